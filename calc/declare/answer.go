@@ -1,0 +1,154 @@
+package declare
+
+import (
+	"math"
+	"strings"
+
+	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
+)
+
+// Answer runs the calculator on what was typed. It never panics and never gives a
+// number that is not finite: what cannot be answered comes back as a Fault.
+func (c *Calculator) Answer(request Request) (answer Answer) {
+	defer func() {
+		if recover() != nil {
+			answer = Answer{ID: c.ID, Fault: &Fault{Text: "this combination of entries cannot be computed; please report it"}}
+		}
+	}()
+	n := &Numbers{c: c}
+	if fault := n.read(request.In); fault != nil {
+		return Answer{ID: c.ID, Fault: fault}
+	}
+	r := &Result{Numbers: n}
+	if fault := r.chooseUnits(request.Out); fault != nil {
+		return Answer{ID: c.ID, Fault: fault}
+	}
+	if fault := r.evaluate(); fault != nil {
+		return Answer{ID: c.ID, Fault: fault}
+	}
+	c.Judge(r)
+	if n.fault != nil {
+		return Answer{ID: c.ID, Fault: n.fault}
+	}
+	return r.answer()
+}
+
+// evaluate computes the results and their uncertainties.
+func (r *Result) evaluate() *Fault {
+	c := r.c
+	r.out, r.set = make([]float64, len(c.Outputs)), make([]bool, len(c.Outputs))
+	c.Eval(r.Numbers)
+	if r.fault != nil {
+		return r.fault
+	}
+	for i, value := range r.out {
+		if math.IsNaN(value) || math.IsInf(value, 0) {
+			return &Fault{Text: "the entries give no finite " + strings.ToLower(c.Outputs[i].Label) + "; check their sizes"}
+		}
+	}
+	r.propagate()
+	return nil
+}
+
+// propagate finds the uncertainty of every output from those of entries and
+// influences. The nominal results are put back afterwards.
+func (r *Result) propagate() {
+	c := r.c
+	u := r.uncertainties()
+	out, set := append([]float64(nil), r.out...), append([]bool(nil), r.set...)
+	nominal := r.x
+	r.u = uncertainty.Propagate(func(x, results []float64) bool {
+		r.x, r.out, r.fault = x, results, nil
+		c.Eval(r.Numbers)
+		ok := r.fault == nil
+		for _, value := range results {
+			ok = ok && !math.IsNaN(value) && !math.IsInf(value, 0)
+		}
+		return ok
+	}, nominal, u, len(c.Outputs))
+	r.x, r.out, r.set, r.fault = nominal, out, set, nil
+}
+
+// uncertainties lists u of all inputs and influences, in the order of Numbers.x.
+func (r *Result) uncertainties() []float64 {
+	c := r.c
+	u := make([]float64, len(r.x))
+	for i := range c.Inputs {
+		if r.typed[i].HasU {
+			u[i] = r.typed[i].U
+		}
+	}
+	for i := range c.Influences {
+		u[len(c.Inputs)+i] = c.Influences[i].U(r.Numbers)
+	}
+	for _, x := range u {
+		r.anyU = r.anyU || x > 0
+	}
+	return u
+}
+
+func (r *Result) chooseUnits(asked []Pair) *Fault {
+	c := r.c
+	r.units, r.texts = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs))
+	for i, o := range c.Outputs {
+		if o.Kind != nil {
+			r.units[i] = quantity.MustUnit(o.Unit)
+		}
+	}
+	for _, pair := range asked {
+		o := c.Output(pair.Name)
+		if o == nil || o.Kind == nil {
+			return &Fault{pair.Name, c.ID + " has no output " + pair.Name + " with a unit; it has " + c.outputNames()}
+		}
+		u, ok := quantity.FindUnit(pair.Text)
+		if !ok {
+			return &Fault{pair.Name, "“" + pair.Text + "” is not a unit known here; " + o.Unit + " would do"}
+		}
+		if u.Dim != o.Kind.Dim || (u.Kind != o.Kind && u.Kind.Dim == o.Kind.Dim && o.Kind != quantity.TemperatureDifference) {
+			return &Fault{pair.Name, "“" + pair.Text + "” is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
+		}
+		r.units[r.outputIndex(pair.Name)] = u
+	}
+	return nil
+}
+
+func (c *Calculator) outputNames() string {
+	names := make([]string, len(c.Outputs))
+	for i, o := range c.Outputs {
+		names[i] = o.ID
+	}
+	return strings.Join(names, ", ")
+}
+
+func (r *Result) answer() Answer {
+	a := Answer{ID: r.c.ID, Verdict: r.verdict, Working: r.working}
+	for i := range r.c.Outputs {
+		if r.set[i] {
+			a.Out = append(a.Out, r.give(i))
+		}
+	}
+	a.Cautions = append(append(append(a.Cautions, r.cautions...), r.remarks()...), r.c.Cautions...)
+	return a
+}
+
+func (r *Result) give(i int) Given {
+	o := &r.c.Outputs[i]
+	g := Given{ID: o.ID, Label: o.Label, Kind: o.Kind}
+	if o.Kind == nil {
+		g.Text = r.texts[i]
+		return g
+	}
+	unit := r.units[i]
+	g.SI, g.Value, g.Unit, g.HasValue = r.out[i], unit.From(r.out[i]), unit.Symbol, true
+	g.Text = r.show(i)
+	if r.u[i] > 0 {
+		g.U, g.HasU = math.Abs(r.u[i]/unit.Span(1)), true
+	}
+	for _, symbol := range o.Also {
+		if other := quantity.MustUnit(symbol); other.Symbol != unit.Symbol {
+			g.Also = append(g.Also, quantity.Format(r.out[i], r.u[i], other, r.figures()))
+		}
+	}
+	return g
+}

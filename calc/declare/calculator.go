@@ -1,0 +1,158 @@
+// Package declare holds what a calculator is: one declaration from which the form,
+// the worked example, the WebAssembly call, the terminal command, the reference
+// page, the messages and the generic tests are all derived.
+//
+// A declaration has two functions. Eval is the formula: numbers in SI units in,
+// numbers out; it is called again and again to propagate uncertainty, so it must
+// not depend on anything else. Judge runs once afterwards and turns numbers with
+// uncertainty into a verdict, working and cautions.
+package declare
+
+import "blankoff/calc/quantity"
+
+// Calculator is one declaration. IDs are lower-case words joined by hyphens.
+type Calculator struct {
+	ID       string
+	Title    string
+	Decision string // the question it settles, as a sentence
+	Inputs   []Input
+	// Influences are effects that have no entry of their own: the scale error of a
+	// gauge, the step of a display. Their expected value is zero.
+	Influences []Influence
+	Outputs    []Output
+	Formula    []string // in the symbols of inputs and outputs
+	Sources    []Source
+	Cautions   []string // shown with every result
+	Hazards    []string // hazards of the catalogue that go with taking the readings
+	Limits     []string // what it cannot do
+	Example    Example
+	Eval       func(x *Numbers)
+	Judge      func(r *Result)
+}
+
+// Input is one entry that the reader makes.
+type Input struct {
+	ID, Label, Symbol, Help string
+	Kinds                   []*quantity.Kind // what it may be; nil for a choice
+	Choices                 []Choice
+	Unit                    string   // the unit assumed by nobody and offered first
+	Units                   []string // further units offered
+	Min, Max                string   // physical range, as quantities; outside it the entry is refused
+	UsualLow, UsualHigh     string   // outside it the entry is accepted with a caution
+	Default                 string   // used when the entry is blank
+	Because                 string   // why that default; shown whenever it is used
+	Accuracy                string   // ± assumed when none is written, such as "5 %"
+	Required                bool
+	Gauge                   bool // may be counted from the ambient pressure
+	MayBeOver               bool // a meter's over-range sign has a meaning here
+	Negative                bool // a minus sign is normal, so the keypad must offer it
+	// Rising says how the first output moves when this input rises: +1, -1, or 0
+	// when nothing is promised. The generic tests hold the calculator to it.
+	Rising int
+
+	least, most, usualLeast, usualMost bound // the four ranges, read by Prepare
+}
+
+// Choice is one option of an input that is not a quantity.
+type Choice struct{ Value, Label string }
+
+// Influence is an effect with expected value zero and the standard uncertainty U,
+// in the unit that Eval expects of it.
+type Influence struct {
+	ID, Text string
+	U        func(x *Numbers) float64
+}
+
+// Output is one result. Kind nil means a text.
+type Output struct {
+	ID, Label, Symbol string
+	Kind              *quantity.Kind
+	Unit              string   // shown unless the request asks for another
+	Also              []string // further units that the page shows
+	// Derived outputs are set by Judge from other results and carry no uncertainty.
+	Derived bool
+}
+
+// Source names where a formula or a value comes from. Mark is one of Published,
+// Computed, CommonPractice, Memory.
+type Source struct{ Title, Where, Mark string }
+
+// The marks of sources.
+const (
+	Published      = "published"
+	Computed       = "computed"
+	CommonPractice = "common practice, no source"
+	Memory         = "from memory"
+)
+
+// Example is a worked case: shown on the reference page, checked in the tests.
+type Example struct {
+	In   []Pair
+	Want []Pair // output → its text
+	From string // where the expected values come from
+}
+
+// Pair is a name with a text.
+type Pair struct{ Name, Text string }
+
+// Request asks a calculator for an answer; Out may choose units by output.
+type Request struct {
+	ID  string
+	In  []Pair
+	Out []Pair
+}
+
+// Answer is what a calculator says. With Fault set all else but ID is empty.
+type Answer struct {
+	ID       string
+	Out      []Given
+	Verdict  Verdict
+	Working  []string
+	Cautions []string
+	Fault    *Fault
+}
+
+// Given is one result: a text, or a value with its unit and uncertainty.
+type Given struct {
+	ID, Label, Unit, Text string
+	Value, U              float64 // in Unit; U is the standard uncertainty
+	HasValue, HasU        bool
+	Also                  []string
+	SI                    float64
+	Kind                  *quantity.Kind
+}
+
+// Verdict is a decision with its reason. Is is empty for a calculator that only
+// converts.
+type Verdict struct{ Is, Text string }
+
+// The three verdicts.
+const (
+	Pass       = "pass"
+	Fail       = "fail"
+	CannotTell = "cannot tell"
+)
+
+// Fault is what is wrong with one entry, as a sentence for the person who made it.
+// Field is empty when the request as a whole is wrong.
+type Fault struct{ Field, Text string }
+
+// Input finds an input by its ID.
+func (c *Calculator) Input(id string) *Input {
+	for i := range c.Inputs {
+		if c.Inputs[i].ID == id {
+			return &c.Inputs[i]
+		}
+	}
+	return nil
+}
+
+// Output finds an output by its ID.
+func (c *Calculator) Output(id string) *Output {
+	for i := range c.Outputs {
+		if c.Outputs[i].ID == id {
+			return &c.Outputs[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,122 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// DefaultFigures are shown of a value that carries no uncertainty: enough for a
+// conversion, few enough not to pretend.
+const DefaultFigures = 4
+
+// Format writes a value (SI) with its standard uncertainty u (SI; negative or
+// zero: none) in the unit: "0.0224 ± 0.0012 mbar·L/s". The number after ± is the
+// expanded uncertainty (k = 2) to two significant figures, and the value stops at
+// the same place (JCGM 100:2008, 7.2.6). Without u it has `figures` figures.
+func Format(value, u float64, unit Unit, figures int) string {
+	x := settle(unit.From(value))
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "beyond what can be computed"
+	}
+	if u > 0 {
+		return withUncertainty(x, settle(CoverageFactor*u/math.Abs(unit.factor)), unit)
+	}
+	if figures < 1 {
+		figures = DefaultFigures
+	}
+	return join(plain(x, figures), unit)
+}
+
+// settle rounds to 12 significant figures, so that the same computation prints the
+// same text natively and in WebAssembly, where the last bits may differ.
+func settle(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y + 0 // turns -0 into 0
+}
+
+// place is the power of ten of the last of n significant figures of x.
+func place(x float64, n int) int {
+	text := strconv.FormatFloat(math.Abs(x), 'e', n-1, 64) // rounds first: 0.0996 to two figures is 0.10
+	exponent, _ := strconv.Atoi(text[strings.IndexByte(text, 'e')+1:])
+	return exponent - n + 1
+}
+
+func withUncertainty(x, expanded float64, unit Unit) string {
+	last := place(expanded, 2)
+	if x != 0 && needsPower(x) && math.Abs(x) > expanded {
+		exponent := place(x, 1)
+		scale := math.Pow(10, float64(-exponent))
+		return "(" + fixed(x*scale, last-exponent) + " ± " + fixed(expanded*scale, last-exponent) + ")×10" + superscript(exponent) + trailing(unit)
+	}
+	if needsPower(expanded) {
+		return join(plain(x, 2)+" ± "+plain(expanded, 2), unit)
+	}
+	return join(fixed(x, last)+" ± "+fixed(expanded, last), unit)
+}
+
+// needsPower tells when a fixed-point number would be a row of zeros.
+func needsPower(x float64) bool {
+	a := math.Abs(x)
+	return a != 0 && (a < 1e-4 || a >= 1e7)
+}
+
+// plain writes x to n significant figures, without zeros that say nothing.
+func plain(x float64, n int) string {
+	if x == 0 {
+		return "0"
+	}
+	if needsPower(x) {
+		exponent := place(x, n) + n - 1
+		mantissa := x * math.Pow(10, float64(-exponent))
+		return trimZeros(fixed(mantissa, -(n-1))) + "×10" + superscript(exponent)
+	}
+	return trimZeros(fixed(x, place(x, n)))
+}
+
+// fixed writes x rounded to the power of ten `last`, with thousands marks.
+func fixed(x float64, last int) string {
+	if last > 0 {
+		unit := math.Pow(10, float64(last))
+		return groupThousands(strconv.FormatFloat(math.RoundToEven(settle(x/unit))*unit, 'f', 0, 64))
+	}
+	text := strconv.FormatFloat(settle(x), 'f', min(-last, 15), 64)
+	if strings.Trim(text, "-0.") == "" {
+		text = strings.TrimPrefix(text, "-")
+	}
+	return groupThousands(text)
+}
+
+func trimZeros(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+}
+
+func groupThousands(s string) string {
+	sign := ""
+	if strings.HasPrefix(s, "-") {
+		sign, s = "−", s[1:]
+	}
+	whole, fraction, hasPoint := strings.Cut(s, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if hasPoint {
+		whole += "." + fraction
+	}
+	return sign + whole
+}
+
+func join(number string, unit Unit) string { return number + trailing(unit) }
+
+func trailing(unit Unit) string {
+	if unit.Symbol == "" {
+		return ""
+	}
+	return " " + unit.Symbol
+}

@@ -1,0 +1,292 @@
+package quantity
+
+import (
+	"math"
+	"strings"
+)
+
+// Quantity is a value with its unit, as somebody wrote it.
+type Quantity struct {
+	Value   float64 // SI; meaningless when Over is set
+	U       float64 // standard uncertainty, SI; 0 when HasU is false
+	HasU    bool    // the writer stated an accuracy
+	Kind    *Kind
+	Unit    Unit
+	Gauge   bool   // counted from the ambient pressure: add that to get the absolute value
+	Over    bool   // a meter's over-range sign ("OL")
+	Figures int    // significant figures written
+	Text    string // as written, spaces tidied
+	Note    string // what the writer should know about how it was read
+}
+
+// Problem says in one sentence what is wrong with a text and where.
+type Problem struct {
+	Text    string
+	At      int  // byte offset in the text that was given
+	NoUnit  bool // a number without a unit
+	IsEmpty bool
+}
+
+func problem(at int, text string) *Problem { return &Problem{Text: text, At: at} }
+
+// CoverageFactor turns a standard into an expanded uncertainty of about 95 %
+// (JCGM 100:2008, 6.3.3). A stated accuracy is read with the same factor.
+const CoverageFactor = 2
+
+// maxLength keeps a pasted file from being read as one number.
+const maxLength = 200
+
+// Parse reads one quantity. With kinds given, the unit must be of one of them;
+// without, the kind follows from the unit. See the package comment for the forms.
+func Parse(text string, kinds ...*Kind) (Quantity, *Problem) {
+	if len(text) > maxLength {
+		return Quantity{}, problem(0, "this is too long to be one value")
+	}
+	s := tidy(text)
+	if s == "" {
+		return Quantity{}, &Problem{Text: "nothing is written here", IsEmpty: true}
+	}
+	if isOver(s) {
+		return Quantity{Over: true, Kind: first(kinds), Text: "OL"}, nil
+	}
+	main, tolerance, hasTolerance := cutTolerance(s)
+	if hasTolerance {
+		main, tolerance = lendUnit(main, tolerance)
+	}
+	if main == "" {
+		return Quantity{}, problem(0, quote(s)+" has an accuracy but no value before it")
+	}
+	q, p := parseMain(main, kinds)
+	if p != nil {
+		return q, p
+	}
+	q.Text = s
+	if hasTolerance {
+		p = q.tolerate(tolerance)
+	}
+	return q, p
+}
+
+var plainSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ",
+	"+/-", "±", "+-", "±", "’", "'")
+
+// tidy turns the signs that keyboards and word processors produce into plain ones.
+func tidy(text string) string {
+	return strings.Join(strings.Fields(plainSigns.Replace(text)), " ")
+}
+
+// isOver knows the ways in which meters show that a reading is beyond the range.
+// "0.L" and "0L" belong here; they must not be read as zero.
+func isOver(s string) bool {
+	switch strings.ToUpper(strings.ReplaceAll(s, " ", "")) {
+	case "OL", "O.L", "O.L.", "OL.", ".OL", "0L", "0.L", "0.L.", ".0L", "∞", "OVER", "OVERRANGE", "OVER-RANGE", "OPEN", "--", "---", "----":
+		return true
+	}
+	return false
+}
+
+func cutTolerance(s string) (main, tolerance string, found bool) {
+	main, tolerance, found = strings.Cut(s, "±")
+	return strings.TrimSpace(main), strings.TrimSpace(tolerance), found
+}
+
+// lendUnit gives a bare main number the unit that stands after the tolerance:
+// "24 ± 1 L", "24 ± 2 % L".
+func lendUnit(main, tolerance string) (string, string) {
+	n, ok := scanNumber(main)
+	if !ok || n.length != len(main) {
+		return main, tolerance
+	}
+	t, ok := scanNumber(tolerance)
+	if !ok {
+		return main, tolerance
+	}
+	unit := strings.TrimSpace(tolerance[t.length:])
+	if rest, percent := strings.CutPrefix(unit, "%"); percent && strings.TrimSpace(rest) != "" {
+		return main + " " + strings.TrimSpace(rest), tolerance[:t.length] + " %"
+	}
+	return main + " " + unit, tolerance
+}
+
+func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
+	n, ok := scanNumber(s)
+	if !ok {
+		return Quantity{}, problem(0, quote(s)+" is not a number with a unit")
+	}
+	rest := strings.TrimSpace(s[n.length:])
+	if looksDouble(rest) {
+		return Quantity{}, problem(n.length, quote(s)+" has a colon; write minutes and seconds as 1 min 30 s, hours as 1h30")
+	}
+	if q, p, compound := parseCompound(s, n, kinds); compound {
+		return q, p
+	}
+	rest, gauge, absolute := cutReference(rest)
+	unit, why := parseUnit(rest)
+	if why != "" {
+		if why == "unknown" {
+			why = quote(rest) + " is not a unit known here"
+			if strings.ContainsAny(rest[:min(1, len(rest))], "0123456789.,") {
+				why = quote(s) + " holds more than one number"
+			}
+		}
+		return Quantity{}, problem(n.length, why)
+	}
+	q := Quantity{Kind: unit.Kind, Unit: unit, Figures: n.figures, Note: n.note}
+	if p := q.settleKind(s, n.length, rest, kinds); p != nil {
+		return q, p
+	}
+	if (gauge || absolute) && q.Kind != Pressure {
+		return q, problem(n.length, quote(s)+": only a pressure can be gauge or absolute; for a dial reading write inHg, as in -28 inHg gauge")
+	}
+	q.Gauge = gauge
+	q.Value = q.Unit.To(n.value)
+	if gauge && strings.HasSuffix(s, "vac") || gauge && strings.HasSuffix(s, "vacuum") {
+		q.Value = -math.Abs(q.Value)
+	}
+	if math.IsInf(q.Value, 0) || math.IsNaN(q.Value) {
+		return q, problem(0, quote(s)+" is too large a number")
+	}
+	return q, nil
+}
+
+func looksDouble(rest string) bool { return strings.HasPrefix(rest, ":") }
+
+// settleKind checks the unit against what is wanted, and gives a kelvin or a
+// standard flow the wanted meaning where the dimension is the same.
+func (q *Quantity) settleKind(s string, at int, unitText string, kinds []*Kind) *Problem {
+	if len(kinds) == 0 {
+		return nil
+	}
+	for _, k := range kinds {
+		if q.Kind == k {
+			return nil
+		}
+		if k == TemperatureDifference && q.Kind == Temperature {
+			q.Kind, q.Unit.Kind, q.Unit.zero = k, k, 0
+			return nil
+		}
+	}
+	if unitText == "" {
+		return &Problem{Text: quote(s) + " has no unit; " + kinds[0].Describe() + " is needed here", At: at, NoUnit: true}
+	}
+	return problem(at, quote(s)+" is "+q.Kind.Describe()+"; "+kinds[0].Describe()+" is needed here")
+}
+
+// cutReference takes the words that say what a pressure is counted from.
+func cutReference(rest string) (unit string, gauge, absolute bool) {
+	low := strings.ToLower(rest)
+	for _, word := range []string{" of vacuum", " vacuum", " vac", " gauge", " gage", " (gauge)", "(g)", " g"} {
+		if strings.HasSuffix(low, word) && len(low) > len(word) {
+			return rest[:len(rest)-len(word)], true, false
+		}
+	}
+	for _, word := range []string{" absolute", " abs", "(a)", " a"} {
+		if strings.HasSuffix(low, word) && len(low) > len(word) {
+			return rest[:len(rest)-len(word)], false, true
+		}
+	}
+	switch low {
+	case "psig", "barg", "kpag":
+		return rest[:len(rest)-1], true, false
+	case "psia", "bara", "kpaa":
+		return rest[:len(rest)-1], false, true
+	}
+	return rest, false, false
+}
+
+// parseCompound reads a chain of numbers with units of one kind, each smaller
+// than the one before: "1h30", "10 min 30 s", "5 ft 3 in".
+func parseCompound(s string, n number, kinds []*Kind) (Quantity, *Problem, bool) {
+	total, last := 0.0, Unit{}
+	rest, count, figures := s, 0, 0
+	for rest != "" {
+		m := n
+		if count > 0 {
+			var ok bool
+			if m, ok = scanNumber(rest); !ok || m.value < 0 {
+				return Quantity{}, nil, false
+			}
+		}
+		rest = strings.TrimSpace(rest[m.length:])
+		cut := strings.IndexAny(rest, "0123456789")
+		if cut < 0 {
+			cut = len(rest)
+		}
+		symbol := strings.TrimSpace(rest[:cut])
+		if symbol == "" && count > 0 && last.Kind == Time {
+			symbol = nextSmaller(last) // the 30 of 1h30
+		}
+		u, why := named(symbol)
+		if why != "" || (u.Kind != Time && u.Kind != Length) || (count > 0 && (u.Kind != last.Kind || u.factor >= last.factor)) {
+			return Quantity{}, nil, false
+		}
+		total, last, rest = total+u.To(m.value), u, rest[cut:]
+		figures += m.figures
+		count++
+	}
+	if count < 2 {
+		return Quantity{}, nil, false
+	}
+	first, _ := firstUnit(s)
+	q := Quantity{Value: total, Kind: last.Kind, Unit: first, Figures: figures}
+	return q, q.settleKind(s, 0, s, kinds), true
+}
+
+// firstUnit is the largest unit of a chain, in which the whole is shown.
+func firstUnit(s string) (Unit, string) {
+	n, _ := scanNumber(s)
+	rest := strings.TrimSpace(s[n.length:])
+	return named(strings.TrimSpace(rest[:strings.IndexAny(rest, "0123456789")]))
+}
+
+func nextSmaller(u Unit) string {
+	switch u.factor {
+	case 86400:
+		return "h"
+	case 3600:
+		return "min"
+	}
+	return "s"
+}
+
+// tolerate adds the accuracy after the ± sign.
+func (q *Quantity) tolerate(text string) *Problem {
+	at := strings.Index(q.Text, "±")
+	n, ok := scanNumber(text)
+	if !ok || n.value < 0 {
+		return problem(at, quote(q.Text)+": after ± an accuracy is needed, such as ± 2 %")
+	}
+	rest := strings.TrimSpace(text[n.length:])
+	switch {
+	case rest == "%" && q.Kind == Temperature:
+		return problem(at, quote(q.Text)+": a percentage of a temperature has no meaning; write ± 2 K")
+	case rest == "%" && q.Unit.Symbol != "%":
+		q.U = math.Abs(q.Value) * n.value / 100 / CoverageFactor
+	case rest == "":
+		q.U = q.Unit.Span(n.value) / CoverageFactor
+	default:
+		u, why := parseUnit(rest)
+		if why != "" || u.Dim != q.Unit.Dim {
+			return problem(at, quote(q.Text)+": the accuracy after ± needs % or a unit of the same kind as the value")
+		}
+		q.U = u.Span(n.value) / CoverageFactor
+	}
+	q.HasU = true
+	return nil
+}
+
+func first(kinds []*Kind) *Kind {
+	if len(kinds) == 0 {
+		return nil
+	}
+	return kinds[0]
+}
+
+// quote puts a text in quotation marks, shortened so that a message stays one line.
+func quote(s string) string {
+	runes := []rune(s)
+	if len(runes) > 40 {
+		s = string(runes[:40]) + "…"
+	}
+	return "“" + s + "”"
+}

@@ -1,0 +1,84 @@
+package quantity
+
+import "strings"
+
+// Range is a low and a high value of one kind: a card limit such as 6.9 to 9.3 Ω.
+type Range struct{ Low, High Quantity }
+
+// ParseRange reads "6.9 to 9.3 Ω", "8–11 mV", "-34 to -30 °C"; a single value with
+// a tolerance gives its two ends. The unit may stand once, at the end.
+func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
+	s := tidy(text)
+	low, high, ok := cutRange(s)
+	if !ok {
+		return Range{}, problem(0, quote(s)+" is not a range; write two values, such as 6.9 to 9.3 Ω")
+	}
+	h, p := Parse(high, kinds...)
+	if p != nil {
+		return Range{}, p
+	}
+	l, p := Parse(low, kinds...)
+	if p != nil || l.Unit.Symbol == "" && h.Unit.Symbol != "" {
+		if n, bare := scanNumber(low); bare && n.length == len(low) {
+			l, p = Parse(low+" "+unitText(high), kinds...)
+		}
+	}
+	switch {
+	case p != nil:
+		return Range{}, p
+	case l.Kind != h.Kind:
+		return Range{}, problem(0, quote(s)+": the two ends are of different kinds")
+	case l.Value > h.Value:
+		return Range{}, problem(0, quote(s)+": the low end is above the high end")
+	}
+	return Range{l, h}, nil
+}
+
+// cutRange splits at "to", "…" or a dash between two numbers.
+func cutRange(s string) (low, high string, ok bool) {
+	for _, word := range []string{" to ", " … ", "…", " .. "} {
+		if low, high, ok = strings.Cut(s, word); ok {
+			return strings.TrimSpace(low), strings.TrimSpace(high), true
+		}
+	}
+	n, scanned := scanNumber(s)
+	if !scanned {
+		return "", "", false
+	}
+	// After the first number (and perhaps its unit) a dash ends the low value.
+	if at := strings.IndexByte(s[n.length:], '-'); at >= 0 {
+		at += n.length
+		return strings.TrimSpace(s[:at]), strings.TrimSpace(s[at+1:]), at+1 < len(s)
+	}
+	return "", "", false
+}
+
+func unitText(s string) string {
+	n, _ := scanNumber(s)
+	return strings.TrimSpace(s[n.length:])
+}
+
+// SplitText parts a value from its unit for a form that shows them in two places:
+// "24 L ± 1 L" gives "24 ± 1" and "L". Where that would lose something (a gauge
+// word, a percentage, a chain of units) it gives the whole text and no unit.
+func SplitText(text string) (value, unit string) {
+	s := tidy(text)
+	q, p := Parse(s)
+	if p != nil || q.Over || q.Gauge || q.Unit.Symbol == "" {
+		return s, ""
+	}
+	main, tolerance, hasTolerance := cutTolerance(s)
+	n, _ := scanNumber(main)
+	unit = strings.TrimSpace(main[n.length:])
+	if _, known := FindUnit(unit); !known {
+		return s, ""
+	}
+	if !hasTolerance {
+		return main[:n.length], unit
+	}
+	t, _ := scanNumber(tolerance)
+	if strings.TrimSpace(tolerance[t.length:]) != unit {
+		return s, ""
+	}
+	return main[:n.length] + " ± " + tolerance[:t.length], unit
+}

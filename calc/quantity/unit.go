@@ -1,0 +1,281 @@
+package quantity
+
+import (
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Unit is one unit of measure: SI value = zero + factor × number.
+type Unit struct {
+	Symbol string // as we print it
+	Kind   *Kind
+	Dim    Dim
+	factor float64
+	zero   float64
+}
+
+// To gives the SI value of x of the unit.
+func (u Unit) To(x float64) float64 { return u.zero + u.factor*x }
+
+// From gives the number of units in an SI value.
+func (u Unit) From(si float64) float64 { return (si - u.zero) / u.factor }
+
+// Span gives the SI size of a difference of x units; for most units it is To.
+func (u Unit) Span(x float64) float64 { return u.factor * x }
+
+// Affine tells whether the scale has a zero of its own (°C, °F).
+func (u Unit) Affine() bool { return u.zero != 0 }
+
+// One is the unit of a plain number.
+var One = Unit{Kind: Ratio, factor: 1}
+
+// FindUnit looks a unit or a unit expression up: "mTorr", "mbar·L/s", "g/h".
+// Spelling is forgiving (case, µ or u, `l` for litre, `.`/`*`/space for ·) as
+// long as only one unit can be meant.
+func FindUnit(text string) (Unit, bool) {
+	u, problem := parseUnit(text)
+	return u, problem == ""
+}
+
+// MustUnit is FindUnit for symbols written in our own declarations.
+func MustUnit(symbol string) Unit {
+	u, problem := parseUnit(symbol)
+	if problem != "" {
+		panic("quantity: unit " + symbol + ": " + problem)
+	}
+	return u
+}
+
+// Symbols lists every named unit with its prefixed forms, in table order.
+func Symbols() []string {
+	var list []string
+	for _, e := range table {
+		list = append(list, e.symbol)
+		for _, p := range e.prefixes {
+			list = append(list, string(p)+e.symbol)
+		}
+	}
+	return list
+}
+
+type index struct {
+	exact  map[string]Unit
+	folded map[string][]Unit
+}
+
+// units is built on first use, so that a page that only reads costs nothing.
+var units = sync.OnceValue(func() index {
+	x := index{make(map[string]Unit, 256), make(map[string][]Unit, 256)}
+	add := func(spelling string, u Unit) {
+		x.exact[spelling] = u
+		low := fold(spelling)
+		x.folded[low] = append(x.folded[low], u)
+	}
+	for _, e := range table {
+		u := Unit{e.symbol, e.kind, e.kind.Dim, e.factor, e.zero}
+		for _, spelling := range append([]string{e.symbol}, e.also...) {
+			add(spelling, u)
+			for _, p := range e.prefixes {
+				pu := u
+				pu.Symbol = string(p) + e.symbol
+				pu.factor = e.factor * prefixFactor(p)
+				add(string(p)+spelling, pu)
+			}
+		}
+	}
+	for spelling, symbol := range compounds {
+		if u, ok := x.exact[symbol]; ok {
+			x.exact[spelling] = u
+		}
+	}
+	return x
+})
+
+var plainMicro = strings.NewReplacer("µ", "u", "μ", "u")
+
+// fold makes spellings comparable: lower case, u for µ.
+func fold(s string) string { return plainMicro.Replace(strings.ToLower(s)) }
+
+// named finds one unit by its symbol, exactly or by a forgiving spelling.
+func named(symbol string) (Unit, string) {
+	symbol = strings.ReplaceAll(symbol, "μ", "µ") // Greek mu typed for the micro sign
+	if u, ok := units().exact[symbol]; ok {
+		return u, ""
+	}
+	found := units().folded[fold(symbol)]
+	if len(found) == 0 {
+		return Unit{}, "unknown"
+	}
+	for _, u := range found[1:] {
+		if u.factor != found[0].factor || u.Kind != found[0].Kind || u.zero != found[0].zero {
+			return Unit{}, `"` + symbol + `" can mean ` + found[0].Symbol + " or " + u.Symbol + "; write the one you mean"
+		}
+	}
+	return found[0], ""
+}
+
+// parseUnit reads a unit expression. The problem is "" when it is understood,
+// "unknown" when no unit is recognised, else a sentence.
+func parseUnit(text string) (Unit, string) {
+	text = strings.Join(strings.Fields(text), " ")
+	if text == "" || text == "1" {
+		return One, ""
+	}
+	if u, problem := named(text); problem != "unknown" {
+		return u, problem
+	}
+	if symbol, ok := compounds[strings.ToLower(text)]; ok {
+		text = symbol
+	}
+	return parseExpression(text)
+}
+
+// parseExpression reads factors joined by · * . - space or /; a slash divides by
+// the next factor only, as in "Pa·m³/s".
+func parseExpression(text string) (Unit, string) {
+	result := Unit{factor: 1}
+	hasPressure, sign, rest, parts := false, int8(1), text, 0
+	for rest != "" {
+		r, size := utf8.DecodeRuneInString(rest)
+		switch {
+		case r == '/':
+			sign, rest = -1, rest[size:]
+			continue
+		case strings.ContainsRune(" ·*.⋅×-", r):
+			rest = rest[size:]
+			continue
+		}
+		var symbol string
+		symbol, rest = factorText(rest)
+		u, power, problem := factor(symbol)
+		if problem != "" {
+			return Unit{}, problem
+		}
+		if parts++; parts > 6 || power < -4 || power > 4 {
+			return Unit{}, "unknown"
+		}
+		hasPressure = hasPressure || u.Kind == Pressure
+		result.Dim = result.Dim.Times(u.Dim, power*sign)
+		for range abs8(power) {
+			if power*sign > 0 {
+				result.factor *= u.factor
+			} else {
+				result.factor /= u.factor
+			}
+		}
+		result.Symbol += joint(result.Symbol, sign) + u.Symbol + powerText(power)
+		sign = 1
+	}
+	if parts == 0 {
+		return Unit{}, "unknown"
+	}
+	result.Kind = kindOf(result.Dim, hasPressure)
+	if result.Kind == nil {
+		result.Kind = &Kind{Name: "quantity", Dim: result.Dim}
+	}
+	return result, ""
+}
+
+// factorText cuts the next symbol with its exponent from an expression.
+func factorText(text string) (symbol, rest string) {
+	for i, r := range text {
+		exponent := r == '^' || r == '⁻' || unicode.IsDigit(r) || unicode.IsNumber(r) ||
+			r == '-' && i > 0 && (text[i-1] == '^' || i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9')
+		if !exponent && !unicode.IsLetter(r) && !strings.ContainsRune(`°%"'″′Ω`, r) {
+			if i == 0 { // a sign that no unit starts with: take it, so that the loop ends
+				_, size := utf8.DecodeRuneInString(text)
+				return text[:size], text[size:]
+			}
+			return text[:i], text[i:]
+		}
+	}
+	return text, ""
+}
+
+// factor reads a symbol with an optional exponent: "m3", "cm^3", "s⁻¹".
+func factor(text string) (Unit, int8, string) {
+	if u, problem := named(text); problem != "unknown" {
+		return u, 1, problem
+	}
+	cut := strings.IndexFunc(text, func(r rune) bool {
+		return r == '^' || r == '-' || r == '⁻' || unicode.IsNumber(r)
+	})
+	if cut <= 0 {
+		return Unit{}, 0, "unknown"
+	}
+	u, problem := named(text[:cut])
+	if problem != "" {
+		return Unit{}, 0, problem
+	}
+	power, ok := exponentValue(strings.TrimPrefix(text[cut:], "^"))
+	if !ok || u.Affine() {
+		return Unit{}, 0, "unknown"
+	}
+	return u, power, ""
+}
+
+func exponentValue(text string) (int8, bool) {
+	value, negative, digits := int8(0), false, 0
+	for _, r := range text {
+		switch {
+		case r == '-' || r == '⁻':
+			negative = true
+			continue
+		case r >= '0' && r <= '9':
+			r -= '0'
+		default:
+			at := strings.IndexRune("⁰¹²³⁴⁵⁶⁷⁸⁹", r)
+			if at < 0 {
+				return 0, false
+			}
+			r = rune(utf8.RuneCountInString("⁰¹²³⁴⁵⁶⁷⁸⁹"[:at]))
+		}
+		if digits++; digits > 1 {
+			return 0, false
+		}
+		value = int8(r)
+	}
+	if negative {
+		value = -value
+	}
+	return value, digits == 1
+}
+
+func joint(before string, sign int8) string {
+	switch {
+	case sign < 0 && before == "":
+		return "1/"
+	case sign < 0:
+		return "/"
+	case before == "":
+		return ""
+	}
+	return "·"
+}
+
+func powerText(power int8) string {
+	if power == 1 {
+		return ""
+	}
+	return superscript(int(power))
+}
+
+func abs8(n int8) int8 {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+// kindOf gives the kind that a compound unit means. A product with a pressure in
+// it is a leak rate, not a power; a lone kelvin in a quotient is a difference.
+func kindOf(d Dim, hasPressure bool) *Kind {
+	for _, k := range Kinds() {
+		if k.Dim == d && k != Temperature && (k != Throughput || hasPressure) {
+			return k
+		}
+	}
+	return nil
+}

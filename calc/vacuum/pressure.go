@@ -1,0 +1,147 @@
+package vacuum
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+	"blankoff/calc/vapour"
+)
+
+// weather is how far the pressure at a place strays from the standard atmosphere,
+// as a share of it: ± 3 % (trade brief, common practice, no source).
+const weather = 0.03
+
+// Pressure turns a reading into the absolute pressure, whatever it is counted from.
+var Pressure = declare.Calculator{
+	ID:       "pressure",
+	Title:    "Pressure and dial vacuum",
+	Decision: "Are two readings the same pressure, and what does a dial that shows vacuum really mean here?",
+	Inputs: []declare.Input{
+		{ID: "value", Label: "Reading", Symbol: "p", Kinds: []*quantity.Kind{quantity.Pressure}, Unit: "mTorr",
+			Units: []string{"Pa", "mbar", "Torr", "kPa", "psi", "inHg", "inHg gauge", "micron"},
+			Min:   "0 Pa", Max: "1 MPa", UsualLow: "0.1 Pa", UsualHigh: "110 kPa", Required: true, Gauge: true, Negative: true, Rising: 1,
+			Help: "As shown, with its unit. A dial that counts from the air around it: -28 inHg gauge."},
+		{ID: "ambient", Label: "Air pressure here", Symbol: "pₐ", Kinds: []*quantity.Kind{quantity.Pressure}, Unit: "inHg",
+			Units: []string{"mbar", "kPa", "Torr"}, Min: "30 kPa", Max: "115 kPa",
+			Help: "From a barometer in the room, not corrected to sea level. Needed for a gauge reading, unless the altitude is given."},
+		{ID: "altitude", Label: "Altitude", Symbol: "z", Kinds: []*quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"ft"},
+			Min: "-500 m", Max: "9000 m", Negative: true,
+			Help: "Used where no air pressure is given: the standard atmosphere, good to about ± 3 % for the weather."},
+	},
+	Influences: []declare.Influence{
+		{ID: "weather", Text: "weather, ± 3 % of the air pressure, where it follows from the altitude", U: weatherU},
+	},
+	Outputs: []declare.Output{
+		{ID: "absolute", Label: "Absolute pressure", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"Pa", "mbar", "Torr", "psi"}},
+		{ID: "vacuum", Label: "Below the air outside", Symbol: "pₐ − p", Kind: quantity.Pressure, Unit: "inHg", Also: []string{"kPa"}},
+		{ID: "share", Label: "Share of a standard atmosphere", Symbol: "p / p₀", Kind: quantity.Ratio, Unit: "%"},
+		{ID: "ambient", Label: "Air pressure used", Symbol: "pₐ", Kind: quantity.Pressure, Unit: "inHg", Also: []string{"mbar"}},
+		{ID: "place", Label: "Where that is"},
+	},
+	Formula: []string{"p = pₐ + gauge reading", "pₐ = 101,325 Pa · (1 − 0.0065 H / 288.15)^5.25588 with H = 6,356,766 z / (6,356,766 + z), lengths in m"},
+	Sources: []declare.Source{
+		{Title: "Torr, inch of mercury, psi", Where: "NIST SP 811, Appendix B, conventions; SI Brochure", Mark: declare.Published},
+		{Title: "U.S. Standard Atmosphere 1976", Where: "pressure against height, checked against GNU units' stdatmP", Mark: declare.Computed},
+		{Title: "± 3 % for the weather", Where: "", Mark: declare.CommonPractice},
+	},
+	Limits: []string{
+		"A dial vacuum gauge cannot tell a good vacuum from a poor one: near the bottom its scale is finer than the weather.",
+		"1 micron is taken as 1 mTorr; the micrometre of mercury differs by 1.4 parts in ten million.",
+	},
+	Example: declare.Example{
+		In:   []declare.Pair{{Name: "value", Text: "-28 inHg gauge"}, {Name: "altitude", Text: "430 m"}},
+		Want: []declare.Pair{{Name: "absolute", Text: "11,000 ± 22,000 mTorr"}, {Name: "ambient", Text: "28.43 ± 0.85 inHg"}},
+		From: "ambient by GNU units: stdatmP(430 m) = 28.428 inHg; the rest by hand",
+	},
+	Eval:  pressureEval,
+	Judge: pressureJudge,
+}
+
+func weatherU(x *declare.Numbers) float64 {
+	if x.Has("ambient") || !x.Has("altitude") {
+		return 0
+	}
+	return weather / quantity.CoverageFactor
+}
+
+func ambientOf(x *declare.Numbers) float64 {
+	switch {
+	case x.Has("ambient"):
+		return x.In("ambient")
+	case x.Has("altitude"):
+		return StandardAtmosphere(x.In("altitude")) * (1 + x.Influence("weather"))
+	}
+	return Atmosphere
+}
+
+func pressureEval(x *declare.Numbers) {
+	ambient, p := ambientOf(x), x.In("value")
+	if x.Typed("value").Gauge {
+		if !x.Has("ambient") && !x.Has("altitude") {
+			x.Refuse("ambient", "a gauge reading counts from the air around it: give the air pressure here, or the altitude")
+			return
+		}
+		p += ambient
+	}
+	x.Set("absolute", p)
+	x.Set("vacuum", ambient-p)
+	x.Set("share", p/Atmosphere)
+	x.Set("ambient", ambient)
+}
+
+func pressureJudge(r *declare.Result) {
+	p, u := r.Out("absolute")
+	ambient, _ := r.Out("ambient")
+	expanded := quantity.CoverageFactor * u
+	if p+expanded < 0 || (u == 0 && p < -1e-9*ambient) {
+		r.Refuse("value", r.Entry("value")+" would lie below a perfect vacuum where the air has "+r.Show("ambient")+"; check the reading, its unit and the air pressure")
+		return
+	}
+	if r.Typed("value").Gauge {
+		r.Work("p = pₐ + reading = " + r.Show("ambient") + " + (" + r.Entry("value") + ") = " + r.Show("absolute"))
+	} else {
+		r.Work("p = " + r.Entry("value") + " = " + r.Show("absolute"))
+		r.Work("below the air outside: pₐ − p = " + r.ShowIn("ambient", "vacuum") + " − " + r.ShowIn("absolute", "vacuum") + " = " + r.Show("vacuum"))
+	}
+	r.Text("place", placeOf(p, expanded, ambient))
+	pressureCautions(r, p, expanded, ambient)
+}
+
+func pressureCautions(r *declare.Result, p, expanded, ambient float64) {
+	q := r.Typed("value")
+	switch {
+	case !r.Has("ambient") && !r.Has("altitude"):
+		r.Caution("No air pressure given: sea level, 29.92 inHg, taken for the part below the air outside.")
+	case r.Has("ambient") && r.Has("altitude"):
+		r.Caution("The air pressure given was used; the altitude was not needed.")
+	}
+	if !q.Gauge && q.Unit.Symbol == "inHg" {
+		r.Caution("Read as absolute. If a dial shows it as vacuum, write -" + r.Entry("value") + " gauge.")
+	}
+	if p > ambient && !q.Gauge {
+		r.Caution("This is above the air pressure outside. A vacuum chamber must never be put under pressure.")
+	}
+	if q.Gauge && p > ambient {
+		r.Caution("A positive gauge reading is pressure above the air outside. If the dial shows vacuum, write it with a minus sign. A vacuum chamber must never be put under pressure.")
+	}
+	if expanded > p {
+		r.Caution("The uncertainty is larger than the pressure: this dial cannot say how good the vacuum is. Use an absolute gauge.")
+	}
+}
+
+// placeOf names the place of a pressure among the physical marks. The limits of low
+// (rough) and medium vacuum, 100 Pa and 0.1 Pa, are those of ISO 3529-1, from memory.
+func placeOf(p, expanded, ambient float64) string {
+	switch {
+	case expanded > p:
+		return "not known: the uncertainty covers everything down to nothing"
+	case p > 0.9*ambient:
+		return "air, or nearly so"
+	case p > vapour.TriplePointPressure:
+		return "low (rough) vacuum, above the triple point of water: water can be liquid"
+	case p > 100:
+		return "low (rough) vacuum, below the triple point of water: only ice and vapour"
+	case p > 0.1:
+		return "medium vacuum, where freeze drying happens"
+	}
+	return "high vacuum: beyond what an oil-sealed pump of such a machine reaches"
+}

@@ -1,0 +1,93 @@
+package vacuum
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+)
+
+// Throughput turns a leak rate or a gas flow into every other way of stating it.
+var Throughput = declare.Calculator{
+	ID:       "throughput",
+	Title:    "Leak rate and gas flow",
+	Decision: "Is this leak rate, stated in another unit, above or below my limit, and how much gas or water is it?",
+	Inputs: []declare.Input{
+		{ID: "rate", Label: "Rate", Symbol: "Q", Kinds: []*quantity.Kind{quantity.Throughput, quantity.StandardFlow, quantity.MolarFlow}, Unit: "mbar·L/s",
+			Units: []string{"Pa·m³/s", "Torr·L/s", "mTorr·L/s", "atm·cm³/s", "sccm", "mol/s"},
+			Min:   "0 mbar·L/s", Max: "1e6 mbar·L/s", UsualLow: "1e-6 mbar·L/s", UsualHigh: "1000 mbar·L/s", Required: true, Rising: 1,
+			Help: "A leak rate, a standard flow (sccm) or mol/s."},
+		{ID: "gas-temperature", Label: "Gas temperature", Symbol: "T", Kinds: []*quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
+			Min: "-150 °C", Max: "500 °C", UsualLow: "-60 °C", UsualHigh: "80 °C", Default: "20 °C", Because: "a usual room", Negative: true,
+			Help: "Where the pressure and volume of the leak rate are counted."},
+		{ID: "reference", Label: "Reference temperature of sccm", Symbol: "Tᵣ", Kinds: []*quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
+			Min: "-50 °C", Max: "100 °C", Negative: true,
+			Help: "0 °C or 20 °C, as the flow meter's maker states it: they differ by 7.3 %."},
+	},
+	Outputs: []declare.Output{
+		{ID: "leak", Label: "Leak rate", Symbol: "Q", Kind: quantity.Throughput, Unit: "mbar·L/s", Also: []string{"Pa·m³/s", "Torr·L/s", "mTorr·L/s", "atm·cm³/s"}},
+		{ID: "standard", Label: "Standard flow", Symbol: "F", Kind: quantity.StandardFlow, Unit: "sccm"},
+		{ID: "molar", Label: "Molar flow", Symbol: "ṅ", Kind: quantity.MolarFlow, Unit: "mol/s"},
+		{ID: "air", Label: "If it is air", Symbol: "ṁ", Kind: quantity.MassFlow, Unit: "g/h"},
+		{ID: "water", Label: "If it is water vapour", Symbol: "ṁ", Kind: quantity.MassFlow, Unit: "g/h"},
+	},
+	Formula: []string{"ṅ = Q / (R T)", "F = ṅ R Tᵣ / 101,325 Pa", "ṁ = ṅ M, M = 28.9647 g/mol for air and 18.015268 g/mol for water"},
+	Sources: []declare.Source{
+		{Title: "Gas constant 8.314462618 J/(mol·K)", Where: "SI Brochure, 9th edition; exact", Mark: declare.Published},
+		{Title: "sccm at 0 °C and 101,325 Pa", Where: "leak-rate table of a leak-test supplier (LIWO): Tn = 0 °C, pn = 1013 mbar", Mark: declare.Published},
+	},
+	Limits: []string{"Ideal gas, which is exact enough for any pressure in such a machine.", "Water vapour at the given temperature must be below its saturation pressure; this is not checked here."},
+	Example: declare.Example{
+		In:   []declare.Pair{{Name: "rate", Text: "0.02 mbar·L/s"}, {Name: "gas-temperature", Text: "20 °C"}, {Name: "reference", Text: "20 °C"}},
+		Want: []declare.Pair{{Name: "leak", Text: "0.02 mbar·L/s"}, {Name: "standard", Text: "1.184 sccm"}, {Name: "air", Text: "0.08556 g/h"}},
+		From: "GNU units 2.22, cases 02-O033 and 02-O039 of testdata/reference",
+	},
+	Eval:  throughputEval,
+	Judge: throughputJudge,
+}
+
+// zeroCelsius is the reference of the standard flow that is shown where none is given.
+const zeroCelsius = 273.15
+
+func throughputEval(x *declare.Numbers) {
+	gas, reference := x.In("gas-temperature"), zeroCelsius
+	if x.Has("reference") {
+		reference = x.In("reference")
+	}
+	n := x.In("rate")
+	switch x.Kind("rate") {
+	case quantity.StandardFlow:
+		if !x.Has("reference") {
+			x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write 0 °C or 20 °C, as the flow meter's maker states it")
+			return
+		}
+		n *= Atmosphere / (GasConstant * reference)
+	case quantity.Throughput:
+		n /= GasConstant * gas
+	}
+	x.Set("leak", n*GasConstant*gas)
+	x.Set("standard", n*GasConstant*reference/Atmosphere)
+	x.Set("molar", n)
+	x.Set("air", n*AirMolarMass)
+	x.Set("water", n*WaterMolarMass)
+}
+
+func throughputJudge(r *declare.Result) {
+	if n, _ := r.Out("molar"); n < 0 {
+		r.Refuse("rate", "a flow cannot be negative here; write its size without a sign")
+		return
+	}
+	switch r.Kind("rate") {
+	case quantity.StandardFlow:
+		r.Work("ṅ = F · 101,325 Pa / (R Tᵣ) = " + r.Entry("rate") + " at " + r.Entry("reference") + " = " + r.Show("molar"))
+		r.Work("Q = ṅ R T = " + r.Show("leak") + " at " + r.Entry("gas-temperature"))
+	case quantity.MolarFlow:
+		r.Work("Q = ṅ R T = " + r.Entry("rate") + " · R · " + r.Entry("gas-temperature") + " = " + r.Show("leak"))
+	default:
+		r.Work("ṅ = Q / (R T) = " + r.Entry("rate") + " / (R · " + r.Entry("gas-temperature") + ") = " + r.Show("molar"))
+	}
+	r.Work("as air: ṅ · 28.9647 g/mol = " + r.Show("air") + "; as water vapour: ṅ · 18.015268 g/mol = " + r.Show("water"))
+	at := "0 °C"
+	if r.Has("reference") {
+		at = r.Entry("reference")
+	}
+	r.Caution("sccm are counted at " + at + " and 101,325 Pa.")
+}

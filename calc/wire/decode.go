@@ -1,0 +1,225 @@
+// Package wire is the JSON contract of the calculators: one request in, one answer
+// out. The browser's WebAssembly and the terminal's --json and --lines use the same
+// code. It is written by hand because encoding/json and the reflection under it would
+// more than double what a phone loads; see DEVELOPERS.md.
+//
+//	{"id":"rise-test","in":{"volume":"28 L","start":"120 mTorr"},"out":{"leak":"mbar·L/s"}}
+package wire
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"blankoff/calc/declare"
+)
+
+// MaxRequest is the largest request accepted, in bytes.
+const MaxRequest = 1 << 20
+
+// maxPairs bounds the entries of one request; no calculator has as many.
+const maxPairs = 200
+
+// DecodeRequest reads one request. Entries may be JSON texts, numbers or null (blank);
+// what else stands there is an error that names the place.
+func DecodeRequest(data []byte) (declare.Request, error) {
+	if len(data) > MaxRequest {
+		return declare.Request{}, errors.New("the request is larger than 1 MiB")
+	}
+	d := decoder{text: data}
+	var r declare.Request
+	err := d.object(func(key string) (err error) {
+		switch key {
+		case "id":
+			r.ID, err = d.str()
+		case "in":
+			r.In, err = d.pairs()
+		case "out":
+			r.Out, err = d.pairs()
+		default:
+			err = d.fail("unknown member " + strconv.Quote(key) + "; a request has id, in and out")
+		}
+		return err
+	})
+	if err == nil {
+		if d.space(); d.at < len(d.text) {
+			err = d.fail("something follows after the request")
+		}
+	}
+	if err == nil && r.ID == "" {
+		err = errors.New(`the request names no calculator: "id" is missing`)
+	}
+	return r, err
+}
+
+// decoder reads JSON (RFC 8259) as far as requests use it: one object, two levels.
+type decoder struct {
+	text []byte
+	at   int
+}
+
+func (d *decoder) fail(what string) error {
+	return errors.New("request, byte " + strconv.Itoa(d.at+1) + ": " + what)
+}
+
+func (d *decoder) space() {
+	for d.at < len(d.text) && strings.IndexByte(" \t\r\n", d.text[d.at]) >= 0 {
+		d.at++
+	}
+}
+
+// take steps over c, if it comes next.
+func (d *decoder) take(c byte) bool {
+	d.space()
+	if d.at < len(d.text) && d.text[d.at] == c {
+		d.at++
+		return true
+	}
+	return false
+}
+
+func (d *decoder) object(member func(key string) error) error {
+	if !d.take('{') {
+		return d.fail("a JSON object is expected")
+	}
+	if d.take('}') {
+		return nil
+	}
+	for {
+		key, err := d.str()
+		if err != nil {
+			return err
+		}
+		if !d.take(':') {
+			return d.fail("a colon is expected")
+		}
+		if err := member(key); err != nil {
+			return err
+		}
+		if d.take('}') {
+			return nil
+		}
+		if !d.take(',') {
+			return d.fail("a comma or } is expected")
+		}
+	}
+}
+
+func (d *decoder) pairs() ([]declare.Pair, error) {
+	var list []declare.Pair
+	err := d.object(func(key string) error {
+		if len(list) == maxPairs {
+			return d.fail("too many entries")
+		}
+		text, err := d.entry()
+		list = append(list, declare.Pair{Name: key, Text: text})
+		return err
+	})
+	return list, err
+}
+
+// entry reads a text, a number or null.
+func (d *decoder) entry() (string, error) {
+	d.space()
+	if d.at < len(d.text) && d.text[d.at] == '"' {
+		return d.str()
+	}
+	start := d.at
+	for d.at < len(d.text) && strings.IndexByte("+-.eE0123456789nul", d.text[d.at]) >= 0 {
+		d.at++
+	}
+	text := string(d.text[start:d.at])
+	if text == "null" {
+		return "", nil
+	}
+	if _, err := strconv.ParseFloat(text, 64); err != nil || strings.ContainsAny(text, "nul") {
+		d.at = start
+		return "", d.fail("an entry must be a text, such as \"28 L\"")
+	}
+	return text, nil
+}
+
+func (d *decoder) str() (string, error) {
+	if !d.take('"') {
+		return "", d.fail("a text in quotation marks is expected")
+	}
+	start := d.at
+	for d.at < len(d.text) {
+		switch c := d.text[d.at]; {
+		case c == '"':
+			text := d.text[start:d.at]
+			d.at++
+			return strings.ToValidUTF8(string(text), "\uFFFD"), nil
+		case c == '\\':
+			return d.escaped(start)
+		case c < ' ':
+			return "", d.fail("a control character inside a text")
+		}
+		d.at++
+	}
+	return "", d.fail("a text is not closed")
+}
+
+// escaped reads the rest of a text that has a backslash at d.at.
+func (d *decoder) escaped(start int) (string, error) {
+	out := append([]byte(nil), d.text[start:d.at]...)
+	for d.at < len(d.text) {
+		c := d.text[d.at]
+		d.at++
+		switch {
+		case c == '"':
+			return strings.ToValidUTF8(string(out), "\uFFFD"), nil
+		case c < ' ':
+			return "", d.fail("a control character inside a text")
+		case c != '\\':
+			out = append(out, c)
+			continue
+		}
+		r, ok := d.escape()
+		if !ok {
+			return "", d.fail("an unknown escape")
+		}
+		out = utf8.AppendRune(out, r)
+	}
+	return "", d.fail("a text is not closed")
+}
+
+// escape reads what follows a backslash.
+func (d *decoder) escape() (rune, bool) {
+	if d.at >= len(d.text) {
+		return 0, false
+	}
+	c := d.text[d.at]
+	d.at++
+	if at := strings.IndexByte(`"\/bfnrt`, c); at >= 0 {
+		return rune("\"\\/\b\f\n\r\t"[at]), true
+	}
+	if c != 'u' {
+		return 0, false
+	}
+	r, ok := d.hex()
+	if !ok || !utf16.IsSurrogate(r) {
+		return r, ok
+	}
+	if d.at+6 <= len(d.text) && d.text[d.at] == '\\' && d.text[d.at+1] == 'u' {
+		mark := d.at
+		d.at += 2
+		low, ok := d.hex()
+		if whole := utf16.DecodeRune(r, low); ok && whole != utf8.RuneError {
+			return whole, true
+		}
+		d.at = mark
+	}
+	return utf8.RuneError, true
+}
+
+func (d *decoder) hex() (rune, bool) {
+	if d.at+4 > len(d.text) {
+		return 0, false
+	}
+	n, err := strconv.ParseUint(string(d.text[d.at:d.at+4]), 16, 16)
+	d.at += 4
+	return rune(n), err == nil
+}
