@@ -43,7 +43,7 @@ var Continuity = declare.Calculator{
 		{ID: "counts", Label: "Meter accuracy, counts", Symbol: "n", Kinds: []*quantity.Kind{quantity.Ratio}, Unit: "",
 			Min: "0", Max: "1000", UsualLow: "0", UsualHigh: "50", Default: "3", Because: "as for a common meter", Help: "Counts of the last digit."},
 		{ID: "resolution", Label: "Last digit", Symbol: "r", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"mΩ", "kΩ"},
-			Min: "1e-6 Ω", Max: "10 MΩ", UsualLow: "1 mΩ", UsualHigh: "1 Ω", Default: "0.1 Ω", Because: "as for a common meter", Help: "What one count is worth in the range used."},
+			Min: "1e-6 Ω", Max: "10 MΩ", Default: "0.1 Ω", Because: "as for a common meter", Help: "What one count is worth in the range used."},
 		{ID: "expect", Label: "There should be", Choices: []declare.Choice{{Value: expectWire, Label: "a wire between them"}, {Value: expectNone, Label: "no connection"}},
 			Default: expectWire, Help: "A pair of the tube is a wire; a pin and the case must have no connection."},
 		{ID: "low", Label: "Card limit, low", Symbol: "R_low", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
@@ -208,7 +208,12 @@ func finerMeter(r *declare.Result, d float64) string {
 // niceStep is the largest power of ten at or under x.
 func niceStep(x float64) float64 { return math.Pow(10, math.Floor(math.Log10(x)+1e-9)) }
 
-// judgeApart decides on two points that must not be connected.
+func megohm(ohms float64) string {
+	return quantity.Format(ohms, -1, quantity.MustUnit("MΩ"), 3)
+}
+
+// judgeApart decides on two points that must not be connected. A card limit, where
+// one is given, takes the place of both limits of the trade.
 func judgeApart(r *declare.Result, over bool) {
 	if over {
 		r.Text("state", "open")
@@ -217,15 +222,23 @@ func judgeApart(r *declare.Result, over bool) {
 	}
 	net, u := r.Out("resistance")
 	expanded := uncertainty.K * u
+	good, bad := apart, joined
+	if r.Has("low") {
+		good, bad = r.In("low"), r.In("low")
+	}
+	goodText, badText := megohm(good), megohm(bad)
 	switch {
-	case uncertainty.AtLeast(net, expanded, apart) == uncertainty.Pass:
+	case uncertainty.AtLeast(net, expanded, good) == uncertainty.Pass:
 		r.Text("state", "open")
-		r.Verdict(declare.Pass, r.Show("resistance")+" is above 10 MΩ: no connection that matters.")
-	case uncertainty.AtMost(net, expanded, joined) == uncertainty.Pass:
+		r.Verdict(declare.Pass, r.Show("resistance")+" is above "+goodText+": no connection that matters.")
+	case uncertainty.AtLeast(net, expanded, bad) == uncertainty.Fail:
 		r.Text("state", "connected")
-		r.Verdict(declare.Fail, r.Show("resistance")+" is below 1 MΩ: wet inside, or touching. Dry it for 24 h in a warm room and repeat; if it stays, replace the tube.")
+		r.Verdict(declare.Fail, r.Show("resistance")+" is below "+badText+": wet inside, or touching. Dry it for 24 h in a warm room and repeat; if it stays, replace the tube.")
+	case good == bad:
+		r.Text("state", "leaky, or damp")
+		r.Verdict(declare.CannotTell, r.Show("resistance")+" may lie on either side of "+goodText+". Dry it for 24 h in a warm room and repeat.")
 	default:
 		r.Text("state", "leaky, or damp")
-		r.Verdict(declare.CannotTell, r.Show("resistance")+" lies between 1 MΩ and 10 MΩ, or reaches into that span. Dry it for 24 h in a warm room and repeat.")
+		r.Verdict(declare.CannotTell, r.Show("resistance")+" lies between "+badText+" and "+goodText+", or reaches into that span. Dry it for 24 h in a warm room and repeat.")
 	}
 }

@@ -22,7 +22,7 @@ var Pressure = declare.Calculator{
 			Help: "As shown, with its unit. A dial that counts from the air around it: -28 inHg gauge."},
 		{ID: "ambient", Label: "Air pressure here", Symbol: "pₐ", Kinds: []*quantity.Kind{quantity.Pressure}, Unit: "inHg",
 			Units: []string{"mbar", "kPa", "Torr"}, Min: "30 kPa", Max: "115 kPa",
-			Help: "From a barometer in the room, not corrected to sea level. Needed for a gauge reading, unless the altitude is given."},
+			Help: "From a barometer in the room, not corrected to sea level. A gauge reading needs it, or the altitude."},
 		{ID: "altitude", Label: "Altitude", Symbol: "z", Kinds: []*quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"ft"},
 			Min: "-500 m", Max: "9000 m", Negative: true,
 			Help: "Used where no air pressure is given: the standard atmosphere, good to about ± 3 % for the weather."},
@@ -83,14 +83,16 @@ func pressureEval(x *declare.Numbers) {
 		p += ambient
 	}
 	x.Set("absolute", p)
-	x.Set("vacuum", ambient-p)
 	x.Set("share", p/Atmosphere)
-	x.Set("ambient", ambient)
+	if x.Has("ambient") || x.Has("altitude") { // else nothing is known of the air outside
+		x.Set("vacuum", ambient-p)
+		x.Set("ambient", ambient)
+	}
 }
 
 func pressureJudge(r *declare.Result) {
 	p, u := r.Out("absolute")
-	ambient, _ := r.Out("ambient")
+	ambient := ambientOf(r.Numbers)
 	expanded := quantity.CoverageFactor * u
 	if p+expanded < 0 || (u == 0 && p < -1e-9*ambient) {
 		r.Refuse("value", r.Entry("value")+" would lie below a perfect vacuum where the air has "+r.Show("ambient")+"; check the reading, its unit and the air pressure")
@@ -100,6 +102,8 @@ func pressureJudge(r *declare.Result) {
 		r.Work("p = pₐ + reading = " + r.Show("ambient") + " + (" + r.Entry("value") + ") = " + r.Show("absolute"))
 	} else {
 		r.Work("p = " + r.Entry("value") + " = " + r.Show("absolute"))
+	}
+	if _, known := r.Value("vacuum"); known && !r.Typed("value").Gauge {
 		r.Work("below the air outside: pₐ − p = " + r.ShowIn("ambient", "vacuum") + " − " + r.ShowIn("absolute", "vacuum") + " = " + r.Show("vacuum"))
 	}
 	r.Text("place", placeOf(p, expanded, ambient))
@@ -108,10 +112,7 @@ func pressureJudge(r *declare.Result) {
 
 func pressureCautions(r *declare.Result, p, expanded, ambient float64) {
 	q := r.Typed("value")
-	switch {
-	case !r.Has("ambient") && !r.Has("altitude"):
-		r.Caution("No air pressure given: sea level, 29.92 inHg, taken for the part below the air outside.")
-	case r.Has("ambient") && r.Has("altitude"):
+	if r.Has("ambient") && r.Has("altitude") {
 		r.Caution("The air pressure given was used; the altitude was not needed.")
 	}
 	if !q.Gauge && q.Unit.Symbol == "inHg" {
