@@ -1,0 +1,158 @@
+// Package render turns a Library into the pages of a site: goldmark for the text, the
+// templates of site/ for everything around it, the calculators themselves for the
+// worked results. It reads no disk and trusts that verification has passed; what it
+// still cannot show is left out, never invented.
+package render
+
+import (
+	"bytes"
+	"html/template"
+	"runtime"
+	"strings"
+	"sync"
+
+	"blankoff/build/edition"
+	"blankoff/build/guide"
+	"blankoff/build/load"
+	"blankoff/site"
+)
+
+// File is a finished page; Path is relative to the site's root.
+type File = edition.File
+
+// Assets are the names of the files that every page refers to, in the site's root.
+type Assets struct {
+	Style, Script, Calc, Manifest, Icon string
+	Edition                             string
+}
+
+// book is what all pages share. It is only read once the pages are being made.
+type book struct {
+	library   *load.Library
+	assets    Assets
+	templates *template.Template
+	hazards   map[string]HazardView
+	shown     map[string]template.HTML // hazards and stops as HTML: each is on many pages
+	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
+}
+
+// templates are parsed once for the life of the program.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").ParseFS(site.Files, "templates/*.html"))
+})
+
+// job makes one page.
+type job struct {
+	path string // of the page, "" for the home page, "procedures/rise-test/" else
+	make func(*page) error
+}
+
+// Pages makes every page, in a fixed order.
+func Pages(library *load.Library, assets Assets) ([]File, error) {
+	b := newBook(library, assets)
+	jobs := b.jobs()
+	files, errs := make([]File, len(jobs)), make([]error, len(jobs))
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				files[i], errs[i] = b.run(jobs[i])
+			}
+		})
+	}
+	for i := range jobs {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return files, nil
+}
+
+func newBook(library *load.Library, assets Assets) *book {
+	b := &book{
+		library: library, assets: assets, templates: templates(),
+		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{},
+	}
+	for _, h := range library.Catalogue.Hazards {
+		view := HazardView{Word: h.Word.Text, Title: h.Title.Text, Harm: h.Harm.Text, Avoid: h.Avoid.Text, Defer: h.Defer.Text}
+		b.hazards[h.Name] = view
+		b.shown["hazard:"+h.Name] = b.part("hazard", view)
+	}
+	for _, s := range library.Catalogue.Stops {
+		b.shown["stop:"+s.Name] = b.part("stop", stopView(s))
+	}
+	for _, m := range library.Machines {
+		b.ladders[m.Name] = b.rungsOf(m)
+	}
+	b.ladders[""] = b.rungsOf(nil)
+	return b
+}
+
+func stopView(s *load.Stop) StopView {
+	return StopView{Title: s.Title.Text, Who: strings.TrimSuffix(s.Who.Text, "."), Why: s.Why.Text}
+}
+
+// part executes a template whose data is always of the right shape; a failure is a
+// mistake in the templates, which the tests meet.
+func (b *book) part(name string, data any) template.HTML {
+	var out bytes.Buffer
+	if err := b.templates.ExecuteTemplate(&out, name, data); err != nil {
+		panic("template " + name + ": " + err.Error())
+	}
+	return template.HTML(out.String())
+}
+
+// jobs lists every page of the site.
+func (b *book) jobs() []job {
+	jobs := []job{{"", (*page).home}}
+	for _, section := range sections {
+		jobs = append(jobs, job{section.address, func(p *page) error { return p.index(section) }})
+	}
+	for _, g := range b.library.Guides {
+		if g.Path() != homePage {
+			jobs = append(jobs, job{addressOf(g), func(p *page) error { return p.guideText(g) }})
+		}
+	}
+	for _, c := range calculators() {
+		jobs = append(jobs, job{"calculators/" + c.ID + "/", func(p *page) error { return p.reference(c) }})
+	}
+	for _, m := range b.library.Machines {
+		jobs = append(jobs, job{"machines/" + m.Name + "/", func(p *page) error { return p.machine(m) }})
+	}
+	return append(jobs, job{"404.html", (*page).missing})
+}
+
+func (b *book) run(j job) (File, error) {
+	p := &page{book: b, address: j.path, root: strings.Repeat("../", strings.Count(j.path, "/"))}
+	if err := j.make(p); err != nil {
+		return File{}, err
+	}
+	path := j.path
+	if !strings.HasSuffix(path, ".html") {
+		path += "index.html"
+	}
+	return File{Path: path, Bytes: p.out.Bytes()}, nil
+}
+
+// The two pages of content that have an address of their own.
+const (
+	homePage   = "pages/home"
+	recordPage = "pages/record"
+)
+
+// addressOf is where a guide is published, relative to the root.
+func addressOf(g *guide.Guide) string {
+	switch g.Path() {
+	case homePage:
+		return ""
+	case recordPage:
+		return "record/"
+	}
+	return g.Path() + "/"
+}

@@ -1,0 +1,178 @@
+package render
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+
+	"blankoff/build/guide"
+	"blankoff/calc"
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+)
+
+func calculators() []*declare.Calculator { return calc.All() }
+
+// placed is the calculator that a block of the text puts on the page.
+func (p *page) placed(block *guide.CalculatorBlock) (CalculatorView, bool) {
+	c := calc.Find(block.ID)
+	if c == nil {
+		return CalculatorView{}, false
+	}
+	var entries []declare.Pair
+	for _, preset := range block.Presets {
+		entries = append(entries, declare.Pair{Name: preset.Name, Text: p.preset(preset)})
+	}
+	return p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries), true
+}
+
+// preset is the text of an entry; a spec: reference becomes the machine's value.
+func (p *page) preset(preset guide.Preset) string {
+	if preset.Spec == nil {
+		return preset.Text
+	}
+	machine := p.firstMachine(p.guide)
+	if preset.Spec.Machine != "" {
+		machine = p.library.Machine(preset.Spec.Machine)
+	}
+	if machine == nil {
+		return ""
+	}
+	value, _ := machine.Value(preset.Spec.Name)
+	return value.Text.Text
+}
+
+// calculatorView fills the form with entries and computes their answer.
+func (p *page) calculatorView(c *declare.Calculator, block, href string, entries []declare.Pair) CalculatorView {
+	view := CalculatorView{Block: block, ID: c.ID, Title: c.Title, Href: href, Labels: labels(c)}
+	written := map[string]string{}
+	for _, entry := range entries {
+		written[entry.Name] = entry.Text
+	}
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		view.Inputs = append(view.Inputs, inputView(block, in, written[in.ID]))
+		p.speakOf(in, written[in.ID])
+	}
+	view.Answer = answerView(calc.Answer(declare.Request{ID: c.ID, In: entries}))
+	return view
+}
+
+// speakOf marks the pressure of an entry on the ladder.
+func (p *page) speakOf(in *declare.Input, text string) {
+	if text == "" || in.Kinds == nil {
+		return
+	}
+	if q, problem := quantity.Parse(text, in.Kinds...); problem == nil && q.Kind == quantity.Pressure && !q.Gauge && !q.Over {
+		p.speak(q.Value, quantity.Format(q.Value, -1, q.Unit, 4))
+	}
+}
+
+func inputView(block string, in *declare.Input, text string) InputView {
+	view := InputView{
+		Block: block, Name: in.ID, Label: in.Label, Symbol: in.Symbol, Help: help(in),
+		Text: in.Negative || in.Gauge, CanOver: in.MayBeOver,
+	}
+	if in.Kinds == nil {
+		if text == "" {
+			text = in.Default
+		}
+		for _, choice := range in.Choices {
+			view.Choices = append(view.Choices, Option{Value: choice.Value, Label: choice.Label, Chosen: choice.Value == text})
+		}
+		return view
+	}
+	value, unit := quantity.SplitText(text)
+	if u, ok := quantity.FindUnit(unit); ok && unit != "" {
+		unit = u.Symbol
+	}
+	view.Value = value
+	view.Units = unitOptions(in, unit)
+	return view
+}
+
+// help is the sentence below a field, with what stands in for a blank one.
+func help(in *declare.Input) string {
+	if in.Default == "" || in.Kinds == nil {
+		return in.Help
+	}
+	return strings.TrimSpace(in.Help + " Blank: " + in.Default + ".")
+}
+
+// unitOptions offers the declared units and the one written. Where none was written
+// the first is only an offer for a number that the reader will type: it stands beside
+// the field in plain sight.
+func unitOptions(in *declare.Input, chosen string) []Option {
+	if in.Unit == "" {
+		return nil
+	}
+	units := append([]string{in.Unit}, in.Units...)
+	known := chosen == ""
+	for _, u := range units {
+		known = known || u == chosen
+	}
+	if !known {
+		units = append([]string{chosen}, units...)
+	}
+	if chosen == "" {
+		chosen = in.Unit
+	}
+	options := make([]Option, len(units))
+	for i, u := range units {
+		options[i] = Option{Value: u, Label: u, Chosen: u == chosen}
+	}
+	return options
+}
+
+// verdictWords are the words of a verdict as a page says them; answer.ts has the same.
+var verdictWords = map[string]struct{ is, word string }{
+	declare.Pass:       {"pass", "Pass"},
+	declare.Fail:       {"fail", "Fail"},
+	declare.CannotTell: {"cannot-tell", "Cannot tell yet"},
+}
+
+func answerView(a declare.Answer) AnswerView {
+	if a.Fault != nil {
+		return AnswerView{Waiting: waitingText}
+	}
+	view := AnswerView{Working: a.Working, Cautions: a.Cautions}
+	if v, ok := verdictWords[a.Verdict.Is]; ok {
+		view.Verdict = &VerdictView{Is: v.is, Word: v.word, Because: a.Verdict.Text}
+	}
+	for _, g := range a.Out {
+		out := OutputView{ID: g.ID, Label: g.Label, Text: g.Text, Also: strings.Join(g.Also, "; ")}
+		if g.HasValue {
+			out.Value = number(g.Value)
+		}
+		view.Outputs = append(view.Outputs, out)
+	}
+	return view
+}
+
+// waitingText stands where an answer would, while entries are missing or wrong;
+// calculator.ts has the same.
+const waitingText = "No answer yet: one entry needs a look."
+
+// number writes a value as a script does (ECMAScript, Number::toString), to 12 figures:
+// the static answer and the one that a script makes are compared letter for letter.
+func number(x float64) string {
+	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 12, 64), 64)
+	if size := math.Abs(x); size == 0 || size >= 1e-6 && size < 1e21 {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	text := strconv.FormatFloat(x, 'e', -1, 64)
+	mantissa, exponent, _ := strings.Cut(text, "e")
+	sign := exponent[:1]
+	return mantissa + "e" + sign + strings.TrimLeft(exponent[1:], "0")
+}
+
+// labels are the names of a calculator's outputs for the page's script, as JSON.
+func labels(c *declare.Calculator) string {
+	names := map[string]string{}
+	for _, o := range c.Outputs {
+		names[o.ID] = o.Label
+	}
+	text, _ := json.Marshal(names) // a map of texts always has a JSON form
+	return string(text)
+}

@@ -1,0 +1,128 @@
+package render
+
+import (
+	"html/template"
+	"strings"
+
+	"blankoff/build/guide"
+)
+
+// guideText makes the page of a procedure, a symptom or a plain page.
+func (p *page) guideText(g *guide.Guide) error {
+	p.guide = g
+	view := GuideView{
+		Heading:  g.Title.Text,
+		Summary:  p.summary(g),
+		Body:     p.sections(g),
+		Hazards:  p.hazardsOf(g),
+		Facts:    p.factRows(g),
+		Sheet:    g.Kind == guide.Procedure,
+		Revision: revision(g),
+	}
+	view.Frame = p.frame(g.Title.Text, g.SummaryText(), sectionOf(g), p.firstMachine(g))
+	return p.write("guide", view)
+}
+
+// summary is what stands before the first section, as inline HTML.
+func (p *page) summary(g *guide.Guide) template.HTML {
+	var all template.HTML
+	for _, n := range g.Summary {
+		all = join(all, p.inline([]byte(p.text(n))))
+	}
+	return all
+}
+
+// sections renders every section with its heading, skipping those not wanted.
+func (p *page) sections(g *guide.Guide, without ...string) template.HTML {
+	var out strings.Builder
+	for _, s := range g.Sections {
+		if contains(without, s.ID) {
+			continue
+		}
+		out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>` + template.HTMLEscapeString(s.Title) + "</h2>\n")
+		out.WriteString(string(p.text(s.Nodes...)))
+		out.WriteString("</section>\n")
+	}
+	return template.HTML(out.String())
+}
+
+func contains(list []string, wanted string) bool {
+	for _, item := range list {
+		if item == wanted {
+			return true
+		}
+	}
+	return false
+}
+
+// readers are the readers as the page names them.
+var readers = map[string]string{"customer": "anybody: no tools inside, no open panel", "technician": "technician", "shop": "the shop"}
+
+// factRows tell who, how long and what to bring, in the order in which a hand needs them.
+func (p *page) factRows(g *guide.Guide) []FactRow {
+	var rows []FactRow
+	add := func(name, value string) {
+		if value != "" {
+			rows = append(rows, FactRow{name, template.HTML(template.HTMLEscapeString(value))})
+		}
+	}
+	who := readers[g.Reader.Text]
+	if g.People.Text != "" && g.People.Text != who {
+		who = g.People.Text
+	}
+	if g.Kind != guide.Page {
+		add("Who", who)
+		add("Time", g.Time.Text)
+		add("Bring", list(g.Tools))
+		add("Supplies", list(g.Supplies))
+		add("Spares", list(g.Spares))
+		rows = append(rows, p.machineRow(g)...)
+	}
+	add("Revision", revision(g))
+	return rows
+}
+
+func list(items []guide.Text) string {
+	texts := make([]string, len(items))
+	for i, item := range items {
+		texts[i] = item.Text
+	}
+	return strings.Join(texts, ", ")
+}
+
+func (p *page) machineRow(g *guide.Guide) []FactRow {
+	var links []string
+	for _, m := range p.machines(g) {
+		links = append(links, `<a href="`+template.HTMLEscapeString(p.root+"machines/"+m.Name+"/")+`">`+template.HTMLEscapeString(m.Title.Text)+"</a>")
+	}
+	if len(links) == 0 {
+		return nil
+	}
+	return []FactRow{{"Machine", template.HTML(strings.Join(links, ", "))}}
+}
+
+// revision is how a sheet says which state of the guide it is.
+func revision(g *guide.Guide) string {
+	var parts []string
+	if g.Revision.Text != "" {
+		parts = append(parts, g.Revision.Text)
+	}
+	if g.Approver.Text != "" {
+		parts = append(parts, "approved by "+g.Approver.Text)
+	}
+	if g.Review.Text != "" {
+		parts = append(parts, "review by "+g.Review.Text)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// sectionOf is the part of the thumb bar that a guide belongs to.
+func sectionOf(g *guide.Guide) string {
+	switch {
+	case g.Path() == recordPage:
+		return "record"
+	case g.Kind == guide.Page:
+		return ""
+	}
+	return string(g.Kind)
+}

@@ -1,0 +1,75 @@
+package render
+
+import (
+	"html"
+	"strings"
+	"sync"
+
+	"github.com/alecthomas/chroma/v2"
+	chromahtml "github.com/alecthomas/chroma/v2/formatters/html"
+	"github.com/alecthomas/chroma/v2/lexers"
+	"github.com/alecthomas/chroma/v2/styles"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+)
+
+// logLexer knows the logs of the trade: a line of words, then numbers in columns.
+var logLexer = sync.OnceValue(func() chroma.Lexer {
+	return chroma.MustNewLexer(&chroma.Config{Name: "log"}, func() chroma.Rules {
+		return chroma.Rules{"root": {
+			{Pattern: `#[^\n]*`, Type: chroma.Comment},
+			{Pattern: `[-+−]?\d[\d.,]*`, Type: chroma.LiteralNumber},
+			{Pattern: `\b(OL|over-range)\b`, Type: chroma.GenericError},
+			{Pattern: `[\pL°µ%Ω·/²³]+`, Type: chroma.Name},
+			{Pattern: `\s+`, Type: chroma.TextWhitespace},
+			{Pattern: `.`, Type: chroma.Punctuation},
+		}}
+	})
+})
+
+// listings writes classes, no styles: the page's policy allows none. The style sheet
+// of site/ has a colour for each class that can occur.
+var listings = chromahtml.New(chromahtml.WithClasses(true), chromahtml.ClassPrefix("c-"), chromahtml.PreventSurroundingPre(true))
+
+// listing shows a fenced block of code or of a log.
+func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	block := node.(*ast.FencedCodeBlock)
+	language := string(block.Language(source))
+	var code strings.Builder
+	for i := range block.Lines().Len() {
+		line := block.Lines().At(i)
+		code.Write(line.Value(source))
+	}
+	_, _ = w.WriteString(`<pre class="listing" tabindex="0"><code>`)
+	if !colour(w, language, code.String()) {
+		_, _ = w.WriteString(html.EscapeString(code.String()))
+	}
+	_, _ = w.WriteString("</code></pre>\n")
+	return ast.WalkSkipChildren, nil
+}
+
+// colour writes the code with classes, if its language is known.
+func colour(w util.BufWriter, language, code string) bool {
+	lexer := chroma.Lexer(nil)
+	if language == "log" {
+		lexer = logLexer()
+	} else if language != "" && language != "text" {
+		lexer = lexers.Get(language)
+	}
+	if lexer == nil {
+		return false
+	}
+	tokens, err := chroma.Coalesce(lexer).Tokenise(nil, code)
+	if err != nil {
+		return false
+	}
+	var out strings.Builder
+	if listings.Format(&out, styles.Fallback, tokens) != nil {
+		return false
+	}
+	_, _ = w.WriteString(out.String())
+	return true
+}

@@ -1,0 +1,117 @@
+package render
+
+import (
+	"html/template"
+
+	"blankoff/build/guide"
+	"blankoff/build/load"
+	"blankoff/calc/declare"
+)
+
+// section is a list page that the thumb bar leads to.
+type section struct {
+	address, name, heading, lead string
+	entries                      func(*page) []Entry
+}
+
+var sections = []section{
+	{"symptoms/", "symptoms", "What does the machine do?", "Take the line that fits. These checks are safe for anybody.",
+		func(p *page) []Entry { return p.guides(guide.Symptom) }},
+	{"procedures/", "procedures", "Procedures", "One job each, with its hazards, its limits and its calculators where the reading is taken.",
+		func(p *page) []Entry { return p.guides(guide.Procedure) }},
+	{"calculators/", "calculators", "Calculators", "Each answers one question, says how sure it is, and works without a network.",
+		func(p *page) []Entry { return p.calculators() }},
+	{"machines/", "machines", "Machines", "The values that every guide is checked against.",
+		func(p *page) []Entry { return p.machineEntries() }},
+}
+
+// index makes the page of a section.
+func (p *page) index(s section) error {
+	return p.write("index", IndexView{
+		Frame:   p.frame(s.heading, s.lead, s.name, nil),
+		Heading: s.heading,
+		Lead:    template.HTML(template.HTMLEscapeString(s.lead)),
+		Groups:  []Group{{Entries: s.entries(p)}},
+	})
+}
+
+// home makes the first page: the words of pages/home.md, then the lists.
+func (p *page) home() error {
+	view := HomeView{
+		Heading:     p.library.Shop.Name.Text,
+		Symptoms:    p.guides(guide.Symptom),
+		Calculators: p.calculators(),
+		Machines:    p.machineEntries(),
+	}
+	if procedures := p.guides(guide.Procedure); len(procedures) > 0 {
+		view.Stages = []Group{{Entries: procedures}}
+	}
+	machine := (*load.Machine)(nil)
+	if g := p.library.Guide(homePage); g != nil {
+		p.guide = g
+		view.Heading, view.First, view.Body = g.Title.Text, p.summary(g), p.sections(g)
+		machine = p.firstMachine(g)
+	}
+	view.Frame = p.frame(view.Heading, p.library.Shop.Summary.Text, "", machine)
+	return p.write("home", view)
+}
+
+func (p *page) guides(kind guide.Kind) []Entry {
+	var entries []Entry
+	for _, g := range p.library.Guides {
+		if g.Kind == kind {
+			entries = append(entries, p.entry(g))
+		}
+	}
+	return entries
+}
+
+func (p *page) entry(g *guide.Guide) Entry {
+	e := Entry{Href: p.root + addressOf(g), Title: g.Title.Text, Said: firstSentence(g.SummaryText())}
+	for _, note := range []string{g.Reader.Text, g.Time.Text} {
+		if note != "" {
+			e.Notes = append(e.Notes, note)
+		}
+	}
+	return e
+}
+
+// firstSentence ends at the first full stop that a space follows.
+func firstSentence(text string) string {
+	for i := 0; i+1 < len(text); i++ {
+		if (text[i] == '.' || text[i] == '?') && text[i+1] == ' ' {
+			return text[:i+1]
+		}
+	}
+	return text
+}
+
+func (p *page) calculators() []Entry {
+	var entries []Entry
+	for _, c := range calculators() {
+		entries = append(entries, Entry{Href: p.root + "calculators/" + c.ID + "/", Title: c.Title, Said: c.Decision})
+	}
+	return entries
+}
+
+func (p *page) machineEntries() []Entry {
+	var entries []Entry
+	for _, m := range p.library.Machines {
+		entries = append(entries, Entry{Href: p.root + "machines/" + m.Name + "/", Title: m.Title.Text, Said: m.Summary.Text})
+	}
+	return entries
+}
+
+// used lists the guides that place a calculator.
+func (p *page) used(c *declare.Calculator) []Entry {
+	var entries []Entry
+	for _, g := range p.library.Guides {
+		for _, block := range g.Calculators {
+			if block.ID == c.ID && g.Path() != homePage {
+				entries = append(entries, p.entry(g))
+				break
+			}
+		}
+	}
+	return entries
+}

@@ -1,0 +1,80 @@
+package render
+
+import (
+	"bytes"
+	"html/template"
+
+	"blankoff/build/guide"
+	"blankoff/build/load"
+)
+
+// page is one page being made.
+type page struct {
+	*book
+	address string
+	root    string // the way back to the site's root: "../../"
+	guide   *guide.Guide
+	out     bytes.Buffer
+	spoken  []pressure // pressures of the text, for the ladder
+}
+
+// pressure is one that the page speaks of.
+type pressure struct {
+	pa    float64
+	label string
+}
+
+// write executes a page template.
+func (p *page) write(name string, view any) error {
+	return p.templates.ExecuteTemplate(&p.out, name, view)
+}
+
+// frame surrounds a page. machine is whose ladder it shows; nil for none in particular.
+func (p *page) frame(title, description, section string, machine *load.Machine) Frame {
+	return Frame{
+		Title: title, Description: description, Root: p.root, Edition: p.assets.Edition,
+		Style: p.assets.Style, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
+		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
+	}
+}
+
+// machines are those that the guide names, as far as they exist.
+func (b *book) machines(g *guide.Guide) []*load.Machine {
+	var list []*load.Machine
+	for _, name := range g.Machines {
+		if m := b.library.Machine(name.Text); m != nil {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// firstMachine is whose ladder and presets a guide uses.
+func (b *book) firstMachine(g *guide.Guide) *load.Machine {
+	if list := b.machines(g); len(list) > 0 {
+		return list[0]
+	}
+	return nil
+}
+
+// hazardsOf lists the hazards that a guide carries, each once, the gravest first.
+func (b *book) hazardsOf(g *guide.Guide) []HazardView {
+	seen := map[string]bool{}
+	var list []HazardView
+	for _, word := range load.SignalWords {
+		for _, ref := range g.HazardRefs {
+			if view, known := b.hazards[ref.Name]; known && view.Word == word && !seen[ref.Name] {
+				seen[ref.Name] = true
+				list = append(list, view)
+			}
+		}
+	}
+	return list
+}
+
+// inline renders the content of a single paragraph, without the paragraph itself.
+func (p *page) inline(text []byte) template.HTML {
+	text = bytes.TrimSpace(text)
+	text = bytes.TrimSuffix(bytes.TrimPrefix(text, []byte("<p>")), []byte("</p>"))
+	return template.HTML(text)
+}

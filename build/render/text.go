@@ -1,0 +1,228 @@
+package render
+
+import (
+	"bytes"
+	"html/template"
+	"path"
+	"strconv"
+	"strings"
+	"sync"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/renderer"
+	gmhtml "github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
+
+	"blankoff/build/guide"
+	"blankoff/calc/quantity"
+)
+
+// text renders nodes of the page's guide to HTML.
+func (p *page) text(nodes ...ast.Node) template.HTML {
+	var out bytes.Buffer
+	r := p.renderer()
+	for _, n := range nodes {
+		// Writing to memory cannot fail, and no node renderer of ours returns an error.
+		_ = r.Render(&out, p.guide.Source, n)
+	}
+	return template.HTML(out.String())
+}
+
+// renderer is goldmark's HTML with our nodes in it. It holds the page, so each page
+// has its own.
+func (p *page) renderer() renderer.Renderer {
+	md := guide.Markdown(goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(&nodes{page: p}, 100))))
+	return md.Renderer()
+}
+
+// nodes renders what plain Markdown does not know, and links, which need addresses.
+type nodes struct {
+	page *page
+	once sync.Once
+}
+
+// RegisterFuncs implements goldmark's renderer.NodeRenderer.
+func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
+	r.Register(guide.KindStepList, n.stepList)
+	r.Register(guide.KindStep, n.step)
+	r.Register(guide.KindAction, pass)
+	r.Register(guide.KindExpect, pass)
+	r.Register(guide.KindIfNot, pass)
+	r.Register(guide.KindRest, pass)
+	r.Register(guide.KindHazardRef, n.hazard)
+	r.Register(guide.KindStopRef, n.stop)
+	r.Register(guide.KindCalculatorBlock, n.calculator)
+	r.Register(guide.KindFact, n.fact)
+	r.Register(ast.KindLink, n.link)
+	r.Register(ast.KindFencedCodeBlock, n.listing)
+}
+
+func pass(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
+	return ast.WalkContinue, nil
+}
+
+func (n *nodes) stepList(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString("<ol class=\"steps\"")
+		if first, ok := node.FirstChild().(*guide.Step); ok && first.Number > 1 {
+			_, _ = w.WriteString(" start=\"" + strconv.Itoa(first.Number) + "\"")
+		}
+		_, _ = w.WriteString(">\n")
+	} else {
+		_, _ = w.WriteString("</ol>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (n *nodes) step(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString(string(n.page.part("step", n.page.stepView(node.(*guide.Step)))))
+	}
+	return ast.WalkSkipChildren, nil
+}
+
+func (p *page) stepView(s *guide.Step) StepView {
+	view := StepView{Number: s.Number}
+	for _, ref := range s.Hazards {
+		if h, known := p.hazards[ref.Name]; known {
+			view.Hazards = append(view.Hazards, h)
+		}
+	}
+	if s.Action != nil {
+		view.Action = p.lines(s.Action)
+	}
+	for _, e := range s.Expects {
+		view.Expect = join(view.Expect, p.lines(e))
+	}
+	for _, e := range s.IfNots {
+		view.IfNot = join(view.IfNot, p.lines(e))
+		for c := e.FirstChild(); c != nil; c = c.NextSibling() {
+			if ref, ok := c.(*guide.StopRef); ok {
+				if stop := p.library.Catalogue.Stop(ref.Name); stop != nil {
+					view.Stops = append(view.Stops, stopView(stop))
+				}
+			}
+		}
+	}
+	if s.Rest != nil {
+		view.Rest = p.text(s.Rest)
+	}
+	return view
+}
+
+func join(a, b template.HTML) template.HTML {
+	if a == "" {
+		return b
+	}
+	return a + " " + b
+}
+
+// lines renders the paragraphs of a part of a step as one run of inline HTML.
+func (p *page) lines(parent ast.Node) template.HTML {
+	var all template.HTML
+	for c := parent.FirstChild(); c != nil; c = c.NextSibling() {
+		if c.Kind() != guide.KindStopRef {
+			all = join(all, p.inline([]byte(p.text(c))))
+		}
+	}
+	return all
+}
+
+func (n *nodes) hazard(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString(string(n.page.shown["hazard:"+node.(*guide.HazardRef).Name]))
+	}
+	return ast.WalkContinue, nil
+}
+
+func (n *nodes) stop(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString(string(n.page.shown["stop:"+node.(*guide.StopRef).Name]))
+	}
+	return ast.WalkContinue, nil
+}
+
+func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		if view, ok := n.page.placed(node.(*guide.CalculatorBlock)); ok {
+			_, _ = w.WriteString(string(n.page.part("calculator", view)))
+		}
+	}
+	return ast.WalkContinue, nil
+}
+
+// fact shows a checked figure as data. A text such as a thread's name stays text.
+func (n *nodes) fact(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	fact := node.(*guide.Fact)
+	q, problem := quantity.Parse(fact.Said)
+	if problem != nil || q.Kind == nil {
+		if entering {
+			_, _ = w.WriteString(`<span class="fact">`)
+		} else {
+			_, _ = w.WriteString(`</span>`)
+		}
+		return ast.WalkContinue, nil
+	}
+	if entering {
+		if q.Kind == quantity.Pressure && !q.Gauge {
+			n.page.speak(q.Value, fact.Said)
+		}
+		si := strconv.FormatFloat(q.Value, 'g', 7, 64)
+		_, _ = w.WriteString(`<data class="fact" value="` + si + `" data-kind="` + template.HTMLEscapeString(q.Kind.Name) + `">`)
+	} else {
+		_, _ = w.WriteString(`</data>`)
+	}
+	return ast.WalkContinue, nil
+}
+
+// link writes a link with the address that its target is published under.
+func (n *nodes) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		_, _ = w.WriteString("</a>")
+		return ast.WalkContinue, nil
+	}
+	link := node.(*ast.Link)
+	_, _ = w.WriteString(`<a href="`)
+	_, _ = w.Write(util.EscapeHTML(util.URLEscape([]byte(n.page.href(string(link.Destination))), true)))
+	_ = w.WriteByte('"')
+	if len(link.Title) > 0 {
+		_, _ = w.WriteString(` title="` + template.HTMLEscapeString(string(link.Title)) + `"`)
+	}
+	_ = w.WriteByte('>')
+	return ast.WalkContinue, nil
+}
+
+// href is where a link of the text leads on the published page.
+func (p *page) href(target string) string {
+	if id, ok := strings.CutPrefix(target, "calculator:"); ok {
+		return p.root + "calculators/" + id + "/"
+	}
+	if name, ok := strings.CutPrefix(target, "machine:"); ok {
+		return p.root + "machines/" + strings.Replace(name, "#", "/#", 1)
+	}
+	file, anchor, _ := strings.Cut(target, "#")
+	if !strings.HasSuffix(file, ".md") || strings.Contains(file, ":") {
+		if dangerous(target) {
+			return "#"
+		}
+		return target
+	}
+	if anchor != "" {
+		anchor = "#" + anchor
+	}
+	to := p.library.Guide(strings.TrimSuffix(path.Join(string(p.guide.Kind), file), ".md"))
+	if to == nil {
+		return anchor
+	}
+	if address := p.root + addressOf(to); address != "" {
+		return address + anchor
+	}
+	return "./" + anchor
+}
+
+// dangerous tells a scheme that runs or smuggles something; verification refuses it,
+// and a page must not carry it even so.
+func dangerous(target string) bool {
+	return gmhtml.IsDangerousURL([]byte(target)) || strings.Contains(strings.ToLower(target), "script:")
+}

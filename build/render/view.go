@@ -1,0 +1,265 @@
+package render
+
+import "html/template"
+
+// This file is the view model: what the templates of site/templates take. It holds
+// words, numbers as text and HTML that is already safe, and decides nothing.
+//
+// Every page template takes a view of its own with a Frame in it:
+//
+//	home       HomeView        the first page
+//	guide      GuideView       procedures, symptoms and plain pages
+//	index      IndexView       a list: symptoms, procedures, calculators, machines
+//	reference  ReferenceView   a calculator
+//	machine    MachineView     a machine
+//	missing    MissingView     an address that does not exist (404.html)
+//
+// Parts that a page's text contains are executed by themselves into the text:
+//
+//	hazard HazardView · stop StopView · step StepView · calculator CalculatorView
+//	answer AnswerView · fact Fact
+//
+// Steps stand in <ol class="steps">, sections in <section class="part" id="...">
+// with an <h2>; the section of what to write down has the id "record", so that a
+// printed sheet gives each of its list items a blank line.
+
+// Frame is what surrounds every page.
+type Frame struct {
+	Title       string // of the window; the shop's name is added to it
+	Description string // one plain sentence for lists and search results; may be empty
+	Root        string // the way to the site's first page: "../../", "" on the first page itself
+	Edition     string // identifies all files of one publication
+	Style       string // names from bundle.Parts, in the site's root
+	Script      string
+	Calc        string // may be empty: then the page is read only
+	Manifest    string // may be empty
+	Icon        string // may be empty
+	Shop        string
+	Section     string      // symptoms, procedures, calculators, machines or record: where the page belongs; else empty
+	Ladder      *LadderView // nil where no pressure has a place
+}
+
+// LadderView is a pressure ladder drawn by package ladder.
+type LadderView struct {
+	Caption     string // whose ladder: "Cindle 14"
+	Tall, Strip template.HTML
+}
+
+// Link leads somewhere.
+type Link struct {
+	Href, Text string
+}
+
+// Entry is one line of a list of pages.
+type Entry struct {
+	Href, Title string
+	Said        string   // what it is for or decides, one sentence; may be empty
+	Notes       []string // short: "technician", "40 min"
+}
+
+// Group is a list under its own heading, such as a stage of the job. An empty Title has no heading.
+type Group struct {
+	Title   string
+	Entries []Entry
+}
+
+// HomeView is the first page. Its reader has a freeze dryer that does not reach its pressure.
+type HomeView struct {
+	Frame
+	Heading     string
+	First       template.HTML // inline: the sentence that says what to do now
+	Body        template.HTML // blocks: the rest of pages/home.md; may be empty
+	Symptoms    []Entry
+	Stages      []Group // procedures, by the stage of the job
+	Calculators []Entry // Said is the decision that each serves
+	Machines    []Entry
+}
+
+// IndexView is a list of pages.
+type IndexView struct {
+	Frame
+	Heading string
+	Lead    template.HTML // inline; may be empty
+	Groups  []Group
+}
+
+// GuideView is a procedure, a symptom or a plain page.
+type GuideView struct {
+	Frame
+	Heading  string
+	Summary  template.HTML // inline
+	Facts    []FactRow     // Who, Time, Bring, Supplies, Machines, Revision ...
+	Hazards  []HazardView  // all of the page, worst first
+	Body     template.HTML // the sections
+	Sheet    bool          // a procedure: it prints with boxes, blanks and a place to sign
+	Revision string        // for the foot of a printed sheet: "revision 3, review by 2027-06-01"; may be empty
+}
+
+// FactRow is a line of the table at the top of a guide.
+type FactRow struct {
+	Name  string
+	Value template.HTML // inline
+}
+
+// Fact is a quantity in the text.
+type Fact struct {
+	SI   string // the number in SI units
+	Kind string // "pressure"
+	Text string
+}
+
+// HazardView is a hazard from the catalogue.
+type HazardView struct {
+	Word  string // DANGER, WARNING, CAUTION or NOTICE
+	Title string
+	Harm  string
+	Avoid string
+	Defer string // who is allowed; may be empty
+}
+
+// Level is the word as the style sheet knows it.
+func (h HazardView) Level() string {
+	switch h.Word {
+	case "DANGER":
+		return "danger"
+	case "WARNING":
+		return "warning"
+	case "CAUTION":
+		return "caution"
+	}
+	return "notice"
+}
+
+// Alerts says whether the safety alert symbol belongs beside the word: a NOTICE is not about injury.
+func (h HazardView) Alerts() bool { return h.Level() != "notice" }
+
+// StopView is where work ends for those without the licence.
+type StopView struct {
+	Title, Who, Why string
+}
+
+// StepView is one step. All HTML but Rest is inline.
+type StepView struct {
+	Number  int
+	Hazards []HazardView
+	Action  template.HTML
+	Expect  template.HTML // may be empty
+	IfNot   template.HTML // may be empty
+	Stops   []StopView    // what an 'if not' ends in
+	Rest    template.HTML // blocks: calculators, tables, paragraphs; may be empty
+}
+
+// CalculatorView is a live calculator with its worked answer.
+type CalculatorView struct {
+	Block  string // id in the page: "c1"
+	ID     string // declared: "rise-test"
+	Title  string
+	Href   string // its reference page; empty on that page itself
+	Labels string // JSON: output names and the words for them, for answer.ts
+	Inputs []InputView
+	Answer AnswerView
+}
+
+// InputView is one entry of a calculator.
+type InputView struct {
+	Block   string // of the calculator, for ids
+	Name    string
+	Label   string
+	Symbol  string // as in the formula; may be empty
+	Help    string // may be empty
+	Value   string // as it would be typed, without the unit if Units holds it
+	Text    bool   // needs letters: the phone shows its whole keyboard
+	Units   []Option
+	Choices []Option // if any, the entry is a choice among them
+	CanOver bool     // a meter may show over-range here
+	Known   bool     // set by the machine, not read by the reader: a printed sheet shows it instead of a blank
+}
+
+// Option is one of a choice.
+type Option struct {
+	Value, Label string
+	Chosen       bool
+}
+
+// AnswerView is what a calculator says. answer.ts writes the same elements, so the two change together.
+type AnswerView struct {
+	Verdict  *VerdictView
+	Outputs  []OutputView
+	Working  []string
+	Cautions []string
+	Waiting  string // stands alone where there is no answer yet
+}
+
+// VerdictView is a decision.
+type VerdictView struct {
+	Is      string // pass, fail or cannot-tell
+	Word    string // Pass, Fail or Cannot tell yet
+	Because string
+}
+
+// OutputView is one result.
+type OutputView struct {
+	ID, Label string
+	Value     string // the number, shortest form that reads back the same; empty for a text
+	Text      string
+	Also      string // the same in other units, joined by "; "; may be empty
+}
+
+// ReferenceView is the page of a calculator.
+type ReferenceView struct {
+	Frame
+	Heading    string
+	Decision   string
+	Hazards    []HazardView
+	Calculator CalculatorView
+	Inputs     []InputRow
+	Outputs    []OutputRow
+	Formula    []string
+	Sources    []SourceRow
+	Limits     []string
+	Cautions   []string
+	Terminal   string  // the same example for a terminal; may be empty
+	Used       []Entry // guides that place this calculator
+}
+
+// InputRow tells what an input accepts.
+type InputRow struct {
+	Label, Symbol string
+	Units         string // "L, mL, m³"
+	Usual         string // "5 L to 100 L"; may be empty
+	Accepted      string // "0.1 L to 500 L"; may be empty
+	Blank         string // what stands in for an empty entry; may be empty
+}
+
+// OutputRow tells what an output is.
+type OutputRow struct {
+	Label, Symbol, Units string
+}
+
+// SourceRow is where a formula comes from.
+type SourceRow struct {
+	Title, Where string
+	Mark         string // "published", "computed", "common practice, no source" ...
+}
+
+// MachineView is the page of a machine.
+type MachineView struct {
+	Frame
+	Heading string
+	Code    string
+	Summary string
+	Values  []ValueRow
+	Guides  []Entry // those that concern the machine
+}
+
+// ValueRow is one value of a machine.
+type ValueRow struct {
+	ID    string // "chamber-volume": what a page refers to
+	Label string // "chamber volume"
+	Value template.HTML
+}
+
+// MissingView is the answer to a wrong address. Its Root is an absolute path, because nobody knows where it will be shown.
+type MissingView struct {
+	Frame
+}
