@@ -76,9 +76,9 @@ func (r *rungs) addMachine(m *load.Machine) {
 	}
 }
 
-// reach makes the scale end below a pressure, at a whole decade of its unit.
+// reach makes the scale end at or below a pressure, at a whole decade of its unit.
 func (r *rungs) reach(pa float64) {
-	decade := math.Pow(10, math.Floor(math.Log10(r.ladder.Scale.Unit.From(pa))-1e-9))
+	decade := math.Pow(10, math.Floor(math.Log10(r.ladder.Scale.Unit.From(pa))+1e-9))
 	r.ladder.Scale.BottomPa = math.Min(r.ladder.Scale.BottomPa, r.ladder.Scale.Unit.To(decade))
 }
 

@@ -16,11 +16,15 @@ const DefaultFigures = 4
 // the same place (JCGM 100:2008, 7.2.6). Without u it has `figures` figures.
 func Format(value, u float64, unit Unit, figures int) string {
 	x := settle(unit.From(value))
-	if math.IsNaN(x) || math.IsInf(x, 0) {
+	expanded := 0.0
+	if !(u <= 0) {
+		expanded = settle(CoverageFactor * u / math.Abs(unit.factor))
+	}
+	if !(math.Abs(x) < beyond && expanded < beyond) {
 		return "beyond what can be computed"
 	}
-	if u > 0 {
-		return withUncertainty(x, settle(CoverageFactor*u/math.Abs(unit.factor)), unit)
+	if expanded > 0 {
+		return withUncertainty(x, expanded, unit)
 	}
 	if figures < 1 {
 		figures = DefaultFigures
@@ -28,9 +32,16 @@ func Format(value, u float64, unit Unit, figures int) string {
 	return join(plain(x, figures), unit)
 }
 
+// beyond and nothing end what is printed: further out the powers of ten that scale a
+// number overflow or vanish themselves. No quantity of the trade comes near.
+const beyond, nothing = 1e290, 1e-290
+
 // settle rounds to 12 significant figures, so that the same computation prints the
 // same text natively and in WebAssembly, where the last bits may differ.
 func settle(x float64) float64 {
+	if math.Abs(x) < nothing {
+		return 0
+	}
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
 	if err != nil {
 		return x
@@ -52,7 +63,12 @@ func withUncertainty(x, expanded float64, unit Unit) string {
 		scale := math.Pow(10, float64(-exponent))
 		return "(" + fixed(x*scale, last-exponent) + " ± " + fixed(expanded*scale, last-exponent) + ")×10" + superscript(exponent) + trailing(unit)
 	}
-	if needsPower(expanded) {
+	// Where the uncertainty is no smaller than the value, or finer than 15 places can
+	// show, both are written by themselves.
+	if needsPower(expanded) && (math.Abs(x) <= expanded || last < -15) {
+		if math.Abs(x) > expanded {
+			return join(plain(x, 12)+" ± "+plain(expanded, 2), unit)
+		}
 		return join(plain(x, 2)+" ± "+plain(expanded, 2), unit)
 	}
 	return join(fixed(x, last)+" ± "+fixed(expanded, last), unit)

@@ -42,14 +42,34 @@ func Parse(text string, kinds ...*Kind) (Quantity, *Problem) {
 	if len(text) > maxLength {
 		return Quantity{}, problem(0, "this is too long to be one value")
 	}
-	s := tidy(text)
+	q, p := parseTidy(tidy(text), kinds)
+	if p != nil {
+		p.At = untidied(text, p.At)
+	}
+	return q, p
+}
+
+// untidied finds the place in a text that a place in the tidied text stems from,
+// past the spaces there.
+func untidied(text string, at int) int {
+	place := 0
+	for i := range text {
+		if len(tidy(text[:i])) > at {
+			return place
+		}
+		place = i
+	}
+	return place
+}
+
+func parseTidy(s string, kinds []*Kind) (Quantity, *Problem) {
 	if s == "" {
 		return Quantity{}, &Problem{Text: "nothing is written here", IsEmpty: true}
 	}
 	if isOver(s) {
 		return Quantity{Over: true, Kind: first(kinds), Text: "OL"}, nil
 	}
-	main, tolerance, hasTolerance := cutTolerance(s)
+	main, tolerance, hasTolerance := cutTolerance(spreadPower(s))
 	if hasTolerance {
 		main, tolerance = lendUnit(main, tolerance)
 	}
@@ -88,6 +108,25 @@ func isOver(s string) bool {
 func cutTolerance(s string) (main, tolerance string, found bool) {
 	main, tolerance, found = strings.Cut(s, "±")
 	return strings.TrimSpace(main), strings.TrimSpace(tolerance), found
+}
+
+// spreadPower writes "(2.2 ± 0.1)×10⁻⁵ mbar", which is how we print a small value, as
+// "2.2×10⁻⁵ ± 0.1×10⁻⁵ mbar".
+func spreadPower(s string) string {
+	inside, after, closed := strings.Cut(s, ")")
+	inside, opened := strings.CutPrefix(inside, "(")
+	value, tolerance, has := cutTolerance(inside)
+	if !opened || !closed || !has {
+		return s
+	}
+	return value + after[:powerLength(after)] + " ± " + tolerance + after
+}
+
+// powerLength is the length of the "×10⁻⁵" that s starts with.
+func powerLength(s string) int {
+	one := number{value: 1}
+	scanExponent(s, &one)
+	return one.length
 }
 
 // lendUnit gives a bare main number the unit that stands after the tolerance:
@@ -140,7 +179,7 @@ func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 	}
 	q.Gauge = gauge
 	q.Value = q.Unit.To(n.value)
-	if gauge && strings.HasSuffix(s, "vac") || gauge && strings.HasSuffix(s, "vacuum") {
+	if low := strings.ToLower(s); gauge && (strings.HasSuffix(low, "vac") || strings.HasSuffix(low, "vacuum")) {
 		q.Value = -math.Abs(q.Value)
 	}
 	if math.IsInf(q.Value, 0) || math.IsNaN(q.Value) {
@@ -228,6 +267,12 @@ func parseCompound(s string, n number, kinds []*Kind) (Quantity, *Problem, bool)
 		return Quantity{}, nil, false
 	}
 	first, _ := firstUnit(s)
+	if s[0] == '-' { // the sign is that of the whole chain
+		total = 2*first.To(n.value) - total
+	}
+	if math.IsInf(total, 0) || math.IsNaN(total) {
+		return Quantity{}, problem(0, quote(s)+" is too large a number"), true
+	}
 	q := Quantity{Value: total, Kind: last.Kind, Unit: first, Figures: figures}
 	return q, q.settleKind(s, 0, s, kinds), true
 }
@@ -266,10 +311,14 @@ func (q *Quantity) tolerate(text string) *Problem {
 		q.U = q.Unit.Span(n.value) / CoverageFactor
 	default:
 		u, why := parseUnit(rest)
-		if why != "" || u.Dim != q.Unit.Dim {
+		sameKind := u.Kind != nil && (u.Kind.Name == q.Kind.Name || u.Dim == Temperature.Dim)
+		if why != "" || u.Dim != q.Unit.Dim || !sameKind {
 			return problem(at, quote(q.Text)+": the accuracy after ± needs % or a unit of the same kind as the value")
 		}
 		q.U = u.Span(n.value) / CoverageFactor
+	}
+	if math.IsInf(q.U, 0) || math.IsNaN(q.U) {
+		return problem(at, quote(q.Text)+": the accuracy is too large a number")
 	}
 	q.HasU = true
 	return nil

@@ -10,6 +10,9 @@ type Range struct{ Low, High Quantity }
 func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 	s := tidy(text)
 	low, high, ok := cutRange(s)
+	if q, p := Parse(s, kinds...); !ok && p == nil && q.HasU {
+		return around(q), nil
+	}
 	if !ok {
 		return Range{}, problem(0, quote(s)+" is not a range; write two values, such as 6.9 to 9.3 Ω")
 	}
@@ -26,7 +29,11 @@ func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 	switch {
 	case p != nil:
 		return Range{}, p
-	case l.Kind != h.Kind:
+	case l.Over || h.Over:
+		return Range{}, problem(0, quote(s)+": a range needs two numbers, not OL")
+	case l.Gauge != h.Gauge:
+		return Range{}, problem(0, quote(s)+": one end is gauge, the other absolute")
+	case l.Kind.Name != h.Kind.Name || l.Kind.Dim != h.Kind.Dim:
 		return Range{}, problem(0, quote(s)+": the two ends are of different kinds")
 	case l.Value > h.Value:
 		return Range{}, problem(0, quote(s)+": the low end is above the high end")
@@ -34,11 +41,20 @@ func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 	return Range{l, h}, nil
 }
 
+// around gives the two ends of a value with a tolerance.
+func around(q Quantity) Range {
+	low, high := q, q
+	low.Value, high.Value = q.Value-CoverageFactor*q.U, q.Value+CoverageFactor*q.U
+	low.U, low.HasU, high.U, high.HasU = 0, false, 0, false
+	return Range{low, high}
+}
+
 // cutRange splits at "to", "…" or a dash between two numbers.
 func cutRange(s string) (low, high string, ok bool) {
 	for _, word := range []string{" to ", " … ", "…", " .. "} {
 		if low, high, ok = strings.Cut(s, word); ok {
-			return strings.TrimSpace(low), strings.TrimSpace(high), true
+			low, high = strings.TrimSpace(low), strings.TrimSpace(high)
+			return low, high, low != "" && high != ""
 		}
 	}
 	n, scanned := scanNumber(s)
@@ -70,7 +86,7 @@ func SplitText(text string) (value, unit string) {
 	main, tolerance, hasTolerance := cutTolerance(s)
 	n, _ := scanNumber(main)
 	unit = strings.TrimSpace(main[n.length:])
-	if _, known := FindUnit(unit); !known {
+	if u, known := FindUnit(unit); !known || u.Symbol != q.Unit.Symbol {
 		return s, ""
 	}
 	if !hasTolerance {

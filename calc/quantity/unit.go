@@ -137,10 +137,14 @@ func parseUnit(text string) (Unit, string) {
 func parseExpression(text string) (Unit, string) {
 	result := Unit{factor: 1}
 	hasPressure, sign, rest, parts := false, int8(1), text, 0
+	alone, lone := Unit{}, false
+	if strings.HasPrefix(text, "1/") {
+		rest = text[1:] // as we print it: 1/s
+	}
 	for rest != "" {
 		r, size := utf8.DecodeRuneInString(rest)
 		switch {
-		case r == '/':
+		case r == '/' && sign > 0:
 			sign, rest = -1, rest[size:]
 			continue
 		case strings.ContainsRune(" ·*.⋅×-", r):
@@ -166,9 +170,13 @@ func parseExpression(text string) (Unit, string) {
 			}
 		}
 		result.Symbol += joint(result.Symbol, sign) + u.Symbol + powerText(power)
-		sign = 1
+		alone, sign = u, 1
+		lone = parts == 1 && result.Symbol == u.Symbol
 	}
-	if parts == 0 {
+	if lone && sign > 0 { // "·sccm" is still sccm, and "°C." still has the zero of °C
+		return alone, ""
+	}
+	if parts == 0 || sign < 0 { // nothing, or nothing after the last slash
 		return Unit{}, "unknown"
 	}
 	result.Kind = kindOf(result.Dim, hasPressure)

@@ -47,7 +47,8 @@ func MeterLimit(reading, share, counts, resolution float64) float64 {
 //
 // Each contribution is half the change of f between x+u and x−u, which the GUM
 // allows in place of the derivative (JCGM 100:2008, 5.1.3, note 2). Where one side
-// cannot be computed the other side's whole change is used. f reports failure by
+// cannot be computed the other side's whole change is used; where neither can, the
+// result is infinite. f reports failure by
 // returning false and must write all its results into out.
 func Propagate(f func(x, out []float64) bool, x, u []float64, results int) []float64 {
 	sum := make([]float64, results)
@@ -67,7 +68,7 @@ func Propagate(f func(x, out []float64) bool, x, u []float64, results int) []flo
 		down := f(moved, low)
 		moved[i] = x[i]
 		for j := range sum {
-			change := 0.0
+			change := math.Inf(1) // neither side can be computed: nothing is known, which is not the same as exact
 			switch {
 			case up && down:
 				change = (high[j] - low[j]) / 2
@@ -76,11 +77,8 @@ func Propagate(f func(x, out []float64) bool, x, u []float64, results int) []flo
 			case down:
 				change = mid[j] - low[j]
 			}
-			sum[j] += change * change
+			sum[j] = math.Hypot(sum[j], change) // the squares alone may overflow
 		}
-	}
-	for j := range sum {
-		sum[j] = math.Sqrt(sum[j])
 	}
 	return sum
 }

@@ -1,0 +1,75 @@
+// Package bundle turns what lies in site/ and wasm/ into the files that a browser gets: script, style, calculators,
+// icons, manifest and service worker. Names carry a digest of the content, so a page can never meet the wrong one.
+//
+//	parts, err := bundle.Make(ctx, site.Files, bundle.Options{Calculators: true})
+//	files := append(pages, parts.Files...)
+//	worker, err := bundle.ServiceWorker(site.Files, edition.Of(files))
+package bundle
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+
+	"blankoff/build/edition"
+)
+
+// File is one file of the site.
+type File = edition.File
+
+// Options of Make. The zero value makes a site without calculators that run.
+type Options struct {
+	Calculators bool // build wasm/, which needs the Go tool
+	Live        bool // the author's preview: pages load again after a rebuild
+	Shop        string
+}
+
+// Parts are the files beside the pages, and the names under which pages refer to them.
+type Parts struct {
+	Files               []File
+	Style, Script, Calc string
+	Icon, Manifest      string
+	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
+}
+
+// Make gives all parts whose content does not depend on the pages.
+func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
+	var parts Parts
+	entry := `import "./page";`
+	if options.Live {
+		entry += `import "./live";`
+	}
+	script, err := Script(site, entry)
+	if err != nil {
+		return parts, err
+	}
+	style, err := Style(site, "look.css")
+	if err != nil {
+		return parts, err
+	}
+	parts.Script = parts.add("page", ".js", script)
+	parts.Style = parts.add("look", ".css", style)
+	if err := parts.sign(site, options.Shop); err != nil {
+		return parts, err
+	}
+	if options.Calculators {
+		module, err := WebAssembly(ctx)
+		if err != nil {
+			return parts, err
+		}
+		parts.Calc = parts.add("calc", ".bin", module.Stored)
+		parts.CalcRaw, parts.CalcStored = module.Raw, len(module.Stored)
+	}
+	return parts, nil
+}
+
+func (p *Parts) add(name, suffix string, content []byte) string {
+	path := name + "." + edition.Short(content) + suffix
+	p.Files = append(p.Files, File{Path: path, Bytes: content})
+	return path
+}
+
+// fault is about a file of the program itself.
+func fault(name string, err error) error {
+	return fmt.Errorf("site/%s: error: %w", name, err)
+}

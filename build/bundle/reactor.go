@@ -1,0 +1,116 @@
+package bundle
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// Module is the WebAssembly of the calculators.
+type Module struct {
+	Stored []byte // gzipped: its size on the way does not depend on the host
+	Raw    int    // bytes when inflated
+}
+
+// The sources of a running program do not change, so one build a process is enough; a failure is not kept.
+var (
+	building sync.Mutex
+	built    *Module
+)
+
+// WebAssembly compiles wasm/ of our own module as a WASI reactor.
+func WebAssembly(ctx context.Context) (Module, error) {
+	building.Lock()
+	defer building.Unlock()
+	if built != nil {
+		return *built, nil
+	}
+	raw, err := compile(ctx)
+	if err != nil {
+		return Module{}, err
+	}
+	stored, err := pack(raw)
+	if err != nil {
+		return Module{}, err
+	}
+	built = &Module{Stored: stored, Raw: len(raw)}
+	return *built, nil
+}
+
+func compile(ctx context.Context) ([]byte, error) {
+	tool, err := exec.LookPath("go")
+	if err != nil {
+		return nil, errors.New("the calculators are compiled with Go, and there is no go in the PATH: install it, or add its bin folder to PATH")
+	}
+	folder, err := ownSource(ctx, tool)
+	if err != nil {
+		return nil, err
+	}
+	temp, err := os.MkdirTemp("", "blankoff-wasm-")
+	if err != nil {
+		return nil, fmt.Errorf("cannot compile the calculators: %w", err)
+	}
+	defer os.RemoveAll(temp)
+	out := filepath.Join(temp, "calc.wasm")
+	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, "./wasm")
+	cmd.Dir = folder
+	cmd.Env = reactorEnv(os.Environ())
+	if said, err := cmd.CombinedOutput(); err != nil {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		return nil, fmt.Errorf("the calculators do not compile (go build ./wasm in %s): %s", folder, bytes.TrimSpace(said))
+	}
+	return os.ReadFile(out)
+}
+
+// reactorEnv leaves out the settings that would change the bytes that come out.
+func reactorEnv(env []string) []string {
+	env = slices.DeleteFunc(slices.Clone(env), func(entry string) bool {
+		name, _, _ := strings.Cut(entry, "=")
+		return slices.Contains([]string{"GOFLAGS", "GOWASM", "GOEXPERIMENT", "GOOS", "GOARCH", "CGO_ENABLED"}, name)
+	})
+	return append(env, "GOOS=wasip1", "GOARCH=wasm", "CGO_ENABLED=0")
+}
+
+// ownSource finds the folder of our module: where this file was compiled, or else the module around the working folder.
+func ownSource(ctx context.Context, tool string) (string, error) {
+	_, file, _, _ := runtime.Caller(0)
+	if folder := filepath.Dir(filepath.Dir(filepath.Dir(file))); filepath.IsAbs(file) && hasReactor(folder) {
+		return folder, nil
+	}
+	said, err := exec.CommandContext(ctx, tool, "list", "-m", "-f", "{{.Path}}\n{{.Dir}}").Output()
+	name, folder, _ := strings.Cut(strings.TrimSpace(string(said)), "\n")
+	if err == nil && name == "blankoff" && hasReactor(folder) {
+		return folder, nil
+	}
+	return "", errors.New("the calculators are compiled from the source of blankoff, which is not where it was: run the program inside its checkout")
+}
+
+func hasReactor(folder string) bool {
+	_, err := os.Stat(filepath.Join(folder, "wasm", "main.go"))
+	return err == nil
+}
+
+// pack compresses as far as gzip goes. The header names no file and no time, so the same input gives the same bytes.
+func pack(raw []byte) ([]byte, error) {
+	var out bytes.Buffer
+	writer, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := writer.Write(raw); err != nil {
+		return nil, err
+	}
+	err = writer.Close()
+	return out.Bytes(), err
+}

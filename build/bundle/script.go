@@ -1,0 +1,109 @@
+package bundle
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/evanw/esbuild/pkg/api"
+)
+
+// Script bundles TypeScript from site into one module. entry is the code of the entry, whose imports are relative to site.
+func Script(site fs.FS, entry string) ([]byte, error) {
+	return build(site, entry, api.FormatESModule)
+}
+
+func build(site fs.FS, entry string, format api.Format) ([]byte, error) {
+	result := api.Build(api.BuildOptions{
+		Stdin:             &api.StdinOptions{Contents: entry, Sourcefile: "entry.ts", Loader: api.LoaderTS},
+		Bundle:            true,
+		Format:            format,
+		Target:            api.ES2022,
+		MinifyWhitespace:  true,
+		MinifyIdentifiers: true,
+		MinifySyntax:      true,
+		Charset:           api.CharsetUTF8,
+		LegalComments:     api.LegalCommentsNone,
+		Plugins:           []api.Plugin{fromFiles(site)},
+		TsconfigRaw:       `{}`, // else one that lies above the working folder would count
+		LogLevel:          api.LogLevelSilent,
+	})
+	if err := faults(result.Errors, result.Warnings); err != nil {
+		return nil, err
+	}
+	if len(result.OutputFiles) != 1 {
+		return nil, fmt.Errorf("site: %d scripts came out of one entry", len(result.OutputFiles))
+	}
+	return result.OutputFiles[0].Contents, nil
+}
+
+// Style minifies a style sheet from site. What it refers to stays as it is written.
+func Style(site fs.FS, name string) ([]byte, error) {
+	content, err := fs.ReadFile(site, name)
+	if err != nil {
+		return nil, fault(name, err)
+	}
+	result := api.Transform(string(content), api.TransformOptions{
+		Loader:           api.LoaderCSS,
+		Sourcefile:       name,
+		Target:           api.ES2022,
+		MinifyWhitespace: true,
+		MinifySyntax:     true,
+		Charset:          api.CharsetUTF8,
+		LegalComments:    api.LegalCommentsNone,
+		LogLevel:         api.LogLevelSilent,
+	})
+	return result.Code, faults(result.Errors, result.Warnings)
+}
+
+// fromFiles reads imports from the files given, and from nowhere else: a script of ours needs no package.
+func fromFiles(site fs.FS) api.Plugin {
+	const ours = "site"
+	return api.Plugin{Name: ours, Setup: func(build api.PluginBuild) {
+		build.OnResolve(api.OnResolveOptions{Filter: "."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
+			name := path.Join(path.Dir(args.Importer), args.Path)
+			if args.Namespace != ours { // the entry itself lies at the top
+				name = path.Clean(args.Path)
+			}
+			for _, candidate := range []string{name, name + ".ts"} {
+				if info, err := fs.Stat(site, candidate); err == nil && info.Mode().IsRegular() {
+					return api.OnResolveResult{Path: candidate, Namespace: ours}, nil
+				}
+			}
+			return api.OnResolveResult{}, fmt.Errorf("there is no %s or %s.ts in site/", name, name)
+		})
+		build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: ours}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
+			content, err := fs.ReadFile(site, args.Path)
+			text := string(content)
+			return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
+		})
+	}}
+}
+
+// faults tells esbuild's messages as ours look: file:line:column, both from 1, the column in characters.
+// Warnings count too: our own sources have none.
+func faults(errs, warnings []api.Message) error {
+	var all []error
+	for _, message := range append(errs, warnings...) {
+		all = append(all, errors.New(place(message.Location)+lowerFirst(message.Text)))
+	}
+	return errors.Join(all...)
+}
+
+func place(at *api.Location) string {
+	if at == nil {
+		return "site: error: "
+	}
+	before := at.LineText[:min(max(at.Column, 0), len(at.LineText))]
+	return fmt.Sprintf("site/%s:%d:%d: error: ", strings.TrimPrefix(at.File, "site:"), at.Line, utf8.RuneCountInString(before)+1)
+}
+
+func lowerFirst(text string) string {
+	if text == "" {
+		return text
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}

@@ -1,0 +1,151 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/spf13/cobra"
+
+	"blankoff/calc"
+	"blankoff/calc/declare"
+	"blankoff/calc/wire"
+)
+
+// calcOptions are the options of calc.
+type calcOptions struct {
+	json, lines, list bool
+	units             []string
+}
+
+func calcVerb(t terminal) *cobra.Command {
+	var options calcOptions
+	verb := &cobra.Command{
+		Use:   "calc ID name=value ... [--unit output=UNIT] [--json | --lines | --list]",
+		Short: "calculates in the terminal, as the pages do",
+		Long: "Calculates in the terminal, with the same code that the pages carry. Values are written as on a page, with their unit,\n" +
+			"and with an accuracy where one is known: volume=\"24 L ± 1 L\". The status is 1 if any request failed.",
+		Example: "  go run ./build calc --list\n" +
+			"  go run ./build calc pressure \"value=-28 inHg gauge\" \"altitude=350 m\"\n" +
+			"  go run ./build calc rise-test \"volume=28 L\" \"start=120 mTorr\" \"end=480 mTorr\" \"time=10 min\" --unit leak=Torr·L/s\n" +
+			"  go run ./build calc --lines < requests.txt\n" +
+			"a line of which is\n" +
+			"  {\"id\":\"pressure\",\"in\":{\"value\":\"340 micron\"},\"out\":{\"absolute\":\"Pa\"}}",
+		RunE: func(_ *cobra.Command, args []string) error { return options.run(t, args) },
+	}
+	verb.Flags().BoolVar(&options.json, "json", false, "answer, or list, as JSON")
+	verb.Flags().BoolVar(&options.lines, "lines", false, "read one JSON request a line, and answer each on a line; a bad one never stops the rest")
+	verb.Flags().BoolVar(&options.list, "list", false, "list all calculators with what goes in and what comes out")
+	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in this unit, as in leak=mbar·L/s; once for each output")
+	verb.MarkFlagsMutuallyExclusive("lines", "list")
+	return verb
+}
+
+func (o calcOptions) run(t terminal, args []string) error {
+	switch {
+	case o.lines && len(args)+len(o.units) > 0:
+		return errors.New("calc --lines takes its requests from the standard input; leave the others out")
+	case o.lines:
+		return answerLines(t)
+	case o.list:
+		return o.listing(t, args)
+	case len(args) == 0:
+		return fmt.Errorf("name a calculator: %s; %s calc --list tells what goes in", strings.Join(ids(), ", "), nameOfAll)
+	}
+	request, err := o.request(args)
+	if err != nil {
+		return err
+	}
+	return o.one(t, request)
+}
+
+// one answers one request on the terminal.
+func (o calcOptions) one(t terminal, request declare.Request) error {
+	answer := calc.Answer(request)
+	status := failed
+	if calc.Find(request.ID) == nil {
+		status = unusable
+	}
+	switch {
+	case o.json:
+		fmt.Fprintf(t.out, "%s\n", wire.AppendAnswer(nil, answer))
+	case answer.Fault != nil:
+		fmt.Fprintln(t.err, nameOfAll+": "+faultLine(answer))
+	default:
+		fmt.Fprint(t.out, plain(calc.Find(request.ID).Title, answer))
+	}
+	if answer.Fault != nil {
+		return said(status)
+	}
+	return nil
+}
+
+func (o calcOptions) request(args []string) (declare.Request, error) {
+	request := declare.Request{ID: args[0]}
+	var err error
+	if request.In, err = pairs(args[1:], "volume=28 L"); err != nil {
+		return request, err
+	}
+	request.Out, err = pairs(o.units, "--unit leak=mbar·L/s")
+	return request, err
+}
+
+func pairs(texts []string, like string) ([]declare.Pair, error) {
+	var all []declare.Pair
+	for _, text := range texts {
+		name, value, ok := strings.Cut(text, "=")
+		if name = strings.TrimSpace(name); !ok || name == "" {
+			return nil, fmt.Errorf("%q is not of the form name=value; write it like \"%s\", in quotes if it has spaces", text, like)
+		}
+		all = append(all, declare.Pair{Name: name, Text: value})
+	}
+	return all, nil
+}
+
+func ids() []string {
+	var all []string
+	for _, calculator := range calc.All() {
+		all = append(all, calculator.ID)
+	}
+	return all
+}
+
+func faultLine(answer declare.Answer) string {
+	if answer.Fault.Field == "" {
+		return answer.Fault.Text
+	}
+	return answer.Fault.Field + ": " + answer.Fault.Text
+}
+
+// plain is an answer for people.
+func plain(title string, answer declare.Answer) string {
+	var out strings.Builder
+	out.WriteString(title + "\n")
+	width := 0
+	for _, given := range answer.Out {
+		width = max(width, utf8.RuneCountInString(given.Label))
+	}
+	for _, given := range answer.Out {
+		gap := strings.Repeat(" ", width-utf8.RuneCountInString(given.Label)+2)
+		out.WriteString("  " + given.Label + gap + given.Text + "\n")
+		for _, also := range given.Also {
+			out.WriteString(strings.Repeat(" ", width+4) + "= " + also + "\n")
+		}
+	}
+	if answer.Verdict.Is != "" {
+		out.WriteString("\nVerdict: " + answer.Verdict.Is + ". " + answer.Verdict.Text + "\n")
+	}
+	section(&out, "Working", answer.Working)
+	section(&out, "Cautions", answer.Cautions)
+	return out.String()
+}
+
+func section(out *strings.Builder, title string, lines []string) {
+	if len(lines) > 0 {
+		out.WriteString("\n" + title + "\n")
+	}
+	for _, line := range lines {
+		out.WriteString("  " + line + "\n")
+	}
+}

@@ -1,0 +1,89 @@
+package command
+
+import (
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"blankoff/build/diagnostic"
+	"blankoff/build/load"
+	"blankoff/build/verify"
+	"blankoff/build/write"
+)
+
+// verifyOptions are the options of verify.
+type verifyOptions struct {
+	fix, json, strict bool
+}
+
+func verifyVerb(t terminal) *cobra.Command {
+	var options verifyOptions
+	verb := &cobra.Command{
+		Use:   "verify [DIR] [--fix] [--json] [--strict]",
+		Short: "tells everything that is wrong in a knowledge base",
+		Long: "Tells everything that is wrong in the knowledge base in DIR (content, if left out), each with file, line, column and\n" +
+			"what to do. The status is 1 if there are errors. Nothing is published.",
+		Example: "  go run ./build verify\n  go run ./build verify ../our-shop --fix\n  go run ./build verify --json --strict",
+		Args:    atMostOneFolder,
+		RunE:    func(_ *cobra.Command, args []string) error { return options.run(t, args) },
+	}
+	verb.Flags().BoolVar(&options.fix, "fix", false, "write the right value wherever a checked fact differs, and tell what is left")
+	verb.Flags().BoolVar(&options.json, "json", false, "tell it as one JSON list")
+	verb.Flags().BoolVar(&options.strict, "strict", false, "count warnings as errors")
+	return verb
+}
+
+func (o verifyOptions) run(t terminal, args []string) error {
+	folder, err := contentFolder(args)
+	if err != nil {
+		return err
+	}
+	if o.fix {
+		if err := fix(t, folder); err != nil {
+			return err
+		}
+	}
+	library, found, err := load.Load(os.DirFS(folder), folder)
+	if err != nil {
+		return err
+	}
+	more, counts := verify.Check(library, time.Now())
+	return o.tell(t, folder, diagnostic.Sorted(append(found, more...)), counts)
+}
+
+func (o verifyOptions) tell(t terminal, folder string, found []diagnostic.Diagnostic, counts verify.Counts) error {
+	faults, warnings := diagnostic.Count(found)
+	if o.json {
+		fmt.Fprintf(t.out, "%s", diagnostic.JSON(found))
+	} else {
+		fmt.Fprint(t.out, diagnostic.List(found, styleOf(t.out)))
+		fmt.Fprintf(t.out, "%s: %s, %s; %s, %s and %s looked at.\n", folder, plural(faults, "error"), plural(warnings, "warning"),
+			plural(counts.Pages, "guide"), plural(counts.Facts, "fact"), plural(counts.Hazards, "hazard"))
+	}
+	if faults > 0 || o.strict && warnings > 0 {
+		return said(failed)
+	}
+	return nil
+}
+
+// fix writes stale facts anew. What it did goes to the error stream: the report alone belongs to the other.
+func fix(t terminal, folder string) error {
+	library, _, err := load.Load(os.DirFS(folder), folder)
+	if err != nil {
+		return err
+	}
+	fixed := verify.Fix(library)
+	for _, path := range slices.Sorted(maps.Keys(fixed)) {
+		name := filepath.Join(folder, filepath.FromSlash(path))
+		if err := write.Replace(name, fixed[path]); err != nil {
+			return err
+		}
+		fmt.Fprintf(t.err, "%s: stale facts written anew\n", name)
+	}
+	return nil
+}

@@ -1,0 +1,54 @@
+package diagnostic
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"blankoff/build/source"
+)
+
+// record is the form for editors: 1-based lines and columns (in characters), the end exclusive.
+type record struct {
+	File      string `json:"file"`
+	Line      int    `json:"line"`
+	Column    int    `json:"column"`
+	EndLine   int    `json:"endLine"`
+	EndColumn int    `json:"endColumn"`
+	Severity  string `json:"severity"`
+	Rule      string `json:"rule"`
+	Message   string `json:"message"`
+	Hint      string `json:"hint,omitempty"`
+}
+
+// JSON writes the diagnostics as one JSON array, one element a line.
+func JSON(list []Diagnostic) []byte {
+	out := bytes.NewBufferString("[")
+	for i, d := range list {
+		if i > 0 {
+			out.WriteByte(',')
+		}
+		out.WriteByte('\n')
+		out.Write(element(d))
+	}
+	if len(list) > 0 {
+		out.WriteByte('\n')
+	}
+	out.WriteString("]\n")
+	return out.Bytes()
+}
+
+func element(d Diagnostic) []byte {
+	start := d.Span.Position()
+	end := source.Span{File: d.Span.File, Start: d.Span.End()}.Position()
+	var out bytes.Buffer
+	encoder := json.NewEncoder(&out)
+	encoder.SetEscapeHTML(false) // a message with < or & stays readable
+	err := encoder.Encode(record{
+		File: fileName(d), Line: start.Line, Column: start.Column, EndLine: end.Line, EndColumn: end.Column,
+		Severity: d.Severity.String(), Rule: d.Rule, Message: d.Message, Hint: d.Hint,
+	})
+	if err != nil { // strings and ints always encode
+		panic(err)
+	}
+	return bytes.TrimSpace(out.Bytes())
+}

@@ -1,0 +1,111 @@
+// Package journey walks through a published site in a real browser, as a reader would.
+//
+// It is a small client of the W3C WebDriver protocol (https://www.w3.org/TR/webdriver2/): it starts the
+// browser's driver on a free loopback port, speaks to it over HTTP, and ends what it started. What differs between
+// browsers stands in a Make; everything else is the standard's and holds for any driver.
+//
+//	b, err := journey.Start(journey.Chromium(), journey.Phone)
+//	defer b.Close()
+//	err = b.Open(address)
+//	link, err := b.Find("nav.thumb a")
+//	err = link.Tap()
+//
+// It is for tests. Nothing of the published site or of the command depends on it.
+package journey
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"time"
+)
+
+// Make is what differs between browsers.
+type Make struct {
+	Name         string
+	Driver       string                                                // the driver's program
+	Install      string                                                // what a person installs to have both
+	Arguments    func(port int) []string                               // of the driver
+	Capabilities func(profile string, view View) (caps any, err error) // profile: a new, empty folder
+}
+
+// View is the window as a page sees it, in CSS pixels.
+type View struct {
+	Width, Height int
+	Density       float64 // device pixels to a CSS pixel
+	Touch         bool
+}
+
+// Phone is the smallest screen that the site is designed for.
+var Phone = View{Width: 360, Height: 740, Density: 2, Touch: true}
+
+// Wide is a screen at a workbench.
+var Wide = View{Width: 1280, Height: 800, Density: 1}
+
+// Browser is one running browser with one window.
+type Browser struct {
+	driver  *driver
+	session string // path of the session at the driver
+	profile string
+}
+
+// Patience is how long a page, a script or a condition may take. It is far more than any of them needs,
+// since it only decides how long a broken one is waited for.
+const Patience = 30 * time.Second
+
+// Start runs the driver and opens a browser with a new, empty profile.
+func Start(make Make, view View) (*Browser, error) {
+	d, err := startDriver(make)
+	if err != nil {
+		return nil, err
+	}
+	b := &Browser{driver: d}
+	if err := b.begin(make, view); err != nil {
+		return nil, errors.Join(fmt.Errorf("%s did not start: %w", make.Name, err), b.Close())
+	}
+	return b, nil
+}
+
+func (b *Browser) begin(make Make, view View) (err error) {
+	if b.profile, err = os.MkdirTemp("", "journey-"); err != nil {
+		return err
+	}
+	capabilities, err := make.Capabilities(b.profile, view)
+	if err != nil {
+		return err
+	}
+	var session struct {
+		SessionID string `json:"sessionId"`
+	}
+	body := map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities}}
+	if err := b.driver.call("POST", "/session", body, &session); err != nil {
+		return err
+	}
+	b.session = "/session/" + session.SessionID
+	limit := Patience.Milliseconds()
+	return b.post("/timeouts", map[string]any{"implicit": 0, "pageLoad": limit, "script": limit}, nil)
+}
+
+// Close ends the browser and the driver, and removes the profile.
+func (b *Browser) Close() error {
+	var errs []error
+	if b.session != "" {
+		errs = append(errs, b.driver.call("DELETE", b.session, nil, nil))
+	}
+	errs = append(errs, b.driver.stop())
+	if b.profile != "" {
+		errs = append(errs, os.RemoveAll(b.profile))
+	}
+	return errors.Join(errs...)
+}
+
+func (b *Browser) post(path string, body, result any) error {
+	if body == nil {
+		body = struct{}{} // the standard wants an object, even an empty one
+	}
+	return b.driver.call("POST", b.session+path, body, result)
+}
+
+func (b *Browser) get(path string, result any) error {
+	return b.driver.call("GET", b.session+path, nil, result)
+}

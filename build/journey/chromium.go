@@ -1,0 +1,57 @@
+package journey
+
+import (
+	"errors"
+	"os/exec"
+	"strconv"
+)
+
+// Chromium is Debian's Chromium with its driver.
+func Chromium() Make {
+	return Make{
+		Name:    "Chromium",
+		Driver:  "chromedriver",
+		Install: "Debian's packages chromium and chromium-driver (apt-get install chromium chromium-driver)",
+		Arguments: func(port int) []string {
+			return []string{"--port=" + strconv.Itoa(port)}
+		},
+		Capabilities: chromiumCapabilities,
+	}
+}
+
+func chromiumCapabilities(profile string, view View) (any, error) {
+	program, err := exec.LookPath("chromium")
+	if err != nil {
+		return nil, errors.New("the program chromium is not here: install " + Chromium().Install)
+	}
+	options := map[string]any{
+		"binary": program,
+		"args": []string{
+			"--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+			"--disable-background-networking", "--disable-component-update", "--disable-sync",
+			"--user-data-dir=" + profile,
+			"--window-size=" + strconv.Itoa(view.Width) + "," + strconv.Itoa(view.Height),
+		},
+	}
+	if view.Touch {
+		options["mobileEmulation"] = map[string]any{"deviceMetrics": map[string]any{
+			"width": view.Width, "height": view.Height, "pixelRatio": view.Density, "touch": true, "mobile": true,
+		}}
+	}
+	return map[string]any{
+		"goog:chromeOptions": options,
+		"goog:loggingPrefs":  map[string]string{"browser": "ALL"},
+	}, nil
+}
+
+// Message is one line of the browser's console.
+type Message struct {
+	Level, Source, Message string
+}
+
+// Console gives what the console received since the last call: errors, blocked loads, breaches of the page's security policy.
+// The standard has no such command; this one is Chromium's.
+func (b *Browser) Console() (messages []Message, err error) {
+	err = b.post("/se/log", map[string]any{"type": "browser"}, &messages)
+	return messages, err
+}

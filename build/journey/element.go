@@ -1,0 +1,71 @@
+package journey
+
+import (
+	"fmt"
+)
+
+// elementKey is how the standard marks a reference to an element in JSON.
+const elementKey = "element-6066-11e4-a52e-4f735466cecf"
+
+// Keys that are not characters, as the standard numbers them.
+const (
+	Enter     = "\ue007"
+	Backspace = "\ue003"
+	Tab       = "\ue004"
+	End       = "\ue010"
+	Control   = "\ue009"
+	release   = "\ue000" // of all keys held
+)
+
+// Element is a part of the page shown.
+type Element struct {
+	browser *Browser
+	ID      string
+	css     string
+}
+
+// Find gives the first element that a CSS selector selects.
+func (b *Browser) Find(css string) (Element, error) {
+	var reference map[string]string
+	err := b.post("/element", map[string]any{"using": "css selector", "value": css}, &reference)
+	if err != nil {
+		return Element{}, fmt.Errorf("%s: %w", css, err)
+	}
+	return Element{b, reference[elementKey], css}, nil
+}
+
+// Tap touches the element in its middle, after scrolling it into view. It fails when something lies over it.
+func (e Element) Tap() error { return e.do("/click", nil) }
+
+// Type presses the keys for a text one after the other, after touching the element.
+func (e Element) Type(text string) error {
+	return e.do("/value", map[string]any{"text": text})
+}
+
+// Retype replaces what stands in an entry, with the keyboard.
+func (e Element) Retype(text string) error {
+	return e.Type(Control + "a" + release + Backspace + text)
+}
+
+// Text is what a reader sees of it.
+func (e Element) Text() (text string, err error) {
+	err = e.browser.get("/element/"+e.ID+"/text", &text)
+	return text, e.name(err)
+}
+
+// Property is the element's present state, such as the value of an entry.
+func (e Element) Property(name string) (value any, err error) {
+	err = e.browser.get("/element/"+e.ID+"/property/"+name, &value)
+	return value, e.name(err)
+}
+
+func (e Element) do(command string, body any) error {
+	return e.name(e.browser.post("/element/"+e.ID+command, body, nil))
+}
+
+func (e Element) name(err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%s: %w", e.css, err)
+}

@@ -1,0 +1,383 @@
+package journey
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"blankoff/build/command"
+	"blankoff/calc"
+	"blankoff/calc/declare"
+)
+
+// pictures is where the journey leaves screenshots and a print, for a person to look at.
+var pictures = flag.String("pictures", "", "folder for screenshots and a print of the journey")
+
+// entry is one act at a calculator: what a person types or chooses, and what that means.
+type entry struct {
+	field string
+	typed string // typed into it; for a choice, the value taken
+	unit  string // chosen beside it; empty: left as it is
+	key   bool   // the OL key is tapped instead of typing
+	means string // what the calculator is to be asked
+}
+
+// journeys are the calculators in the order of the walk. Fields that are not named are emptied.
+var journeys = []struct {
+	calculator string
+	name       string
+	entries    []entry
+}{
+	{"pressure", "a dial that counts from the air, unit typed", []entry{
+		{field: "value", typed: "-28 inHg gauge", means: "-28 inHg gauge"},
+		{field: "altitude", typed: "430", unit: "m", means: "430 m"},
+	}},
+	{"pressure", "decimal comma, unit chosen", []entry{
+		{field: "value", typed: "0,02", unit: "mbar", means: "0,02 mbar"},
+	}},
+	{"pressure", "a word in place of a number", []entry{
+		{field: "value", typed: "low", means: "low"},
+	}},
+	{"throughput", "a flow meter with its reference", []entry{
+		{field: "rate", typed: "5", unit: "sccm", means: "5 sccm"},
+		{field: "reference", typed: "0", unit: "°C", means: "0 °C"},
+	}},
+	{"throughput", "a flow meter without its reference", []entry{
+		{field: "rate", typed: "5 sccm", means: "5 sccm"},
+	}},
+	{"throughput", "an exponent", []entry{
+		{field: "rate", typed: "2.2e-3", unit: "Pa·m³/s", means: "2.2e-3 Pa·m³/s"},
+		{field: "gas-temperature", typed: "77 °F", means: "77 °F"},
+	}},
+	{"rise-test", "clearly above the limit", []entry{
+		{field: "volume", typed: "28 ± 1", unit: "L", means: "28 ± 1 L"},
+		{field: "start", typed: "120", unit: "mTorr", means: "120 mTorr"},
+		{field: "end", typed: "0.48 Torr", means: "0.48 Torr"},
+		{field: "time", typed: "10", unit: "min", means: "10 min"},
+		{field: "limit", typed: "0.005", unit: "mbar·L/s", means: "0.005 mbar·L/s"},
+	}},
+	{"rise-test", "near the limit", []entry{
+		{field: "volume", typed: "28", unit: "L", means: "28 L"},
+		{field: "start", typed: "120", unit: "mTorr", means: "120 mTorr"},
+		{field: "end", typed: "140", unit: "mTorr", means: "140 mTorr"},
+		{field: "time", typed: "1h30", means: "1h30"},
+		{field: "limit", typed: "0.00014", unit: "mbar·L/s", means: "0.00014 mbar·L/s"},
+		{field: "gauge", typed: "5", means: "5 %"},
+	}},
+	{"rise-test", "a time for a volume", []entry{
+		{field: "volume", typed: "28 min", means: "28 min"},
+		{field: "start", typed: "120", unit: "mTorr", means: "120 mTorr"},
+	}},
+	{"continuity", "over-range by its key", []entry{
+		{field: "reading", key: true, means: "OL"},
+		{field: "leads", typed: "0.2", unit: "Ω", means: "0.2 Ω"},
+		{field: "expect", typed: "no connection", means: "no connection"},
+	}},
+	{"continuity", "within the limits of the card", []entry{
+		{field: "reading", typed: "8.4", unit: "Ω", means: "8.4 Ω"},
+		{field: "leads", typed: "0.3", unit: "Ω", means: "0.3 Ω"},
+		{field: "expect", typed: "wire", means: "wire"},
+		{field: "low", typed: "6.9", unit: "Ω", means: "6.9 Ω"},
+		{field: "high", typed: "9.3", unit: "Ω", means: "9.3 Ω"},
+	}},
+	{"continuity", "nothing in a field that must be given", []entry{
+		{field: "reading", typed: "", means: ""},
+		{field: "leads", typed: "0.3", unit: "Ω", means: "0.3 Ω"},
+		{field: "expect", typed: "wire", means: "wire"},
+	}},
+}
+
+// publish makes the demo site as the command does.
+func publish(t *testing.T) string {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), "out")
+	var said, wrong bytes.Buffer
+	if status := command.Run([]string{"publish", "../../content", "--out", out}, &said, &wrong); status != 0 {
+		t.Fatalf("publish ended with %d: %s%s", status, &said, &wrong)
+	}
+	return out
+}
+
+func filesOf(t *testing.T, folder string) map[string][]byte {
+	t.Helper()
+	files := map[string][]byte{}
+	must(t, fs.WalkDir(os.DirFS(folder), ".", func(path string, entry fs.DirEntry, err error) error {
+		if err == nil && !entry.IsDir() {
+			files[path], err = os.ReadFile(filepath.Join(folder, path))
+		}
+		return err
+	}))
+	return files
+}
+
+// TestJourney is the whole promise in one walk: a phone opens the site, calculates by what is typed, loses the network, and goes on.
+func TestJourney(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	must(t, b.Open(h.address))
+	wantDressed(t, b)
+	picture(t, b, "home")
+	for _, j := range journeys {
+		t.Run(j.calculator+"/"+j.name, func(t *testing.T) {
+			walkTo(t, b, j.calculator)
+			calculate(t, b, j.calculator, j.entries)
+			picture(t, b, j.calculator+" "+j.name)
+		})
+	}
+	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
+	wantQuietConsole(t, b)
+
+	h.stop()
+	must(t, b.Reload())
+	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
+	wantDressed(t, b)
+	for _, j := range journeys {
+		t.Run("offline/"+j.calculator+"/"+j.name, func(t *testing.T) {
+			walkTo(t, b, j.calculator)
+			calculate(t, b, j.calculator, j.entries)
+		})
+	}
+	for _, section := range []string{"symptoms", "procedures", "machines", "record"} {
+		follow(t, b, "nav.thumb a", section+"/")
+		picture(t, b, "offline "+section)
+	}
+	wantNoBreach(t, b)
+}
+
+// walkTo goes to a calculator's page by the thumb bar.
+func walkTo(t *testing.T, b *Browser, calculator string) {
+	t.Helper()
+	follow(t, b, "nav.thumb a", "calculators/")
+	follow(t, b, "main a", "calculators/"+calculator+"/")
+}
+
+// follow taps the link that leads to a path of the site, and waits for that page.
+func follow(t *testing.T, b *Browser, css, path string) {
+	t.Helper()
+	must(t, b.Script(nil, `
+		for (const link of document.querySelectorAll(arguments[0]))
+			if (link.pathname.endsWith(arguments[1])) { link.dataset.journey = ""; document.documentElement.dataset.left = ""; return; }
+		throw new Error("no link leads to " + arguments[1]);`, css, subPath+path))
+	tap(t, b, "[data-journey]")
+	must(t, b.Until(path+" is shown", func() (arrived bool, err error) {
+		err = b.Script(&arrived, `return location.pathname === arguments[0] && !("left" in document.documentElement.dataset) && document.readyState === "complete"`, subPath+path)
+		return arrived, err
+	}))
+}
+
+// seen is what a calculator shows.
+type seen struct {
+	Waiting string
+	Is      string
+	Word    string
+	Because string
+	Out     []output
+	Working []string
+	Caution []string
+	Faults  map[string]string // of fields marked as wrong
+}
+
+type output struct{ Name, Label, Text, Also string }
+
+const readSeen = `
+	const block = document.querySelector("section.calculator[data-calculator='" + arguments[0] + "']");
+	const text = (css, from = block) => from.querySelector(css)?.textContent ?? "";
+	const all = (css) => [...block.querySelectorAll(css)].map((line) => line.textContent);
+	const faults = [...block.querySelectorAll(".field")].filter((field) => field.querySelector("[aria-invalid=true]"));
+	return {
+		Waiting: text(".waiting"), Is: block.querySelector(".verdict")?.dataset.is ?? "", Word: text(".verdict strong"), Because: text(".because"),
+		Out: [...block.querySelectorAll("[data-output]")].map((row) => ({ Name: row.dataset.output, Label: text("dt", row), Text: text(".value", row), Also: text(".also", row) })),
+		Working: all(".working li"), Caution: all(".cautions li"),
+		Faults: Object.fromEntries(faults.map((field) => [field.dataset.input, field.querySelector(".fault:not([hidden])")?.innerText])),
+	};`
+
+// calculate types the entries as a person would, and compares what the page says with what the native code says.
+func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
+	t.Helper()
+	request := declare.Request{ID: calculator}
+	for _, input := range calc.Find(calculator).Inputs {
+		at := slices.IndexFunc(entries, func(e entry) bool { return e.field == input.ID })
+		act := entry{field: input.ID}
+		if at >= 0 {
+			act = entries[at]
+		} else if input.Choices != nil {
+			t.Fatalf("the journey must choose %s", input.ID)
+		}
+		fill(t, b, calculator, act)
+		if act.means != "" {
+			request.In = append(request.In, declare.Pair{Name: act.field, Text: act.means})
+		}
+	}
+	want := expected(calc.Answer(request))
+	var got seen
+	err := b.Until("the page gives the answer of the native code", func() (bool, error) {
+		err := b.Script(&got, readSeen, calculator)
+		return fmt.Sprintf("%+v", got) == fmt.Sprintf("%+v", want), err
+	})
+	if err != nil {
+		t.Fatalf("%v\n got %+v\nwant %+v", err, got, want)
+	}
+}
+
+func fill(t *testing.T, b *Browser, calculator string, act entry) {
+	t.Helper()
+	field := fmt.Sprintf("[data-calculator=%s] [data-input=%s] ", calculator, act.field)
+	if act.unit != "" {
+		choose(t, b, field+"select.unit", act.unit)
+	}
+	if act.key {
+		tap(t, b, field+"[data-over]")
+		return
+	}
+	if entry, err := b.Find(field + "input"); err == nil {
+		must(t, entry.Retype(act.typed+Enter))
+		var inHand bool
+		must(t, b.Script(&inHand, "return document.activeElement.matches('input')"))
+		if inHand {
+			t.Errorf("%s: the keyboard's Done key leaves the keyboard over the answer", act.field)
+		}
+		return
+	}
+	choose(t, b, field+"select", act.typed)
+}
+
+// choose takes an option of a list, as a phone's own picker does it.
+func choose(t *testing.T, b *Browser, list, value string) {
+	t.Helper()
+	must(t, b.Script(nil, `
+		for (const option of document.querySelector(arguments[0]).options)
+			if (option.value === arguments[1]) { option.dataset.chosen = ""; return; }
+		throw new Error(arguments[0] + " does not offer " + arguments[1]);`, list, value))
+	tap(t, b, list+" [data-chosen]")
+	must(t, b.Script(nil, `delete document.querySelector("[data-chosen]").dataset.chosen`))
+}
+
+var words = map[string]string{"pass": "Pass", "fail": "Fail", "cannot tell": "Cannot tell yet", "": ""}
+
+// expected is what a page has to show for an answer.
+func expected(answer declare.Answer) seen {
+	want := seen{Out: []output{}, Working: []string{}, Caution: []string{}, Faults: map[string]string{}}
+	if fault := answer.Fault; fault != nil {
+		want.Waiting = "No answer yet: one entry needs a look."
+		want.Faults[fault.Field] = fault.Text
+		return want
+	}
+	want.Is = strings.ReplaceAll(answer.Verdict.Is, " ", "-")
+	want.Word, want.Because = words[answer.Verdict.Is], answer.Verdict.Text
+	for _, given := range answer.Out {
+		shown := output{given.ID, given.Label, given.Text, ""}
+		if len(given.Also) > 0 {
+			shown.Also = "= " + strings.Join(given.Also, "; ")
+		}
+		want.Out = append(want.Out, shown)
+	}
+	want.Working = append(want.Working, answer.Working...)
+	want.Caution = append(want.Caution, answer.Cautions...)
+	return want
+}
+
+// TestScriptWritesWhatTheTemplateWrites computes every preset again in the browser: nothing of the answer may change.
+func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
+	files := filesOf(t, publish(t))
+	h := serve(t, files)
+	b := phone(t)
+	blocks := 0
+	for path, content := range files {
+		if !strings.HasSuffix(path, ".html") || !bytes.Contains(content, []byte("data-calculator")) {
+			continue
+		}
+		must(t, b.Open(h.address+strings.TrimSuffix(path, "index.html")))
+		var ids []string
+		must(t, b.Script(&ids, `return [...document.querySelectorAll("section.calculator")].map((block) => block.id)`))
+		for _, id := range ids {
+			t.Run(path+"#"+id, func(t *testing.T) { compareAnswers(t, b, id) })
+		}
+		blocks += len(ids)
+	}
+	if least := len(calc.All()); blocks < least {
+		t.Errorf("%d calculators stand on the pages, expected %d or more", blocks, least)
+	}
+}
+
+// shape gives the elements and texts of an answer one a line, without the blanks that a minifier may move.
+const shape = `
+	const lines = [];
+	const walk = (node, depth) => {
+		if (node.nodeType === Node.TEXT_NODE) {
+			const text = node.data.replace(/\s+/g, " ");
+			if (text.trim() || !/^(DL|DIV|OL|UL|DETAILS)$/.test(node.parentNode.nodeName)) lines.push(depth + JSON.stringify(text));
+			return;
+		}
+		const marks = [...node.attributes].map((mark) => mark.name + "=" + JSON.stringify(mark.value)).sort();
+		lines.push([depth + node.nodeName, ...marks].join(" "));
+		for (const child of node.childNodes) walk(child, depth + " ");
+	};
+	walk(document.querySelector("#" + arguments[0] + " .answer"), "");
+	return lines.join("\n");`
+
+func compareAnswers(t *testing.T, b *Browser, id string) {
+	var static, live string
+	must(t, b.Script(&static, shape, id))
+	must(t, b.Script(nil, `document.querySelector("#" + arguments[0] + " .answer > *").journey = "static"`, id))
+	entry, err := b.Find("#" + id + " .field input")
+	must(t, err)
+	must(t, entry.Type(End+"1"+Backspace))
+	must(t, b.Until("the answer was written anew", func() (anew bool, err error) {
+		err = b.Script(&anew, `const first = document.querySelector("#" + arguments[0] + " .answer > *"); return !first.journey && first.textContent !== "Computing …"`, id)
+		return anew, err
+	}))
+	must(t, b.Script(&live, shape, id))
+	if live != static {
+		t.Errorf("the script writes\n%s\nthe page holds\n%s", live, static)
+	}
+}
+
+// wantDressed finds style sheets that did not come: a browser does not always say so.
+func wantDressed(t *testing.T, b *Browser) {
+	t.Helper()
+	var empty []string
+	must(t, b.Script(&empty, `
+		const links = [...document.querySelectorAll("link[rel=stylesheet]")];
+		return links.length ? links.filter((link) => !link.sheet?.cssRules.length).map((link) => link.href) : ["none at all"]`))
+	for _, sheet := range empty {
+		t.Errorf("the page lacks its style sheet: %s", sheet)
+	}
+}
+
+func wantQuietConsole(t *testing.T, b *Browser) {
+	t.Helper()
+	messages, err := b.Console()
+	must(t, err)
+	for _, m := range messages {
+		t.Errorf("console: %s %s: %s", m.Level, m.Source, m.Message)
+	}
+}
+
+// wantNoBreach is for a time without a network, when the browser itself reports what it cannot reach.
+func wantNoBreach(t *testing.T, b *Browser) {
+	t.Helper()
+	messages, err := b.Console()
+	must(t, err)
+	for _, m := range messages {
+		if m.Source != "network" {
+			t.Errorf("console: %s %s: %s", m.Level, m.Source, m.Message)
+		}
+	}
+}
+
+func picture(t *testing.T, b *Browser, name string) {
+	t.Helper()
+	if *pictures == "" {
+		return
+	}
+	content, err := b.Screenshot()
+	must(t, err)
+	must(t, os.MkdirAll(*pictures, 0o755))
+	must(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(name, " ", "-")+".png"), content, 0o644))
+}

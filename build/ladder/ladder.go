@@ -1,0 +1,122 @@
+// Package ladder draws the pressure ladder: a logarithmic scale from the atmosphere
+// down to the pump's blank-off pressure, with the rungs that physics and the machine
+// set, the working band, and the pressures that a page speaks of.
+//
+// It is a pure function from pressures to two SVG texts. It knows no page, machine or
+// file, and it never decides what a pressure means.
+//
+//	drawing, err := ladder.Draw(ladder.Ladder{
+//		Scale: ladder.Scale{TopPa: 101325, BottomPa: 1.3, Unit: mTorr},
+//		Rungs: []ladder.Rung{{Pa: 46.7, Label: "ready limit", Kind: ladder.Limit}},
+//	})
+//
+// Colours are left to the style sheet: parts carry classes (rung, mark, band, leader,
+// number, label, cursor and the kinds below). Lengths are SVG user units, which are
+// CSS pixels at the drawing's own size.
+package ladder
+
+import (
+	"fmt"
+	"math"
+
+	"blankoff/calc/quantity"
+)
+
+// Ladder is everything that a drawing shows.
+type Ladder struct {
+	Scale Scale
+	Rungs []Rung
+	Band  Band
+	Marks []Mark
+}
+
+// Scale says where the ladder ends and in which unit its numbers are.
+type Scale struct {
+	TopPa, BottomPa float64
+	Unit            quantity.Unit
+}
+
+// Kind says what sets a rung. It is also the rung's class in the drawing.
+type Kind string
+
+const (
+	Air         Kind = "air"          // the atmosphere at the shop's altitude
+	TriplePoint Kind = "triple-point" // above it water may be liquid, below it is ice or vapour
+	IceFloor    Kind = "ice-floor"    // vapour pressure of ice at the condenser's temperature
+	Limit       Kind = "limit"        // what somebody decided: a ready limit, a dry-empty limit
+	Floor       Kind = "floor"        // the lowest there is: pump blanked off, or the sensor's end
+)
+
+// Rung is a pressure that does not depend on the page.
+type Rung struct {
+	Pa    float64
+	Label string // for the tall ladder: "ice floor, trap -34 °C"
+	Short string // for the strip: "ice floor"; Label if empty
+	Kind  Kind
+}
+
+// Band is where the machine works. A zero Band is not drawn.
+type Band struct {
+	FromPa, ToPa float64
+	Label        string // may be empty
+}
+
+// Mark is a pressure that the page speaks of.
+type Mark struct {
+	Pa    float64
+	Label string
+}
+
+// Drawing holds the same ladder upright for wide screens and lying for phones.
+type Drawing struct {
+	Tall, Strip string
+}
+
+// Draw draws a ladder. What lies beyond its ends, or is no pressure, is left out:
+// a mark moved to the nearest end would tell an untruth.
+func Draw(l Ladder) (Drawing, error) {
+	if !(l.Scale.BottomPa > 0 && l.Scale.TopPa > l.Scale.BottomPa) || math.IsInf(l.Scale.TopPa, 0) {
+		return Drawing{}, fmt.Errorf("the pressure ladder needs a top above its bottom and both above zero, not %g Pa and %g Pa: give the machine's blank-off pressure and the shop's altitude", l.Scale.TopPa, l.Scale.BottomPa)
+	}
+	if l.Scale.Unit.Kind != quantity.Pressure || l.Scale.Unit.Affine() {
+		return Drawing{}, fmt.Errorf("the pressure ladder cannot be numbered in %q: give a unit of absolute pressure, such as mTorr", l.Scale.Unit.Symbol)
+	}
+	l = l.within()
+	return Drawing{Tall: l.tall(), Strip: l.strip()}, nil
+}
+
+// within keeps what the scale can show, each mark once.
+func (l Ladder) within() Ladder {
+	shown := Ladder{Scale: l.Scale}
+	for _, rung := range l.Rungs {
+		if l.Scale.holds(rung.Pa) {
+			shown.Rungs = append(shown.Rungs, rung)
+		}
+	}
+	seen := map[Mark]bool{}
+	for _, mark := range l.Marks {
+		if l.Scale.holds(mark.Pa) && !seen[mark] {
+			seen[mark] = true
+			shown.Marks = append(shown.Marks, mark)
+		}
+	}
+	top, bottom := math.Min(l.Band.FromPa, l.Scale.TopPa), math.Max(l.Band.ToPa, l.Scale.BottomPa)
+	if l.Band.ToPa > l.Band.FromPa {
+		top, bottom = math.Min(l.Band.ToPa, l.Scale.TopPa), math.Max(l.Band.FromPa, l.Scale.BottomPa)
+	}
+	if top > bottom && l.Band.FromPa > 0 && l.Band.ToPa > 0 {
+		shown.Band = Band{FromPa: top, ToPa: bottom, Label: l.Band.Label}
+	}
+	return shown
+}
+
+// holds allows for the last digit of an end that was itself computed.
+func (s Scale) holds(pa float64) bool {
+	const slack = 1e-9
+	return pa >= s.BottomPa*(1-slack) && pa <= s.TopPa*(1+slack)
+}
+
+// share is the way from top (0) to bottom (1).
+func (s Scale) share(pa float64) float64 {
+	return math.Log(s.TopPa/pa) / math.Log(s.TopPa/s.BottomPa)
+}

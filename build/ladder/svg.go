@@ -1,0 +1,55 @@
+package ladder
+
+import (
+	"fmt"
+	"html"
+	"strconv"
+	"strings"
+)
+
+// canvas gathers the elements of one SVG text. Attributes only: the pages' policy allows no style in them.
+type canvas struct {
+	strings.Builder
+}
+
+func (c *canvas) put(format string, values ...any) {
+	for i, value := range values {
+		switch value := value.(type) {
+		case float64:
+			values[i] = px(value)
+		case string:
+			values[i] = html.EscapeString(value)
+		}
+	}
+	fmt.Fprintf(c, format, values...)
+}
+
+// text writes lines that share their middle height.
+func (c *canvas) text(class, anchor string, size, x, y float64, lines []string) {
+	c.put(`<text class="%v" font-size="%v" x="%v" text-anchor="%v">`, class, size, x, anchor)
+	first := y + size*0.35 - size*lead*float64(len(lines)-1)/2
+	for i, line := range lines {
+		c.put(`<tspan x="%v" y="%v">%v</tspan>`, x, first+size*lead*float64(i), line)
+	}
+	c.WriteString(`</text>`)
+}
+
+// lead is the distance of two lines of a label, in font sizes.
+const lead = 1.2
+
+// px keeps a tenth of a pixel, so that the same ladder gives the same bytes everywhere.
+func px(value float64) string {
+	text := strconv.FormatFloat(value, 'f', 1, 64)
+	text = strings.TrimSuffix(text, ".0")
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+// open starts a drawing; the script that moves the cursor reads the scale from it.
+func (c *canvas) open(class string, width, height float64, l Ladder, from, to float64) {
+	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, l.spoken())
+	c.WriteString(strconv.FormatFloat(l.Scale.TopPa, 'g', 8, 64) + `" data-bottom="` + strconv.FormatFloat(l.Scale.BottomPa, 'g', 8, 64))
+	c.put(`" data-from="%v" data-to="%v">`, from, to)
+}

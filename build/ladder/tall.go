@@ -1,0 +1,101 @@
+package ladder
+
+// Measures of the upright ladder.
+const (
+	tallHeight = 640.0 // the axis grows beyond it if the labels need the room
+	tallText   = 13.0
+	tallNumber = 12.0
+	tallEdge   = 16.0 // above and below the axis: half a label
+	bandWidth  = 12.0
+)
+
+// tall draws the ladder for the margin of a wide screen: numbers left of the axis, labels right.
+func (l Ladder) tall() string {
+	from := tallEdge + tallText*lead // below the unit
+	to := from + tallHeight
+	axis := l.numberRoom()
+	place := func(pa float64) float64 { return from + (to-from)*l.Scale.share(pa) }
+	if need := labelRoom(l.labels(place)) - 2*tallEdge; need > to-from {
+		to = from + need
+	}
+	labels := l.labels(place)
+	width := axis + 44 + widest(labels)
+
+	var c canvas
+	c.open("tall", width, to+tallEdge, l, from, to)
+	c.text("unit", "end", tallNumber, axis-12, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
+	if l.Band.FromPa > 0 {
+		y := place(l.Band.FromPa)
+		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="%v"/>`, axis, y, bandWidth, place(l.Band.ToPa)-y)
+	}
+	for _, line := range l.Scale.ticks() {
+		l.tallTick(&c, line, axis, place(line.pa))
+	}
+	c.put(`<path class="axis" d="M%v %vV%v"/>`, axis, from, to)
+	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
+		labels[i].tall(&c, axis, middle)
+	}
+	c.put(`<g class="cursor"><path d="M%v 0h%v"/><path d="M%v 0l-11 -6v12z"/></g></svg>`, axis-2, 34.0, axis-1)
+	return c.String()
+}
+
+// tallWants gives the room that each label wants.
+func tallWants(labels []label) []want {
+	var wants []want
+	for _, label := range labels {
+		size := tallText*lead*float64(len(label.lines)) + 3
+		wants = append(wants, want{at: label.at, size: size})
+	}
+	return wants
+}
+
+func labelRoom(labels []label) float64 {
+	sum := 0.0
+	for _, want := range tallWants(labels) {
+		sum += want.size
+	}
+	return sum
+}
+
+// numberRoom is where the axis stands: right of the longest number of the scale.
+func (l Ladder) numberRoom() float64 {
+	room := width(l.Scale.Unit.Symbol, tallNumber, digit)
+	for _, line := range l.Scale.ticks() {
+		room = max(room, width(line.number, tallNumber, digit))
+	}
+	return room + 14
+}
+
+func widest(labels []label) float64 {
+	room := 0.0
+	for _, label := range labels {
+		for _, line := range label.lines {
+			room = max(room, width(line, tallText, letter))
+		}
+	}
+	return room
+}
+
+func (l Ladder) tallTick(c *canvas, line tick, axis, y float64) {
+	if line.number == "" {
+		c.put(`<path class="tick" d="M%v %vh-5"/>`, axis, y)
+		return
+	}
+	c.put(`<path class="decade" d="M%v %vh-10"/>`, axis, y)
+	c.text("number", "end", tallNumber, axis-13, y, []string{line.number})
+}
+
+// tall draws a label at its middle, with a line back to the place it speaks of.
+func (l label) tall(c *canvas, axis, middle float64) {
+	const out, back = 18.0, 34.0
+	switch {
+	case l.mark:
+		c.put(`<path class="pointer" d="M%v %vl9 -5v10z"/>`, axis+1, l.at)
+		c.put(`<path class="leader" d="M%v %vH%vL%v %vh4"/>`, axis+10, l.at, axis+out, axis+back, middle)
+	case !l.tick:
+		c.put(`<path class="leader" d="M%v %vH%vL%v %vh4"/>`, axis+bandWidth, l.at, axis+out, axis+back, middle)
+	default:
+		c.put(`<path class="%v" d="M%v %vH%vL%v %vh4"/>`, l.class, axis, l.at, axis+out, axis+back, middle)
+	}
+	c.text(l.class, "start", tallText, axis+back+8, middle, l.lines)
+}

@@ -1,0 +1,184 @@
+// Package load reads a content folder into a Library and says what cannot be read in it.
+// It looks at shapes (folders, names, keys, characters); whether the content is true and
+// complete is verified elsewhere.
+//
+//	library, problems, err := load.Load(os.DirFS("content"), "content")
+//
+// Names and everything that depends on order follow the alphabet, so the same folder
+// always gives the same Library.
+package load
+
+import (
+	"blankoff/build/guide"
+	"blankoff/build/source"
+)
+
+// Library is all that a shop has written.
+type Library struct {
+	Folder    string // as the user typed it
+	Shop      Shop
+	Machines  []*Machine // by name
+	Catalogue Catalogue
+	Guides    []*guide.Guide // by path: pages, procedures, symptoms
+	Pictures  []*Picture     // by path
+}
+
+// Text is a value with its place; its Text is empty when nothing was written.
+type Text = guide.Text
+
+// Shop is shop.yaml.
+type Shop struct {
+	File     *source.File
+	Name     Text
+	Town     Text
+	Altitude Text
+	Summary  Text
+	Units    []Named // kind of quantity -> unit that pages show
+}
+
+// Named is a key with its text, both with their places.
+type Named struct {
+	Name     string
+	NameSpan source.Span
+	Text
+}
+
+// Machine is one file of machines/.
+type Machine struct {
+	Name    string // of the file, without .yaml
+	File    *source.File
+	Title   Text
+	Code    Text
+	Summary Text
+	Values  []Named // in the order of the file
+}
+
+// Value finds a value of the machine by its name.
+func (m *Machine) Value(name string) (Named, bool) {
+	for _, v := range m.Values {
+		if v.Name == name {
+			return v, true
+		}
+	}
+	return Named{}, false
+}
+
+// ValueNames lists what the machine knows, in the order of its file.
+func (m *Machine) ValueNames() []string {
+	var names []string
+	for _, v := range m.Values {
+		names = append(names, v.Name)
+	}
+	return names
+}
+
+// Catalogue is hazards.yaml.
+type Catalogue struct {
+	File    *source.File
+	Hazards []*Hazard
+	Acts    []*Act
+	Stops   []*Stop
+}
+
+// Hazard is what can hurt or break, in the parts of a hazard statement.
+type Hazard struct {
+	Name     string
+	NameSpan source.Span
+	Word     Text // DANGER, WARNING, CAUTION or NOTICE
+	Title    Text
+	Harm     Text
+	Avoid    Text
+	Defer    Text // may be empty
+}
+
+// Act is something a page can do, with the hazards it must then carry.
+type Act struct {
+	Name     string
+	NameSpan source.Span
+	Means    Text
+	Hazards  []Text
+}
+
+// Stop is where work ends for people without a licence.
+type Stop struct {
+	Name     string
+	NameSpan source.Span
+	Title    Text
+	Who      Text
+	Why      Text
+}
+
+// Hazard finds a hazard by name, or gives nil.
+func (c *Catalogue) Hazard(name string) *Hazard {
+	for _, h := range c.Hazards {
+		if h.Name == name {
+			return h
+		}
+	}
+	return nil
+}
+
+// Act finds an act by name, or gives nil.
+func (c *Catalogue) Act(name string) *Act {
+	for _, a := range c.Acts {
+		if a.Name == name {
+			return a
+		}
+	}
+	return nil
+}
+
+// Stop finds a stop by name, or gives nil.
+func (c *Catalogue) Stop(name string) *Stop {
+	for _, s := range c.Stops {
+		if s.Name == name {
+			return s
+		}
+	}
+	return nil
+}
+
+// Picture is a file of pictures/.
+type Picture struct {
+	Path string // pictures/door.svg
+	Data []byte
+}
+
+// Machine finds a machine by name, or gives nil.
+func (l *Library) Machine(name string) *Machine {
+	for _, m := range l.Machines {
+		if m.Name == name {
+			return m
+		}
+	}
+	return nil
+}
+
+// MachineNames lists the machines.
+func (l *Library) MachineNames() []string {
+	var names []string
+	for _, m := range l.Machines {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+// Guide finds a page by its path without .md: procedures/rise-test. Nil when there is none.
+func (l *Library) Guide(path string) *guide.Guide {
+	for _, g := range l.Guides {
+		if g.Path() == path {
+			return g
+		}
+	}
+	return nil
+}
+
+// Picture finds a picture by its path, or gives nil.
+func (l *Library) Picture(path string) *Picture {
+	for _, p := range l.Pictures {
+		if p.Path == path {
+			return p
+		}
+	}
+	return nil
+}

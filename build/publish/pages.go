@@ -1,0 +1,72 @@
+package publish
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"path"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/html"
+
+	"blankoff/build/bundle"
+	"blankoff/build/render"
+)
+
+// minifier keeps what style sheet and scripts look for: type="text" is a default value, but a name to them.
+var minifier = sync.OnceValue(func() *minify.M {
+	m := minify.New()
+	m.Add("text/html", &html.Minifier{KeepDefaultAttrVals: true, KeepDocumentTags: true, KeepEndTags: true})
+	return m
+})
+
+// minified gives the pages without what only people who read the source would miss.
+func minified(ctx context.Context, pages []render.File) ([]bundle.File, error) {
+	files := make([]bundle.File, len(pages))
+	err := inParallel(ctx, len(pages), func(i int) error {
+		small, err := minifier().Bytes("text/html", pages[i].Bytes)
+		if err != nil {
+			return fmt.Errorf("%s: the page's HTML is faulty: %w; this is a fault in the program", pages[i].Path, err)
+		}
+		files[i] = bundle.File{Path: pages[i].Path, Bytes: small}
+		return nil
+	})
+	return files, err
+}
+
+// nameThe writes the edition's name into its pages. All else has no place for it.
+func nameThe(files []bundle.File, name string) {
+	for i := range files {
+		if isPage(files[i].Path) {
+			files[i].Bytes = bytes.ReplaceAll(files[i].Bytes, []byte(unnamed), []byte(name))
+		}
+	}
+}
+
+func isPage(name string) bool { return path.Ext(name) == ".html" }
+
+func sortByPath(files []bundle.File) {
+	slices.SortFunc(files, func(a, b bundle.File) int { return cmp.Compare(a.Path, b.Path) })
+}
+
+// inParallel does each of n things once, on all processors. Results belong at their index, so the order of work does not show.
+func inParallel(ctx context.Context, n int, do func(i int) error) error {
+	faults := make([]error, n)
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				faults[i] = do(i)
+			}
+		})
+	}
+	all.Wait()
+	return errors.Join(append(faults, ctx.Err())...)
+}

@@ -1,0 +1,133 @@
+// Package publish is the way from a content folder to the files of a site: load, verify, render, minify, and the
+// service worker last, since it knows them all. It writes nothing; see package write.
+//
+//	result, err := publish.Site(ctx, os.DirFS("content"), publish.Options{Name: "content", Calculators: true})
+//	if err == nil && result.Good() {
+//		err = write.Swap("out", result.Files)
+//	}
+package publish
+
+import (
+	"context"
+	"io/fs"
+	"time"
+
+	"blankoff/build/bundle"
+	"blankoff/build/diagnostic"
+	"blankoff/build/edition"
+	"blankoff/build/load"
+	"blankoff/build/render"
+	"blankoff/build/verify"
+	"blankoff/calc"
+	"blankoff/site"
+)
+
+// Options of Site.
+type Options struct {
+	Name        string // of the content folder, as messages call it
+	Today       time.Time // decides whether reviews are due; it does not change the site
+	Calculators bool      // compile the WebAssembly, which needs the Go tool
+	Live        bool      // the author's preview
+}
+
+// Result is a site, or why there is none.
+type Result struct {
+	Files       []bundle.File // none if the content has errors
+	Counts      Counts
+	Diagnostics []diagnostic.Diagnostic // sorted
+}
+
+// Counts is what the summary tells.
+type Counts struct {
+	Pages       int // HTML pages
+	Calculators int // declared
+	Placed      int // calculators within guides
+	Facts       int // values in the text that were compared with data or a calculation
+	Hazards     int // hazards that guides carry, each guide's own
+	Bytes       int // of all files
+	CalcRaw     int // WebAssembly as it runs
+	CalcStored  int // WebAssembly as it is sent
+}
+
+// Good says that there is a site.
+func (r Result) Good() bool {
+	faults, _ := diagnostic.Count(r.Diagnostics)
+	return faults == 0
+}
+
+// Site publishes the content at the root of a file system. The error is about what no author can mend in the content:
+// a folder that cannot be read, a missing tool.
+func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
+	library, found, err := load.Load(content, options.Name)
+	if err != nil {
+		return Result{}, err
+	}
+	more, checked := verify.Check(library, options.Today)
+	result := Result{Diagnostics: diagnostic.Sorted(append(found, more...))}
+	if !result.Good() {
+		return result, nil
+	}
+	parts, err := bundle.Make(ctx, site.Files, bundle.Options{
+		Calculators: options.Calculators, Live: options.Live, Shop: library.Shop.Name.Text,
+	})
+	if err != nil {
+		return result, err
+	}
+	pages, err := render.Pages(library, assets(parts))
+	if err != nil {
+		return result, err
+	}
+	result.Files, err = assemble(ctx, pages, parts, library.Pictures)
+	result.Counts = count(checked, parts, result.Files)
+	return result, err
+}
+
+// unnamed stands in the pages for the name of the edition, which follows from them.
+const unnamed = "edition-name-to-come"
+
+func assets(parts bundle.Parts) render.Assets {
+	return render.Assets{
+		Style: parts.Style, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Edition: unnamed,
+	}
+}
+
+// assemble puts the edition together; its files come in the order of their paths.
+func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pictures []*load.Picture) ([]bundle.File, error) {
+	files, err := minified(ctx, pages)
+	if err != nil {
+		return nil, err
+	}
+	for _, picture := range pictures {
+		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
+	}
+	files = append(files, parts.Files...)
+	name := edition.Of(files).Edition
+	nameThe(files, name)
+	record := edition.Of(files)
+	record.Edition = name
+	worker, err := bundle.ServiceWorker(site.Files, record)
+	if err != nil {
+		return nil, err
+	}
+	files = append(files, worker)
+	record = edition.Of(files)
+	record.Edition = name
+	files = append(files, record.File())
+	sortByPath(files)
+	return files, nil
+}
+
+func count(checked verify.Counts, parts bundle.Parts, files []bundle.File) Counts {
+	counts := Counts{
+		Calculators: len(calc.All()), Placed: checked.Calculators, Facts: checked.Facts, Hazards: checked.Hazards,
+		CalcRaw: parts.CalcRaw, CalcStored: parts.CalcStored,
+	}
+	for _, file := range files {
+		counts.Bytes += len(file.Bytes)
+		if isPage(file.Path) {
+			counts.Pages++
+		}
+	}
+	return counts
+}

@@ -1,0 +1,148 @@
+package verify
+
+import (
+	"net/url"
+	"path"
+	"slices"
+	"strings"
+
+	"blankoff/build/guide"
+	"blankoff/build/load"
+	"blankoff/build/source"
+	"blankoff/calc"
+	"blankoff/calc/declare"
+)
+
+// links checks every link and picture: there, and harmless.
+func (c *checker) links(page *guide.Guide) {
+	for _, link := range page.Links {
+		if link.Picture {
+			c.picture(page, link)
+			continue
+		}
+		if link.Text == "" && !holdsPicture(page, link) {
+			c.refuse("link", link.Span, "the link has no text", "write between the brackets where it leads")
+		}
+		c.link(page, link)
+	}
+}
+
+func (c *checker) link(page *guide.Guide, link *guide.Link) {
+	scheme, name, has := splitScheme(link.Target)
+	if !has {
+		c.pageLink(page, link)
+		return
+	}
+	switch scheme {
+	case "http", "https", "mailto", "tel":
+	case "hazard", "stop":
+		if link.Auto {
+			c.refuse(scheme+"-place", link.Span, "a "+scheme+" link needs a text", "write [TEXT]("+link.Target+")")
+		} // else guide.Parse has said what is wrong with its place
+	case "spec", "calc":
+		c.refuse("link", link.Span, "a "+scheme+" link needs the text that it proves", "write [28 L]("+scheme+":…)")
+	case "calculator":
+		known := names(calc.All(), func(c *declare.Calculator) string { return c.ID })
+		c.oneOf("unknown-calculator", link, "there is no calculator ", name, known)
+	case "machine":
+		c.oneOf("unknown-machine", link, "there is no machine ", name, c.library.MachineNames())
+	default:
+		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are refused",
+			"link to a page, or use https:, mailto:, tel:, calculator: or machine:")
+	}
+}
+
+func (c *checker) oneOf(rule string, link *guide.Link, message, name string, known []string) {
+	if !slices.Contains(known, name) {
+		c.refuse(rule, link.Span, message+source.Quote(name), source.DidYouMean(name, known))
+	}
+}
+
+// splitScheme finds a URL's scheme as browsers do, which skip control characters and white space.
+func splitScheme(target string) (scheme, rest string, has bool) {
+	squeezed := strings.Map(func(r rune) rune {
+		if r <= ' ' || r == 0x7f {
+			return -1
+		}
+		return r
+	}, target)
+	scheme, rest, has = strings.Cut(squeezed, ":")
+	if !has || strings.ContainsAny(scheme, "/?#") {
+		return "", "", false
+	}
+	return strings.ToLower(scheme), rest, true
+}
+
+// pageLink checks a link to a page of ours, or to a place in one.
+func (c *checker) pageLink(from *guide.Guide, link *guide.Link) {
+	target, anchor, hasAnchor := strings.Cut(link.Target, "#")
+	at, err := url.PathUnescape(target)
+	if err != nil || strings.HasPrefix(target, "/") || strings.ContainsAny(target, "?\\") {
+		c.refuse("link", link.Span, source.Quote(link.Target)+" is no link to a page", "write the file as seen from here: ../symptoms/low.md")
+		return
+	}
+	page := from
+	if at != "" {
+		at = path.Join(path.Dir(from.File.Path), at)
+		if c.library.Picture(at) != nil && !hasAnchor {
+			return
+		}
+		if page = c.library.Guide(strings.TrimSuffix(at, ".md")); page == nil || !strings.HasSuffix(at, ".md") {
+			c.missingPage(from, link, at)
+			return
+		}
+	} else if !hasAnchor {
+		c.refuse("link", link.Span, "the link leads nowhere", "write where it leads: valve-check.md, #step-3")
+		return
+	}
+	if hasAnchor && !slices.Contains(page.Anchors(), anchor) {
+		c.refuse("anchor", link.Span, page.File.Name+" has no place "+source.Quote(anchor), source.DidYouMean(anchor, page.Anchors()))
+	}
+}
+
+func (c *checker) missingPage(from *guide.Guide, link *guide.Link, at string) {
+	var known []string
+	for _, g := range c.library.Guides {
+		known = append(known, relative(path.Dir(from.File.Path), g.File.Path))
+	}
+	target, _, _ := strings.Cut(link.Target, "#")
+	hint := source.DidYouMean(target, known)
+	for _, g := range c.library.Guides { // the right name in the wrong folder
+		if path.Base(strings.TrimSuffix(at, ".md")) == g.Name {
+			hint = "did you mean " + relative(path.Dir(from.File.Path), g.File.Path) + "?"
+		}
+	}
+	c.refuse("link", link.Span, "there is no page "+source.Quote(target), hint)
+}
+
+// relative is the way from a folder to a file, both one level deep in the content folder.
+func relative(folder, file string) string {
+	if path.Dir(file) == folder {
+		return path.Base(file)
+	}
+	return "../" + file
+}
+
+// picture checks that a picture is ours and can be told to those who do not see it.
+func (c *checker) picture(page *guide.Guide, link *guide.Link) {
+	if link.Text == "" {
+		c.refuse("picture-text", link.TextSpan, "the picture has no text for those who cannot see it", "write what it shows: ![the drain valve, handle across](…)")
+	}
+	if _, _, has := splitScheme(link.Target); has || strings.HasPrefix(link.Target, "//") {
+		c.refuse("picture", link.Span, "a picture must lie in pictures/", "save it there and write ../pictures/NAME.svg; pages load nothing from elsewhere")
+		return
+	}
+	at, err := url.PathUnescape(link.Target)
+	at = path.Join(path.Dir(page.File.Path), at)
+	if err != nil || c.library.Picture(at) == nil {
+		known := names(c.library.Pictures, func(p *load.Picture) string { return relative(path.Dir(page.File.Path), p.Path) })
+		c.refuse("picture", link.Span, "there is no picture "+source.Quote(link.Target), join(source.DidYouMean(link.Target, known), "pictures lie in pictures/"))
+	}
+}
+
+// holdsPicture tells whether a link's text is a picture.
+func holdsPicture(page *guide.Guide, link *guide.Link) bool {
+	return slices.ContainsFunc(page.Links, func(other *guide.Link) bool {
+		return other.Picture && other.Node.Parent() == link.Node
+	})
+}

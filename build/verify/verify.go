@@ -1,0 +1,89 @@
+// Package verify says what is wrong in a loaded Library, and what to do about each thing.
+//
+// Each rule, or family of rules, is one file; its name stands in every diagnostic. A rule takes the
+// library and one page and gives what it found; no rule depends on another or on their order.
+//
+//	problems, counts := verify.Check(library, time.Now())
+//	files := verify.Fix(library) // the figures of stale facts, written anew
+package verify
+
+import (
+	"time"
+
+	"blankoff/build/diagnostic"
+	"blankoff/build/guide"
+	"blankoff/build/load"
+	"blankoff/build/source"
+)
+
+// Counts tells what was looked at.
+type Counts struct {
+	Pages       int
+	Calculators int // placed in pages
+	Facts       int // spec: and calc: links
+	Hazards     int // hazards that pages carry, each page's own
+	Stops       int
+	Links       int // to other places, pictures included
+}
+
+// Check applies all rules. today decides whether a review date has passed.
+func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
+	c := &checker{library: library, today: today}
+	c.checkShop()
+	c.checkTitles()
+	for _, page := range library.Guides {
+		for _, rule := range rules {
+			rule(c, page)
+		}
+		c.count(page)
+	}
+	return diagnostic.Sorted(c.found), c.counts
+}
+
+// rules are applied to each page.
+var rules = []func(*checker, *guide.Guide){
+	(*checker).header,
+	(*checker).review,
+	(*checker).structure,
+	(*checker).steps,
+	(*checker).demandedHazards,
+	(*checker).hazardRefs,
+	(*checker).stopRefs,
+	(*checker).facts,
+	(*checker).calculatorBlocks,
+	(*checker).links,
+	(*checker).rawHTML,
+}
+
+type checker struct {
+	library *load.Library
+	today   time.Time
+	found   []diagnostic.Diagnostic
+	counts  Counts
+}
+
+func (c *checker) refuse(rule string, span source.Span, message, hint string) {
+	c.found = append(c.found, diagnostic.NewError(rule, span, message, hint))
+}
+
+func (c *checker) warn(rule string, span source.Span, message, hint string) {
+	c.found = append(c.found, diagnostic.NewWarning(rule, span, message, hint))
+}
+
+func (c *checker) count(page *guide.Guide) {
+	c.counts.Pages++
+	c.counts.Calculators += len(page.Calculators)
+	c.counts.Facts += len(page.Facts)
+	c.counts.Stops += len(page.StopRefs)
+	c.counts.Links += len(page.Links)
+	c.counts.Hazards += len(carried(page))
+}
+
+// names lists the names of anything.
+func names[T any](list []T, name func(T) string) []string {
+	var out []string
+	for _, item := range list {
+		out = append(out, name(item))
+	}
+	return out
+}

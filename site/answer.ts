@@ -1,0 +1,68 @@
+// Writes an answer as the page template does: the same elements in the same order, so that
+// one style and one reading serve both. A browser test compares the two.
+import type { Answer, Given } from "./host";
+
+type Child = string | Node;
+
+const VERDICTS: Record<string, string> = { pass: "Pass", fail: "Fail", "cannot tell": "Cannot tell yet" };
+
+/** Output names and the words for them, from data-labels of the block (JSON); an answer carries the names only. */
+export type Labels = Record<string, string>;
+
+export function answerNodes(answer: Answer, labels: Labels): Node[] {
+  const nodes: Node[] = [];
+  if (answer.verdict) nodes.push(verdict(answer.verdict));
+  const outputs = Object.entries(answer.out ?? {}).map(([name, given]) => output(name, given, labels));
+  if (outputs.length) nodes.push(make("dl", "outputs", ...outputs));
+  if (answer.working?.length) nodes.push(working(answer.working));
+  if (answer.cautions?.length) nodes.push(make("ul", "cautions", ...items(answer.cautions)));
+  return nodes;
+}
+
+export function waiting(text: string): Node {
+  return make("p", "waiting", text);
+}
+
+function verdict({ is, text }: { is: string; text: string }): Node {
+  const name = is.replace(" ", "-");
+  const line = make("p", "verdict", mark(name), make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
+  line.dataset.is = name;
+  return line;
+}
+
+function mark(name: string): Node {
+  const drawing = (tag: string) => document.createElementNS("http://www.w3.org/2000/svg", tag);
+  const svg = drawing("svg");
+  svg.setAttribute("class", "mark");
+  svg.setAttribute("aria-hidden", "true");
+  const use = drawing("use");
+  use.setAttribute("href", "#mark-" + name);
+  svg.append(use);
+  return svg;
+}
+
+/** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
+function output(name: string, given: Given, labels: Labels): Node {
+  const value = make("data", "value", given.text);
+  if (given.value !== undefined) value.setAttribute("value", String(Number(given.value.toPrecision(12))));
+  const shown = make("dd", "", value);
+  if (given.also?.length) shown.append(" ", make("span", "also", "= " + given.also.join("; ")));
+  const row = make("div", "", make("dt", "", labels[name] ?? name), shown);
+  row.dataset.output = name;
+  return row;
+}
+
+function working(lines: string[]): Node {
+  return make("details", "working", make("summary", "", "Working"), make("ol", "", ...items(lines)));
+}
+
+function items(lines: string[]): Node[] {
+  return lines.map((line) => make("li", "", line));
+}
+
+function make(tag: string, name: string, ...children: Child[]): HTMLElement {
+  const element = document.createElement(tag);
+  if (name) element.className = name;
+  element.append(...children);
+  return element;
+}

@@ -1,0 +1,99 @@
+// Makes the calculators of a page live: every entry is computed as it is typed.
+// Answers come from the same code that wrote the worked ones, see host.ts.
+import { answerNodes, waiting, type Labels } from "./answer";
+import { entries, entryOf } from "./entry";
+import { ask, load, sentence, type Answer } from "./host";
+
+export function startCalculators(): void {
+  const blocks = document.querySelectorAll<HTMLElement>("section.calculator[data-calculator]");
+  for (const block of blocks) new Calculator(block);
+  if (blocks.length) whenIdle(prepare);
+}
+
+/** Loads ahead of need. What goes wrong here is told when somebody computes. */
+function prepare(): void {
+  load().catch(() => {});
+}
+
+function whenIdle(act: () => void): void {
+  addEventListener("load", () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act)));
+}
+
+class Calculator {
+  private readonly id: string;
+  private readonly form: HTMLFormElement;
+  private readonly answer: HTMLElement;
+  private readonly labels: Labels;
+  private asked = 0;
+  private workingOpen = false;
+
+  constructor(block: HTMLElement) {
+    this.id = block.dataset.calculator!;
+    this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
+    this.answer = block.querySelector<HTMLElement>(".answer")!;
+    // An entry may bring up an output that the worked example does not have, so the block names them all.
+    this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
+    this.form.querySelector("fieldset")!.disabled = false;
+    for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
+    this.form.addEventListener("input", () => void this.compute());
+    this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
+    this.form.addEventListener("keydown", (event) => this.finish(event));
+  }
+
+  private async compute(): Promise<void> {
+    const turn = ++this.asked;
+    // An old answer must not stand beside new entries, not even while the calculators load.
+    this.show([waiting("Computing …")]);
+    let answer: Answer;
+    try {
+      answer = await ask({ id: this.id, in: entries(this.form) });
+    } catch (cause) {
+      answer = { error: { field: "", text: sentence(cause) } };
+    }
+    if (turn !== this.asked) return;
+    this.tellFault(answer.error);
+    if (!answer.error) this.show(answerNodes(answer, this.labels));
+  }
+
+  private show(nodes: Node[]): void {
+    const before = this.answer.querySelector("details");
+    if (before) this.workingOpen = before.open;
+    this.answer.replaceChildren(...nodes);
+    const after = this.answer.querySelector("details");
+    if (after) after.open = this.workingOpen;
+  }
+
+  /** Puts the sentence beside the field it is about; what concerns no field stands in place of the answer. */
+  private tellFault(error: Answer["error"]): void {
+    let placed = false;
+    for (const field of this.form.querySelectorAll<HTMLElement>("[data-input]")) {
+      const faulty = field.dataset.input === error?.field;
+      const fault = field.querySelector<HTMLElement>(".fault");
+      const entry = entryOf(field);
+      if (fault) {
+        fault.textContent = faulty ? error!.text : "";
+        fault.hidden = !faulty;
+      }
+      if (faulty) entry?.setAttribute("aria-invalid", "true");
+      else entry?.removeAttribute("aria-invalid");
+      placed ||= faulty && fault !== null;
+    }
+    if (error) this.show([waiting(placed ? "No answer yet: one entry needs a look." : error.text)]);
+  }
+
+  /** The key for what a meter shows when a reading is beyond its range. */
+  private overRange(target: Element): void {
+    const field = target.closest("[data-over]")?.closest<HTMLElement>("[data-input]");
+    const entry = field && entryOf(field);
+    if (!entry) return;
+    entry.value = "OL";
+    void this.compute();
+  }
+
+  /** "Done" on a phone's keyboard puts it away, so that the answer is seen; nothing is sent anywhere. */
+  private finish(event: KeyboardEvent): void {
+    if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement)) return;
+    event.preventDefault();
+    event.target.blur();
+  }
+}

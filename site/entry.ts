@@ -1,0 +1,36 @@
+// What a reader typed, joined with the unit chosen beside it.
+
+/** Powers of ten and a relative accuracy hold letters and signs that are not a unit. */
+const NOT_A_UNIT = /\d\s*[x×·*]\s*10(?=[\^\d⁻⁰-⁹+-])|\d[eE](?=[+-]?\d)|(?:±|\+\/?-)[\s\d.,]*%/g;
+/** A letter, or a sign that stands for a unit; an apostrophe before three digits groups thousands. */
+const UNIT = /[\p{L}%°"″′]|'(?!\d{3})/u;
+const OVER_RANGE = /^(?:∞|-{2,})$/;
+
+/** Gives what is sent for one entry; a unit that was typed wins over the chosen one. */
+export function join(typed: string, unit: string): string {
+  const text = typed.trim();
+  if (!text || !unit || OVER_RANGE.test(text)) return text;
+  const rest = text.replace(NOT_A_UNIT, "");
+  return UNIT.test(rest) ? text : `${text} ${unit}`;
+}
+
+/** All entries of a form that hold something, by the name of the input. */
+export function entries(form: HTMLFormElement): Record<string, string> {
+  const given: Record<string, string> = {};
+  for (const field of form.querySelectorAll<HTMLElement>("[data-input]")) {
+    const text = textOf(field);
+    if (text) given[field.dataset.input!] = text;
+  }
+  return given;
+}
+
+/** What one field sends: its entry with its unit, or the choice made. */
+export function textOf(field: HTMLElement): string {
+  const entry = entryOf(field);
+  const unit = field.querySelector<HTMLSelectElement>("select.unit")?.value ?? "";
+  return entry ? join(entry.value, entry.tagName === "SELECT" ? "" : unit) : "";
+}
+
+export function entryOf(field: HTMLElement): HTMLInputElement | HTMLSelectElement | null {
+  return field.querySelector<HTMLInputElement | HTMLSelectElement>("input, select:not(.unit)");
+}

@@ -1,0 +1,154 @@
+// Runs the calculators: the same Go code that wrote the worked answers into the
+// pages, as a WASI reactor. It is loaded once, and only when somebody wants it.
+
+/** What the Go program exports. Numbers are byte counts and places in memory. */
+interface Calculators extends WebAssembly.Exports {
+  memory: WebAssembly.Memory;
+  _initialize(): void;
+  request(length: number): number;
+  answer(length: number): number;
+  reply(): number;
+}
+
+export interface Request {
+  id: string;
+  in: Record<string, string>;
+  out?: Record<string, string>; // units wanted, where not the usual ones
+}
+
+export interface Given {
+  text: string;
+  value?: number;
+  unit?: string;
+  also?: string[];
+}
+
+export interface Answer {
+  out?: Record<string, Given>;
+  verdict?: { is: string; text: string };
+  working?: string[];
+  cautions?: string[];
+  error?: { field: string; text: string };
+}
+
+let compiled: Promise<WebAssembly.Module> | undefined;
+let running: Promise<Calculators> | undefined;
+
+/** Starts the calculators unless they run. A failure is not kept: the next call tries again. */
+export function load(): Promise<Calculators> {
+  running ??= start().catch((cause: unknown) => {
+    running = undefined;
+    throw new Error(`The calculators did not start: ${sentence(cause)}`);
+  });
+  return running;
+}
+
+/** Asks for one answer. A panic in Go ends its instance for good, so a new one gets the same question once more. */
+export async function ask(request: Request): Promise<Answer> {
+  const first = await load();
+  try {
+    return call(first, request);
+  } catch {
+    running = undefined;
+  }
+  const second = await load();
+  try {
+    return call(second, request);
+  } catch (cause) {
+    running = undefined;
+    throw new Error(`The calculator stopped at these entries: ${sentence(cause)}`);
+  }
+}
+
+function call(go: Calculators, request: Request): Answer {
+  const bytes = new TextEncoder().encode(JSON.stringify(request));
+  const place = go.request(bytes.length);
+  // The buffer is taken anew each time: Go may have grown its memory, which detaches the old one.
+  new Uint8Array(go.memory.buffer, place, bytes.length).set(bytes);
+  const length = go.answer(bytes.length);
+  const reply = new Uint8Array(go.memory.buffer, go.reply(), length);
+  return JSON.parse(new TextDecoder().decode(reply)) as Answer;
+}
+
+async function start(): Promise<Calculators> {
+  compiled ??= compile(document.documentElement.dataset.calc ?? "");
+  const module = await compiled.catch((cause: unknown) => {
+    compiled = undefined;
+    throw cause;
+  });
+  let go: Calculators | undefined;
+  const instance = await WebAssembly.instantiate(module, imports(module, () => go!.memory.buffer));
+  go = instance.exports as Calculators;
+  go._initialize();
+  return go;
+}
+
+/** Some hosts inflate the file on the way, most do not, and none knows its type: its first bytes decide. */
+async function compile(address: string): Promise<WebAssembly.Module> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address} is not there (${response.status})`);
+  const file = await response.blob();
+  const head = new Uint8Array(await file.slice(0, 2).arrayBuffer());
+  const gzipped = head[0] === 0x1f && head[1] === 0x8b;
+  const bytes = gzipped ? file.stream().pipeThrough(new DecompressionStream("gzip")) : file;
+  return WebAssembly.compile(await new Response(bytes).arrayBuffer());
+}
+
+/** Files and folders do not exist for the calculators: every call about them gets this. */
+const BAD_FILE = 8;
+
+/** The part of wasi_snapshot_preview1 that a Go program needs to start and to compute. */
+function imports(module: WebAssembly.Module, memory: () => ArrayBuffer): WebAssembly.Imports {
+  const view = () => new DataView(memory());
+  const write32 = (place: number, value: number) => (view().setUint32(place, value, true), 0);
+  const nothing = (count: number, size: number) => write32(count, 0) || write32(size, 0);
+  const done = () => 0;
+  const known: Record<string, (...values: number[]) => number> = {
+    args_sizes_get: nothing,
+    args_get: done,
+    environ_sizes_get: nothing,
+    environ_get: done,
+    sched_yield: done,
+    clock_time_get(clock, _precision, place) {
+      const now = clock === 0 ? Date.now() : performance.now();
+      view().setBigUint64(place, BigInt(Math.round(now * 1e6)), true);
+      return 0;
+    },
+    random_get(place, length) {
+      crypto.getRandomValues(new Uint8Array(memory(), place, length));
+      return 0;
+    },
+    fd_write(_file, list, count, written) {
+      let length = 0;
+      let text = "";
+      for (let i = 0; i < count; i++) {
+        const size = view().getUint32(list + 8 * i + 4, true);
+        text += new TextDecoder().decode(new Uint8Array(memory(), view().getUint32(list + 8 * i, true), size));
+        length += size;
+      }
+      console.warn(text);
+      return write32(written, length);
+    },
+    // A page cannot sleep, so every wait is over at once: an event for each subscription.
+    poll_oneoff(subscriptions, events, count, arrived) {
+      for (let i = 0; i < count; i++) {
+        const from = subscriptions + 48 * i;
+        const to = events + 32 * i;
+        new Uint8Array(memory(), to, 32).fill(0);
+        view().setBigUint64(to, view().getBigUint64(from, true), true);
+        view().setUint8(to + 10, view().getUint8(from + 8));
+      }
+      return write32(arrived, count);
+    },
+    proc_exit(status) {
+      throw new Error(`the program ended with status ${status}`);
+    },
+  };
+  const wanted = WebAssembly.Module.imports(module).map(({ name }) => name);
+  return { wasi_snapshot_preview1: Object.fromEntries(wanted.map((name) => [name, known[name] ?? (() => BAD_FILE)])) };
+}
+
+export function sentence(cause: unknown): string {
+  const text = cause instanceof Error ? cause.message : String(cause);
+  return /[.!?]$/.test(text) ? text : text + ".";
+}

@@ -1,0 +1,83 @@
+// Moves the mark on the pressure ladder to the pressure being read, or being typed.
+import { textOf } from "./entry";
+import { ask } from "./host";
+
+/** The part of the window, from its top, where a reader's eyes rest. */
+const READING_LINE = 0.4;
+
+interface Scale {
+  cursor: SVGGElement;
+  upright: boolean;
+  top: number; // Pa
+  bottom: number;
+  from: number; // along the axis
+  to: number;
+}
+
+export function startLadder(): void {
+  const scales = [...document.querySelectorAll<SVGSVGElement>(".ladder svg")].flatMap(readScale);
+  if (!scales.length) return;
+  const show = (pressure: number) => {
+    if (pressure > 0) for (const scale of scales) move(scale, pressure);
+  };
+  followText(show);
+  followEntries(show);
+}
+
+function readScale(svg: SVGSVGElement): Scale[] {
+  const cursor = svg.querySelector<SVGGElement>("g.cursor");
+  const number = (name: string) => Number(svg.dataset[name]);
+  const scale = { top: number("top"), bottom: number("bottom"), from: number("from"), to: number("to") };
+  if (!cursor || !(scale.top > scale.bottom && scale.bottom > 0)) return [];
+  return [{ cursor, upright: svg.classList.contains("tall"), ...scale }];
+}
+
+/** The scale is logarithmic; what lies beyond its ends stays at them. */
+function move({ cursor, upright, top, bottom, from, to }: Scale, pressure: number): void {
+  const share = Math.log(top / pressure) / Math.log(top / bottom);
+  const at = (from + (to - from) * Math.min(1, Math.max(0, share))).toFixed(1);
+  cursor.setAttribute("transform", upright ? `translate(0 ${at})` : `translate(${at} 0)`);
+}
+
+/** Looks for the pressure at the reading line, at most once a frame. */
+function followText(show: (pressure: number) => void): void {
+  const facts = document.querySelectorAll<HTMLDataElement>("main data[data-kind=pressure]");
+  let planned = false;
+  const plan = () => {
+    if (planned || !facts.length) return;
+    planned = true;
+    requestAnimationFrame(() => {
+      planned = false;
+      show(nearest(facts));
+    });
+  };
+  addEventListener("scroll", plan, { passive: true });
+  addEventListener("resize", plan, { passive: true });
+  plan();
+}
+
+/** The pressure (Pa) whose text stands nearest to the reading line; 0 when none is in the window. */
+function nearest(facts: Iterable<HTMLDataElement>): number {
+  let best = innerHeight;
+  let pressure = 0;
+  for (const fact of facts) {
+    const { top, bottom } = fact.getBoundingClientRect();
+    const away = Math.abs((top + bottom) / 2 - innerHeight * READING_LINE);
+    if (away < best && bottom > 0 && top < innerHeight && bottom > top) {
+      best = away;
+      pressure = Number(fact.value);
+    }
+  }
+  return pressure;
+}
+
+/** An entry in hand that is a pressure counts as text being read. Which one is, and how much, the calculators know. */
+function followEntries(show: (pressure: number) => void): void {
+  const follow = async (event: Event) => {
+    const field = (event.target as Element).closest<HTMLElement>(".calculator [data-input]");
+    if (!field) return;
+    const given = await ask({ id: "pressure", in: { value: textOf(field) }, out: { absolute: "Pa" } }).catch(() => undefined);
+    show(given?.out?.absolute?.value ?? 0);
+  };
+  for (const kind of ["focusin", "input"]) document.addEventListener(kind, (event) => void follow(event));
+}

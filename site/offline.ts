@@ -1,0 +1,97 @@
+// The service worker: keeps one whole edition of the site, or none of it.
+//
+// A new edition goes into a cache of its own, every file checked against its digest, while pages keep using the old one.
+// It is used from the next visit on, or when a reader asks for it. An edition is never completed from another.
+
+export {};
+
+declare const self: ServiceWorkerGlobalScope;
+/** Put in front of this script by the build: the edition, and each file with its digest. */
+declare const EDITION: string;
+declare const FILES: [path: string, digest: string][];
+
+const AT_ONCE = 6;
+const root = self.registration.scope;
+// Two sites on one host share its caches: the name says whose edition it is.
+const SITE = " " + new URL(root).pathname;
+const OWN = "blankoff-" + EDITION + SITE;
+
+self.addEventListener("install", (event) => event.waitUntil(save()));
+self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
+self.addEventListener("message", (event) => {
+  if (event.data === "use") event.waitUntil(self.skipWaiting());
+});
+self.addEventListener("fetch", (event) => {
+  const { method, url, mode } = event.request;
+  if (method !== "GET" || !url.startsWith(root)) return;
+  event.respondWith(mode === "navigate" ? page(event.request) : part(event.request));
+});
+
+/** Fetches what is missing of the edition. What an earlier, broken-off try has kept was checked then, and counts. */
+async function save(): Promise<void> {
+  const cache = await caches.open(OWN);
+  const left = FILES.slice();
+  let done = 0;
+  const fetchNext = async (): Promise<void> => {
+    for (let file = left.shift(); file; file = left.shift()) {
+      if (!(await cache.match(root + file[0]))) await cache.put(root + file[0], await checked(...file));
+      await tell({ saved: ++done, of: FILES.length });
+    }
+  };
+  try {
+    await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
+  } catch (cause) {
+    left.length = 0; // nobody goes on
+    throw cause;
+  }
+}
+
+/** The browser refuses a body that does not have the digest. */
+async function checked(path: string, digest: string): Promise<Response> {
+  const address = root + path.replace(/(^|\/)index\.html$/, "$1");
+  const response = await fetch(address, { integrity: digest, cache: "no-cache" }).catch(() => {
+    throw new Error(`${path} did not arrive whole`);
+  });
+  // A copy, because a host may have redirected, and a page must not be answered with a redirected response.
+  return new Response(await response.blob());
+}
+
+/**
+ * The edition before stays until the next one comes: a page of it that is still open may ask for a file of its own.
+ * Names of files that belong to an edition carry a digest, so it can be found by name alone.
+ */
+async function takeOver(): Promise<void> {
+  const others = (await caches.keys()).filter((name) => name.startsWith("blankoff-") && name.endsWith(SITE) && name !== OWN);
+  await Promise.all(others.slice(0, -1).map((name) => caches.delete(name)));
+  await self.clients.claim();
+}
+
+/** A page comes from this edition, whatever stands behind its question mark; an unknown one from the network while there is one. */
+async function page(request: Request): Promise<Response> {
+  const cache = await caches.open(OWN);
+  const address = bare(request.url);
+  const kept = await cache.match(address.endsWith("/") ? address + "index.html" : address);
+  if (kept) return kept;
+  if (await cache.match(address + "/index.html")) return Response.redirect(address + "/");
+  const fetched = await fetch(request).catch(() => undefined);
+  if (fetched && fetched.status !== 404) return fetched;
+  // Sent on rather than answered in place: the links of that page are relative to the root.
+  return Response.redirect(root + "404.html");
+}
+
+/** A part of a page (style, script, picture, calculators): this edition's, else the one that an older page needs. */
+async function part(request: Request): Promise<Response> {
+  const cache = await caches.open(OWN);
+  const address = bare(request.url);
+  return (await cache.match(address)) ?? (await caches.match(address)) ?? fetch(request);
+}
+
+function bare(address: string): string {
+  const url = new URL(address);
+  return url.origin + url.pathname;
+}
+
+async function tell(progress: { saved: number; of: number }): Promise<void> {
+  const pages = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  for (const page of pages) page.postMessage(progress);
+}

@@ -1,0 +1,71 @@
+// Keeps the site for work without a network, and says in the header how far that is.
+
+export function startSaving(): void {
+  const place = document.querySelector<HTMLElement>("p.saved");
+  if (!place || !("serviceWorker" in navigator)) return;
+  // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
+  addEventListener("load", () => {
+    if (!("live" in document.documentElement.dataset)) void save(place);
+  });
+}
+
+async function save(place: HTMLElement): Promise<void> {
+  const root = document.documentElement.dataset.root || "./";
+  const worker = navigator.serviceWorker;
+  worker.addEventListener("message", ({ data }: MessageEvent<{ saved: number; of: number }>) => {
+    // An update is saved behind a page that works offline already, and a late message may come after the end.
+    if (!place.dataset.saved || place.dataset.saved === "saving") show(place, "saving", `Saving ${data.saved} of ${data.of}`);
+  });
+  void worker.ready.then(() => {
+    if (!isKept(place)) show(place, "ready", "Works offline");
+  });
+  try {
+    follow(place, await worker.register(root + "sw.js", { scope: root, updateViaCache: "none" }));
+  } catch (cause) {
+    // Without a network the saved edition goes on working, and that is what the header then says.
+    if (!worker.controller) console.warn("Not saved for use without a network:", cause);
+  }
+}
+
+function isKept(place: HTMLElement): boolean {
+  return place.dataset.saved === "ready" || place.dataset.saved === "new";
+}
+
+function follow(place: HTMLElement, kept: ServiceWorkerRegistration): void {
+  const watch = () => {
+    const next = kept.installing;
+    next?.addEventListener("statechange", () => {
+      if (next.state === "installed" && kept.active) offer(place, next);
+      if (next.state === "redundant") tellFailure(place, kept);
+    });
+  };
+  watch();
+  kept.addEventListener("updatefound", watch);
+  if (kept.waiting && kept.active) offer(place, kept.waiting);
+  if (!kept.installing && !kept.waiting) tellFailure(place, kept);
+}
+
+function tellFailure(place: HTMLElement, kept: ServiceWorkerRegistration): void {
+  if (!kept.active) show(place, "failed", "Not saved yet").title = "A file did not arrive whole. The next visit tries again.";
+}
+
+/** The page changes to the new edition only when the reader says so: entries may stand on it. */
+function offer(place: HTMLElement, next: ServiceWorker): void {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = "New edition ready: use it";
+  button.addEventListener("click", () => use(next));
+  show(place, "new", button);
+}
+
+function use(next: ServiceWorker): void {
+  navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+  next.postMessage("use");
+}
+
+function show(place: HTMLElement, state: string, content: string | Node): HTMLElement {
+  place.dataset.saved = state;
+  place.title = "";
+  place.replaceChildren(content);
+  return place;
+}
