@@ -2,14 +2,29 @@ package ladder
 
 import (
 	"math"
-	"strconv"
 	"strings"
+
+	"blankoff/calc/quantity"
 )
 
 // tick is one line of the scale: a power of ten in the unit, or 2 to 9 times one.
 type tick struct {
 	pa     float64
 	number string // empty between the powers of ten
+}
+
+// lines draws the ticks as two paths, short ones and those of the powers of ten:
+// a path for each would be a quarter of a page's bytes.
+func (c *canvas) lines(ticks []tick, line func(t tick) string) {
+	var short, long strings.Builder
+	for _, t := range ticks {
+		if t.number == "" {
+			short.WriteString(line(t))
+		} else {
+			long.WriteString(line(t))
+		}
+	}
+	c.put(`<path class="tick" d="%v"/><path class="decade" d="%v"/>`, short.String(), long.String())
 }
 
 // ticks gives the lines of the scale from top to bottom.
@@ -41,19 +56,7 @@ func powerOfTen(power int) string {
 }
 
 // amount writes a pressure in the ladder's unit to three figures, for those who hear the ladder instead of seeing it.
-func (s Scale) amount(pa float64) string {
-	value := s.Unit.From(pa)
-	digits := 2 - int(math.Floor(math.Log10(value)))
-	if digits <= 0 {
-		unit := math.Pow10(-digits)
-		return group(strconv.FormatFloat(math.Round(value/unit)*unit, 'f', 0, 64)) + " " + s.Unit.Symbol
-	}
-	text := strconv.FormatFloat(value, 'f', digits, 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	return text + " " + s.Unit.Symbol
-}
+func (s Scale) amount(pa float64) string { return quantity.Format(pa, -1, s.Unit, 3) }
 
 func group(digits string) string {
 	for i := len(digits) - 3; i > 0; i -= 3 {

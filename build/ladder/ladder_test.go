@@ -204,6 +204,21 @@ func boxesOf(t *testing.T, svg string) (boxes []box, whole box) {
 	return boxes, box{right: drawing.Width, bottom: drawing.Height}
 }
 
+func TestStripNamesStandNearTheirRungs(t *testing.T) {
+	l := cindle()
+	l.Scale.BottomPa = mTorr.To(1)
+	l.Rungs = append(l.Rungs, Rung{Pa: mTorr.To(150), Label: "empty and dry limit", Short: "dry limit", Kind: Limit}, Rung{Pa: mTorr.To(1), Label: "sensor's floor", Short: "sensor", Kind: Floor})
+	drawing, err := Draw(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, shown := range map[string]bool{"air": true, "ready": true, "ice floor": true, "blank-off": true, "dry limit": false, "sensor": false} {
+		if got := strings.Contains(drawing.Strip, ">"+name+"<"); got != shown {
+			t.Errorf("%s: shown %t, want %t", name, got, shown)
+		}
+	}
+}
+
 func TestTextIsEscaped(t *testing.T) {
 	l := cindle()
 	l.Marks = []Mark{{Pa: 50, Label: `<script>"&'`}}

@@ -2,6 +2,7 @@ package ladder
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -38,32 +39,46 @@ func (l Ladder) strip() string {
 	return c.String()
 }
 
-// stripScale writes the ticks, and those numbers that have room. The unit stands at the left, the lowest number comes first.
+// stripScale writes the ticks the unit at the left, and those numbers that have room.
 func (l Ladder) stripScale(c *canvas, place func(pa float64) float64) {
-	free := stripWidth
 	ticks := l.Scale.ticks()
-	slices.Reverse(ticks)
-	unit := width(l.Scale.Unit.Symbol, stripText, letter) + 3
+	c.lines(ticks, func(t tick) string {
+		if t.number == "" {
+			return "M" + px(place(t.pa)) + " " + px(stripAxis) + "v4"
+		}
+		return "M" + px(place(t.pa)) + " " + px(stripAxis) + "v8"
+	})
+	unit := width(l.Scale.Unit.Symbol, stripText, letter) + 4
 	c.text("unit", "start", stripText, 0, stripHeight-7, []string{l.Scale.Unit.Symbol})
-	for _, line := range ticks {
-		x := place(line.pa)
-		if line.number == "" {
-			c.put(`<path class="tick" d="M%v %vv4"/>`, x, stripAxis)
-			continue
-		}
-		c.put(`<path class="decade" d="M%v %vv8"/>`, x, stripAxis)
-		room := width(line.number, stripText, digit)
-		middle := max(room/2, min(x, stripWidth-room/2))
-		if middle+room/2 > free || middle-room/2 < unit {
-			continue
-		}
-		c.text("number", "middle", stripText, middle, stripHeight-7, []string{line.number})
-		free = middle - room/2 - 4
+	for _, number := range numbersBetween(ticks, place, unit, stripWidth) {
+		c.text("number", "middle", stripText, number.at, stripHeight-7, number.lines)
 	}
 }
 
-// keptLast orders the kinds of rungs by how soon a strip without room leaves out their names.
-var keptLast = []Kind{TriplePoint, Limit, Floor, IceFloor, Air}
+// numbersBetween gives the numbers of the scale that fit beside one another between low and high, the lowest pressure first.
+func numbersBetween(ticks []tick, place func(pa float64) float64, low, high float64) []label {
+	var numbers []label
+	for _, line := range slices.Backward(ticks) {
+		if line.number == "" {
+			continue
+		}
+		half := width(line.number, stripText, digit) / 2
+		at := max(low+half, min(place(line.pa), high-half))
+		// Moved further than half its own room, a number would no longer stand at its tick.
+		if at+half > high || math.Abs(at-place(line.pa)) > half {
+			continue
+		}
+		numbers = append(numbers, label{lines: []string{line.number}, at: at})
+		high = at - half - 4
+	}
+	return numbers
+}
+
+// farthest is how far a name may stand from its rung before it misleads.
+const farthest = 32.0
+
+// firstLeftOut orders the kinds of rungs whose names a crowded strip can do without; of one kind, the lowest pressure goes first and the highest stays longest.
+var firstLeftOut = []Kind{TriplePoint, Limit, Floor, IceFloor, Air}
 
 // names gives the rungs with the names that the strip has room for, in the axis' order.
 func (l Ladder) names(place func(pa float64) float64) []label {
@@ -76,14 +91,22 @@ func (l Ladder) names(place func(pa float64) float64) []label {
 		names = append(names, label{lines: []string{name}, class: "rung " + string(rung.Kind), at: place(rung.Pa), kind: rung.Kind})
 	}
 	slices.SortStableFunc(names, func(a, b label) int { return cmp.Compare(a.at, b.at) })
-	for _, kind := range keptLast {
-		for i := len(names) - 1; i >= 0 && room(names) > stripWidth; i-- {
-			if names[i].kind == kind {
-				names[i].lines = nil
-			}
+	for _, spareHighest := range []bool{true, false} {
+		for _, kind := range firstLeftOut {
+			leaveOut(names, kind, spareHighest)
 		}
 	}
 	return names
+}
+
+// leaveOut takes names of one kind away until the rest has room.
+func leaveOut(names []label, kind Kind, spareHighest bool) {
+	highest := slices.IndexFunc(names, func(name label) bool { return name.kind == kind })
+	for i := len(names) - 1; i >= 0 && crowded(names); i-- {
+		if names[i].kind == kind && !(spareHighest && i == highest) {
+			names[i].lines = nil
+		}
+	}
 }
 
 // nameWants gives the room of each name along the strip; a rung without a name takes none.
@@ -99,12 +122,17 @@ func nameWants(names []label) []want {
 	return wants
 }
 
-func room(names []label) float64 {
-	sum := 0.0
-	for _, want := range nameWants(names) {
-		sum += want.size
+// crowded says whether a name would have to stand too far from its rung.
+func crowded(names []label) bool {
+	wants := nameWants(names)
+	for i, middle := range spread(wants, 0, stripWidth) {
+		half := wants[i].size / 2
+		home := max(half, min(wants[i].at, stripWidth-half))
+		if half > 0 && (math.Abs(middle-home) > farthest || middle+half > stripWidth+0.01) {
+			return true
+		}
 	}
-	return sum
+	return false
 }
 
 func (l label) strip(c *canvas, middle float64) {

@@ -23,14 +23,12 @@ func (l Ladder) tall() string {
 
 	var c canvas
 	c.open("tall", width, to+tallEdge, l, from, to)
-	c.text("unit", "end", tallNumber, axis-12, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
+	c.text("unit", "end", tallNumber, axis-17, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
 	if l.Band.FromPa > 0 {
 		y := place(l.Band.FromPa)
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="%v"/>`, axis, y, bandWidth, place(l.Band.ToPa)-y)
 	}
-	for _, line := range l.Scale.ticks() {
-		l.tallTick(&c, line, axis, place(line.pa))
-	}
+	l.tallScale(&c, axis, place)
 	c.put(`<path class="axis" d="M%v %vV%v"/>`, axis, from, to)
 	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
 		labels[i].tall(&c, axis, middle)
@@ -63,7 +61,7 @@ func (l Ladder) numberRoom() float64 {
 	for _, line := range l.Scale.ticks() {
 		room = max(room, width(line.number, tallNumber, digit))
 	}
-	return room + 14
+	return room + 18
 }
 
 func widest(labels []label) float64 {
@@ -76,13 +74,19 @@ func widest(labels []label) float64 {
 	return room
 }
 
-func (l Ladder) tallTick(c *canvas, line tick, axis, y float64) {
-	if line.number == "" {
-		c.put(`<path class="tick" d="M%v %vh-5"/>`, axis, y)
-		return
+func (l Ladder) tallScale(c *canvas, axis float64, place func(pa float64) float64) {
+	ticks := l.Scale.ticks()
+	c.lines(ticks, func(t tick) string {
+		if t.number == "" {
+			return "M" + px(axis) + " " + px(place(t.pa)) + "h-5"
+		}
+		return "M" + px(axis) + " " + px(place(t.pa)) + "h-10"
+	})
+	for _, t := range ticks {
+		if t.number != "" {
+			c.text("number", "end", tallNumber, axis-17, place(t.pa), []string{t.number})
+		}
 	}
-	c.put(`<path class="decade" d="M%v %vh-10"/>`, axis, y)
-	c.text("number", "end", tallNumber, axis-13, y, []string{line.number})
 }
 
 // tall draws a label at its middle, with a line back to the place it speaks of.

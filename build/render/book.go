@@ -137,7 +137,7 @@ func (b *book) run(j job) (File, error) {
 	if !strings.HasSuffix(path, ".html") {
 		path += "index.html"
 	}
-	return File{Path: path, Bytes: p.out.Bytes()}, nil
+	return File{Path: path, Bytes: unbroken(p.out.Bytes())}, nil
 }
 
 // The two pages of content that have an address of their own.

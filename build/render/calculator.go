@@ -21,10 +21,16 @@ func (p *page) placed(block *guide.CalculatorBlock) (CalculatorView, bool) {
 		return CalculatorView{}, false
 	}
 	var entries []declare.Pair
+	known := map[string]bool{}
 	for _, preset := range block.Presets {
 		entries = append(entries, declare.Pair{Name: preset.Name, Text: p.preset(preset)})
+		known[preset.Name] = preset.Spec != nil
 	}
-	return p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries), true
+	view := p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries)
+	for i := range view.Inputs {
+		view.Inputs[i].Known = known[view.Inputs[i].Name]
+	}
+	return view, true
 }
 
 // preset is the text of an entry; a spec: reference becomes the machine's value.

@@ -17,7 +17,7 @@ func (p *page) guideText(g *guide.Guide) error {
 		Hazards:  p.hazardsOf(g),
 		Facts:    p.factRows(g),
 		Sheet:    g.Kind == guide.Procedure,
-		Revision: revision(g),
+		Revision: footRevision(g),
 	}
 	view.Frame = p.frame(g.Title.Text, g.SummaryText(), sectionOf(g), p.firstMachine(g))
 	return p.write("guide", view)
@@ -114,6 +114,14 @@ func revision(g *guide.Guide) string {
 		parts = append(parts, "review by "+g.Review.Text)
 	}
 	return strings.Join(parts, ", ")
+}
+
+// footRevision is the same where no label stands before it.
+func footRevision(g *guide.Guide) string {
+	if g.Revision.Text == "" {
+		return revision(g)
+	}
+	return "revision " + revision(g)
 }
 
 // sectionOf is the part of the thumb bar that a guide belongs to.

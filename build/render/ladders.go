@@ -34,7 +34,7 @@ const mostMarks = 6
 func (b *book) rungsOf(m *load.Machine) *rungs {
 	unit := b.pressureUnit()
 	air, label := b.air()
-	r := &rungs{caption: "Pressure, in " + unit.Symbol, ladder: ladder.Ladder{
+	r := &rungs{caption: "Pressure", ladder: ladder.Ladder{
 		Scale: ladder.Scale{TopPa: air, BottomPa: unit.To(10), Unit: unit},
 		Rungs: []ladder.Rung{
 			{Pa: air, Label: label, Short: "air", Kind: ladder.Air},
@@ -42,7 +42,7 @@ func (b *book) rungsOf(m *load.Machine) *rungs {
 		},
 	}}
 	if m != nil {
-		r.caption = m.Title.Text + ", in " + unit.Symbol
+		r.caption = m.Title.Text
 		r.addMachine(m)
 	}
 	return r

@@ -29,7 +29,7 @@ var logLexer = sync.OnceValue(func() chroma.Lexer {
 
 // listings writes classes, no styles: the page's policy allows none. The style sheet
 // of site/ has a colour for each class that can occur.
-var listings = chromahtml.New(chromahtml.WithClasses(true), chromahtml.ClassPrefix("c-"), chromahtml.PreventSurroundingPre(true))
+var listings = chromahtml.New(chromahtml.WithClasses(true), chromahtml.PreventSurroundingPre(true))
 
 // listing shows a fenced block of code or of a log.
 func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -43,7 +43,7 @@ func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering
 		line := block.Lines().At(i)
 		code.Write(line.Value(source))
 	}
-	_, _ = w.WriteString(`<pre class="listing" tabindex="0"><code>`)
+	_, _ = w.WriteString(`<pre class="chroma" tabindex="0"><code>`)
 	if !colour(w, language, code.String()) {
 		_, _ = w.WriteString(html.EscapeString(code.String()))
 	}

@@ -1,0 +1,67 @@
+package render
+
+import (
+	"bytes"
+	"unicode"
+	"unicode/utf8"
+)
+
+// noBreak is the space that a line may not break at.
+const noBreak = "\u00a0"
+
+// unbroken keeps a number and what follows it, and both sides of a ±, on one line, in
+// all text of a page but listings. answer.ts does the same with what it writes.
+func unbroken(page []byte) []byte {
+	out := make([]byte, 0, len(page)+len(page)/50)
+	for len(page) > 0 {
+		tag := bytes.IndexByte(page, '<')
+		if tag < 0 {
+			tag = len(page)
+		}
+		out = glue(out, page[:tag])
+		page = page[tag:]
+		end := endOfTag(page)
+		out = append(out, page[:end]...)
+		page = page[end:]
+	}
+	return out
+}
+
+// endOfTag is the length of what starts with a '<' and must stay as it is: one tag, or
+// a whole listing.
+func endOfTag(page []byte) int {
+	closing := []byte(">")
+	for _, name := range []string{"pre", "option", "title"} {
+		if bytes.HasPrefix(page, []byte("<"+name)) {
+			closing = []byte("</" + name + ">")
+		}
+	}
+	if at := bytes.Index(page, closing); at >= 0 {
+		return at + len(closing)
+	}
+	return len(page)
+}
+
+// glue appends text with its spaces between number and word made unbreakable.
+func glue(out, text []byte) []byte {
+	for i, c := range text {
+		if c == ' ' && binds(text[:i], text[i+1:]) {
+			out = append(out, noBreak...)
+		} else {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func binds(before, after []byte) bool {
+	last, _ := utf8.DecodeLastRune(before)
+	next, _ := utf8.DecodeRune(after)
+	switch {
+	case last == '±' || next == '±':
+		return true
+	case last < '0' || last > '9':
+		return false
+	}
+	return unicode.IsLetter(next) || next == '%' || next == '°'
+}
