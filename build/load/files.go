@@ -7,20 +7,36 @@ import (
 	"strings"
 
 	"blankoff/build/guide"
+	"blankoff/build/parallel"
 	"blankoff/build/source"
 )
+
+// unparsed is a page whose text was read.
+type unparsed struct {
+	file *source.File
+	kind guide.Kind
+}
 
 // pages gives the reader for the Markdown files of one kind.
 func pages(kind guide.Kind) func(*loader, string) error {
 	return func(l *loader, at string) error {
 		file, usable, err := l.text(at)
-		if err != nil || !usable {
-			return err
+		if err == nil && usable {
+			l.unparsed = append(l.unparsed, unparsed{file, kind})
 		}
-		page, faults := guide.Parse(file, kind)
-		l.add(faults...)
-		l.library.Guides = append(l.library.Guides, page)
-		return nil
+		return err
+	}
+}
+
+// parse turns all texts into pages; no page needs another for that.
+func (l *loader) parse() {
+	guides, faults := make([]*guide.Guide, len(l.unparsed)), make([][]source.Fault, len(l.unparsed))
+	parallel.Each(len(l.unparsed), func(i int) {
+		guides[i], faults[i] = guide.Parse(l.unparsed[i].file, l.unparsed[i].kind)
+	})
+	for i := range guides {
+		l.add(faults[i]...)
+		l.library.addGuide(guides[i])
 	}
 }
 

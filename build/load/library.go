@@ -21,6 +21,9 @@ type Library struct {
 	Catalogue Catalogue
 	Guides    []*guide.Guide // by path: pages, procedures, symptoms
 	Pictures  []*Picture     // by path
+	Unread    []string       // paths of files that are there but hold no usable text
+
+	pages map[string]*guide.Guide // by path, for libraries of thousands of pages
 }
 
 // Text is a value with its place; its Text is empty when nothing was written.
@@ -164,13 +167,14 @@ func (l *Library) MachineNames() []string {
 }
 
 // Guide finds a page by its path without .md: procedures/rise-test. Nil when there is none.
-func (l *Library) Guide(path string) *guide.Guide {
-	for _, g := range l.Guides {
-		if g.Path() == path {
-			return g
-		}
+func (l *Library) Guide(path string) *guide.Guide { return l.pages[path] }
+
+func (l *Library) addGuide(page *guide.Guide) {
+	if l.pages == nil {
+		l.pages = map[string]*guide.Guide{}
 	}
-	return nil
+	l.Guides = append(l.Guides, page)
+	l.pages[page.Path()] = page
 }
 
 // Picture finds a picture by its path, or gives nil.

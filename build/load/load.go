@@ -54,10 +54,11 @@ func Load(fsys fs.FS, name string) (*Library, []diagnostic.Diagnostic, error) {
 }
 
 type loader struct {
-	fsys    fs.FS
-	folder  string
-	library *Library
-	found   []diagnostic.Diagnostic
+	fsys     fs.FS
+	folder   string
+	library  *Library
+	unparsed []unparsed
+	found    []diagnostic.Diagnostic
 }
 
 func (l *loader) add(faults ...source.Fault) {
@@ -103,6 +104,7 @@ func (l *loader) root() error {
 			return err
 		}
 	}
+	l.parse()
 	return nil
 }
 

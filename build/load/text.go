@@ -22,6 +22,7 @@ func (l *loader) text(at string) (*source.File, bool, error) {
 	file := &source.File{Name: l.shown(at), Path: at, Text: string(data)}
 	if len(data) > largest {
 		file.Text = ""
+		l.library.Unread = append(l.library.Unread, at)
 		l.refuse("file", file.Whole(), fmt.Sprintf("the file has %d bytes; %d is the most", len(data), largest), "split it into several pages")
 		return file, false, nil
 	}
@@ -29,6 +30,7 @@ func (l *loader) text(at string) (*source.File, bool, error) {
 	if what == "" {
 		return file, true, nil
 	}
+	l.library.Unread = append(l.library.Unread, at)
 	l.refuse("encoding", file.Span(offset, offset+1), what, "save the file as UTF-8 text with ordinary line ends")
 	return file, false, nil
 }

@@ -7,15 +7,14 @@ import (
 	"errors"
 	"fmt"
 	"path"
-	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/html"
 
 	"blankoff/build/bundle"
+	"blankoff/build/parallel"
 	"blankoff/build/render"
 )
 
@@ -55,18 +54,13 @@ func sortByPath(files []bundle.File) {
 	slices.SortFunc(files, func(a, b bundle.File) int { return cmp.Compare(a.Path, b.Path) })
 }
 
-// inParallel does each of n things once, on all processors. Results belong at their index, so the order of work does not show.
+// inParallel does each of n things once, on all processors; after an interrupt the rest is left undone.
 func inParallel(ctx context.Context, n int, do func(i int) error) error {
 	faults := make([]error, n)
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		all.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				faults[i] = do(i)
-			}
-		})
-	}
-	all.Wait()
+	parallel.Each(n, func(i int) {
+		if ctx.Err() == nil {
+			faults[i] = do(i)
+		}
+	})
 	return errors.Join(append(faults, ctx.Err())...)
 }

@@ -24,7 +24,7 @@ import (
 
 // Options of Site.
 type Options struct {
-	Name        string // of the content folder, as messages call it
+	Name        string    // of the content folder, as messages call it
 	Today       time.Time // decides whether reviews are due; it does not change the site
 	Calculators bool      // compile the WebAssembly, which needs the Go tool
 	Live        bool      // the author's preview
@@ -110,10 +110,7 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pict
 	if err != nil {
 		return nil, err
 	}
-	files = append(files, worker)
-	record = edition.Of(files)
-	record.Edition = name
-	files = append(files, record.File())
+	files = append(files, worker, record.With(worker).File())
 	sortByPath(files)
 	return files, nil
 }

@@ -7,13 +7,13 @@ package render
 import (
 	"bytes"
 	"html/template"
-	"runtime"
 	"strings"
 	"sync"
 
 	"blankoff/build/edition"
 	"blankoff/build/guide"
 	"blankoff/build/load"
+	"blankoff/build/parallel"
 	"blankoff/site"
 )
 
@@ -52,20 +52,7 @@ func Pages(library *load.Library, assets Assets) ([]File, error) {
 	b := newBook(library, assets)
 	jobs := b.jobs()
 	files, errs := make([]File, len(jobs)), make([]error, len(jobs))
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				files[i], errs[i] = b.run(jobs[i])
-			}
-		})
-	}
-	for i := range jobs {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+	parallel.Each(len(jobs), func(i int) { files[i], errs[i] = b.run(jobs[i]) })
 	for _, err := range errs {
 		if err != nil {
 			return nil, err

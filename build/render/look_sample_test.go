@@ -108,14 +108,14 @@ func procedure(t *testing.T, part func(string, any) template.HTML) render.GuideV
 	pass := continuityTest("c3")
 	pass.Answer.Verdict = &render.VerdictView{Is: "pass", Word: "Pass", Because: "7.8 Ω lies in 6.9 to 9.3 Ω with its whole uncertainty."}
 	steps := []render.StepView{
-		{Number: 1, Hazards: []render.HazardView{pane}, Action: template.HTML("<p>Pump until the reading changes by less than 2 % in 5 min. Note it: it is usually below " + fact("20", "150 mTorr") + ".</p>"),
+		{Number: 1, Hazards: []template.HTML{part("hazard", pane)}, Action: template.HTML("<p>Pump until the reading changes by less than 2 % in 5 min. Note it: it is usually below " + fact("20", "150 mTorr") + ".</p>"),
 			Expect: "the reading stands still.", IfNot: template.HTML(`note it all the same: a plateau of ` + fact("40", "300 mTorr") + ` can be tested.`)},
 		{Number: 2, Action: "<p>Close the valve at the chamber and start the clock. Leave the pump running.</p>",
 			Expect: "the reading begins to climb slowly.", IfNot: `it jumps at once, so <a href="x">the valve seat leaks</a>. It falls: no valve is closed.`},
 		{Number: 3, Action: template.HTML("<p>Let 2 min pass. Then write a reading down each minute for 10 min, or until " + fact("266.6", "2,000 mTorr") + ".</p>"),
 			Expect: "eight readings or more.", Rest: part("calculator", riseTest("c1", "../../calculators/rise-test/"))},
-		{Number: 4, Action: "<p>Repeat with the trap in the other state, cold or warm.</p>", IfNot: "the trap does not get cold.", Stops: []render.StopView{licensed}},
-		{Number: 5, Hazards: []render.HazardView{mains, static}, Action: "<p>Measure pin 1 to pin 4 with the probes pressed.</p>", Rest: part("calculator", continuityTest("c2")) + part("calculator", pass)},
+		{Number: 4, Action: "<p>Repeat with the trap in the other state, cold or warm.</p>", IfNot: "the trap does not get cold.", Stops: []template.HTML{part("stop", licensed)}},
+		{Number: 5, Hazards: []template.HTML{part("hazard", mains), part("hazard", static)}, Action: "<p>Measure pin 1 to pin 4 with the probes pressed.</p>", Rest: part("calculator", continuityTest("c2")) + part("calculator", pass)},
 	}
 	body := template.HTML(`<section class="part" id="before-you-start"><h2>Before you start</h2><ul><li>The chamber is empty, dry and wiped.</li><li>The pump has run for <data class="fact" value="1800" data-kind="time">30 min</data> or more with its ballast closed.</li><li>You know whether the trap is cold or warm, and you write it down.</li></ul></section><section class="part" id="steps"><h2>Steps</h2><ol class="steps">`)
 	for _, step := range steps {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"html/template"
 
+	"github.com/yuin/goldmark/renderer"
+
 	"blankoff/build/guide"
 	"blankoff/build/load"
 )
@@ -11,11 +13,12 @@ import (
 // page is one page being made.
 type page struct {
 	*book
-	address string
-	root    string // the way back to the site's root: "../../"
-	guide   *guide.Guide
-	out     bytes.Buffer
-	spoken  []pressure // pressures of the text, for the ladder
+	address  string
+	root     string // the way back to the site's root: "../../"
+	guide    *guide.Guide
+	markdown renderer.Renderer // of this page, made when first needed
+	out      bytes.Buffer
+	spoken   []pressure // pressures of the text, for the ladder
 }
 
 // pressure is one that the page speaks of.

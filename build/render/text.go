@@ -6,7 +6,6 @@ import (
 	"path"
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
@@ -19,28 +18,30 @@ import (
 )
 
 // text renders nodes of the page's guide to HTML.
-func (p *page) text(nodes ...ast.Node) template.HTML {
-	var out bytes.Buffer
-	r := p.renderer()
-	for _, n := range nodes {
+func (p *page) text(list ...ast.Node) template.HTML {
+	if p.markdown == nil {
+		own := renderer.WithNodeRenderers(util.Prioritized(&nodes{page: p}, 100))
+		p.markdown = guide.Markdown(goldmark.WithRendererOptions(own)).Renderer()
+	}
+	var out memory
+	for _, n := range list {
 		// Writing to memory cannot fail, and no node renderer of ours returns an error.
-		_ = r.Render(&out, p.guide.Source, n)
+		_ = p.markdown.Render(&out, p.guide.Source, n)
 	}
 	return template.HTML(out.String())
 }
 
-// renderer is goldmark's HTML with our nodes in it. It holds the page, so each page
-// has its own.
-func (p *page) renderer() renderer.Renderer {
-	md := guide.Markdown(goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(&nodes{page: p}, 100))))
-	return md.Renderer()
-}
+// memory is a buffer that goldmark need not buffer again.
+type memory struct{ bytes.Buffer }
+
+// Buffered implements goldmark's util.BufWriter, as does Flush.
+func (m *memory) Buffered() int { return 0 }
+
+// Flush has nothing to do.
+func (m *memory) Flush() error { return nil }
 
 // nodes renders what plain Markdown does not know, and links, which need addresses.
-type nodes struct {
-	page *page
-	once sync.Once
-}
+type nodes struct{ page *page }
 
 // RegisterFuncs implements goldmark's renderer.NodeRenderer.
 func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
@@ -85,8 +86,8 @@ func (n *nodes) step(w util.BufWriter, _ []byte, node ast.Node, entering bool) (
 func (p *page) stepView(s *guide.Step) StepView {
 	view := StepView{Number: s.Number}
 	for _, ref := range s.Hazards {
-		if h, known := p.hazards[ref.Name]; known {
-			view.Hazards = append(view.Hazards, h)
+		if shown, known := p.shown["hazard:"+ref.Name]; known {
+			view.Hazards = append(view.Hazards, shown)
 		}
 	}
 	if s.Action != nil {
@@ -99,8 +100,8 @@ func (p *page) stepView(s *guide.Step) StepView {
 		view.IfNot = join(view.IfNot, p.lines(e))
 		for c := e.FirstChild(); c != nil; c = c.NextSibling() {
 			if ref, ok := c.(*guide.StopRef); ok {
-				if stop := p.library.Catalogue.Stop(ref.Name); stop != nil {
-					view.Stops = append(view.Stops, stopView(stop))
+				if shown, known := p.shown["stop:"+ref.Name]; known {
+					view.Stops = append(view.Stops, shown)
 				}
 			}
 		}
@@ -198,18 +199,18 @@ func (p *page) href(target string) string {
 	if id, ok := strings.CutPrefix(target, "calculator:"); ok {
 		return p.root + "calculators/" + id + "/"
 	}
-	if name, ok := strings.CutPrefix(target, "machine:"); ok {
-		return p.root + "machines/" + strings.Replace(name, "#", "/#", 1)
-	}
 	file, anchor, _ := strings.Cut(target, "#")
+	if anchor != "" {
+		anchor = "#" + anchor
+	}
+	if name, ok := strings.CutPrefix(file, "machine:"); ok {
+		return p.root + "machines/" + name + "/" + anchor
+	}
 	if !strings.HasSuffix(file, ".md") || strings.Contains(file, ":") {
 		if dangerous(target) {
 			return "#"
 		}
 		return target
-	}
-	if anchor != "" {
-		anchor = "#" + anchor
 	}
 	to := p.library.Guide(strings.TrimSuffix(path.Join(string(p.guide.Kind), file), ".md"))
 	if to == nil {

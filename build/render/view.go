@@ -138,15 +138,16 @@ type StopView struct {
 	Title, Who, Why string
 }
 
-// StepView is one step. All HTML but Rest is inline.
+// StepView is one step. Hazards and Stops are the parts of those names, executed; all
+// other HTML but Rest is inline.
 type StepView struct {
 	Number  int
-	Hazards []HazardView
+	Hazards []template.HTML
 	Action  template.HTML
-	Expect  template.HTML // may be empty
-	IfNot   template.HTML // may be empty
-	Stops   []StopView    // what an 'if not' ends in
-	Rest    template.HTML // blocks: calculators, tables, paragraphs; may be empty
+	Expect  template.HTML   // may be empty
+	IfNot   template.HTML   // may be empty
+	Stops   []template.HTML // what an 'if not' ends in
+	Rest    template.HTML   // blocks: calculators, tables, paragraphs; may be empty
 }
 
 // CalculatorView is a live calculator with its worked answer.

@@ -35,9 +35,17 @@ func (c *checker) fixPage(page *guide.Guide) ([]byte, bool) {
 
 // fixFact gives the new text of a stale fact, if there is one that is true for every machine.
 func (c *checker) fixFact(page *guide.Guide, fact *guide.Fact) (string, bool) {
-	old := fact.SaidSpan.Text()
 	rights, ok := c.rights(page, fact)
-	if !ok || len(rights) == 0 {
+	if !ok {
+		return "", false
+	}
+	return freshFact(fact, rights)
+}
+
+// freshFact writes a fact's text anew, if the outcome differs from it and is true for all.
+func freshFact(fact *guide.Fact, rights []right) (string, bool) {
+	old := fact.SaidSpan.Text()
+	if len(rights) == 0 {
 		return "", false
 	}
 	fresh, ok := restate(old, rights[0].measure)

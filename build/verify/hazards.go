@@ -39,7 +39,7 @@ func (c *checker) demandedHazards(page *guide.Guide) {
 				continue // a hazard that the catalogue lacks is the catalogue's own error
 			}
 			c.refuse("hazard-missing", does.Span,
-				fmt.Sprintf("a page that %s (%s) must carry the hazard %s", does.Text, act.Means.Text, source.Quote(need.Text)),
+				fmt.Sprintf("the act %s (%s) demands the hazard %s, which the page does not carry", source.Quote(does.Text), act.Means.Text, source.Quote(need.Text)),
 				"write this line in a paragraph of its own, before the step it concerns or under `Before you start`:\n"+hazardLine(hazard))
 		}
 	}

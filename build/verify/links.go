@@ -101,6 +101,9 @@ func (c *checker) pageLink(from *guide.Guide, link *guide.Link) {
 }
 
 func (c *checker) missingPage(from *guide.Guide, link *guide.Link, at string) {
+	if slices.Contains(c.library.Unread, at) {
+		return // it is there; what is wrong with it has been said
+	}
 	var known []string
 	for _, g := range c.library.Guides {
 		known = append(known, relative(path.Dir(from.File.Path), g.File.Path))

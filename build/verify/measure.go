@@ -71,7 +71,7 @@ const (
 // disagreement compares what a page says with what is right. A figure is true when the right
 // value rounds to it at its last written digit: 0.017 is true for 0.0165 to 0.0175.
 func disagreement(said, right measure) string {
-	if strings.EqualFold(said.Text, right.Text) && equalButFirst(said.Text, right.Text) {
+	if sameText(said.Text, right.Text) {
 		return agrees
 	}
 	switch {
@@ -79,23 +79,23 @@ func disagreement(said, right measure) string {
 		return otherWords
 	case said.Form == words:
 		return otherForm
+	case said.Low.Over || right.Low.Over: // has no kind
+		return otherWords
 	case said.Low.Kind != right.Low.Kind:
 		return otherKind
 	case said.Low.Gauge != right.Low.Gauge:
 		return otherCounted
-	case said.Low.Over || right.Low.Over:
-		return otherWords
 	case said.Form == value && right.Form == value:
 		return valueDisagrees(said, right)
 	}
 	return spanDisagrees(said, right)
 }
 
-// equalButFirst lets a word start a sentence: Insulated junction.
-func equalButFirst(a, b string) bool {
-	_, n := utf8.DecodeRuneInString(a)
-	_, m := utf8.DecodeRuneInString(b)
-	return a[n:] == b[m:]
+// sameText tells whether two texts are the same; a word may start a sentence: Insulated junction.
+func sameText(a, b string) bool {
+	first, n := utf8.DecodeRuneInString(a)
+	other, m := utf8.DecodeRuneInString(b)
+	return a[n:] == b[m:] && unicode.ToLower(first) == unicode.ToLower(other)
 }
 
 func valueDisagrees(said, right measure) string {

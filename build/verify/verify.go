@@ -13,6 +13,7 @@ import (
 	"blankoff/build/diagnostic"
 	"blankoff/build/guide"
 	"blankoff/build/load"
+	"blankoff/build/parallel"
 	"blankoff/build/source"
 )
 
@@ -26,18 +27,38 @@ type Counts struct {
 	Links       int // to other places, pictures included
 }
 
+func (c *Counts) add(more Counts) {
+	c.Pages += more.Pages
+	c.Calculators += more.Calculators
+	c.Facts += more.Facts
+	c.Hazards += more.Hazards
+	c.Stops += more.Stops
+	c.Links += more.Links
+}
+
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today}
 	c.checkShop()
 	c.checkTitles()
-	for _, page := range library.Guides {
-		for _, rule := range rules {
-			rule(c, page)
-		}
-		c.count(page)
+	pages := make([]*checker, len(library.Guides))
+	parallel.Each(len(pages), func(i int) {
+		pages[i] = &checker{library: library, today: today}
+		pages[i].page(library.Guides[i])
+	})
+	for _, page := range pages {
+		c.found = append(c.found, page.found...)
+		c.counts.add(page.counts)
 	}
 	return diagnostic.Sorted(c.found), c.counts
+}
+
+// page applies every rule to one page; nothing that a rule learns may outlive it.
+func (c *checker) page(page *guide.Guide) {
+	for _, rule := range rules {
+		rule(c, page)
+	}
+	c.count(page)
 }
 
 // rules are applied to each page.
