@@ -11,6 +11,7 @@ import (
 
 	"blankoff/calc/declare"
 	"blankoff/calc/electrical"
+	"blankoff/calc/quantity"
 	"blankoff/calc/vacuum"
 )
 
@@ -47,7 +48,7 @@ func Find(id string) *declare.Calculator {
 func Answer(request declare.Request) declare.Answer {
 	c := Find(request.ID)
 	if c == nil {
-		return declare.Answer{ID: request.ID, Fault: &declare.Fault{Text: "there is no calculator “" + request.ID + "”; there are " + names()}}
+		return declare.Answer{ID: request.ID, Fault: &declare.Fault{Text: "there is no calculator " + quantity.Quote(request.ID) + "; there are " + names()}}
 	}
 	return c.Answer(request)
 }

@@ -55,20 +55,25 @@ func compile(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	return reactor(ctx, tool, folder, "./wasm")
+}
+
+// reactor compiles a package as a WASI reactor. Neither the folder nor the moment leaves a trace in its bytes.
+func reactor(ctx context.Context, tool, folder, name string) ([]byte, error) {
 	temp, err := os.MkdirTemp("", "blankoff-wasm-")
 	if err != nil {
 		return nil, fmt.Errorf("cannot compile the calculators: %w", err)
 	}
 	defer os.RemoveAll(temp)
 	out := filepath.Join(temp, "calc.wasm")
-	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, "./wasm")
+	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, name)
 	cmd.Dir = folder
 	cmd.Env = reactorEnv(os.Environ())
 	if said, err := cmd.CombinedOutput(); err != nil {
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		return nil, fmt.Errorf("the calculators do not compile (go build ./wasm in %s): %s", folder, bytes.TrimSpace(said))
+		return nil, fmt.Errorf("the calculators do not compile (go build %s in %s): %s", name, folder, bytes.TrimSpace(said))
 	}
 	return os.ReadFile(out)
 }

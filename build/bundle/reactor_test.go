@@ -21,13 +21,13 @@ import (
 	"blankoff/calc/wire"
 )
 
-// reactor is the file that ships, running.
-type reactor struct {
+// shipped is the file that ships, running.
+type shipped struct {
 	module                 api.Module
 	request, answer, reply api.Function
 }
 
-func startReactor(t *testing.T) reactor {
+func start(t *testing.T) shipped {
 	t.Helper()
 	module, err := WebAssembly(t.Context())
 	if err != nil {
@@ -48,10 +48,10 @@ func startReactor(t *testing.T) reactor {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return reactor{running, running.ExportedFunction("request"), running.ExportedFunction("answer"), running.ExportedFunction("reply")}
+	return shipped{running, running.ExportedFunction("request"), running.ExportedFunction("answer"), running.ExportedFunction("reply")}
 }
 
-func (r reactor) call(t *testing.T, function api.Function, args ...uint64) uint32 {
+func (r shipped) call(t *testing.T, function api.Function, args ...uint64) uint32 {
 	t.Helper()
 	got, err := function.Call(t.Context(), args...)
 	if err != nil {
@@ -60,7 +60,7 @@ func (r reactor) call(t *testing.T, function api.Function, args ...uint64) uint3
 	return uint32(got[0])
 }
 
-func (r reactor) ask(t *testing.T, request string) string {
+func (r shipped) ask(t *testing.T, request string) string {
 	t.Helper()
 	place := r.call(t, r.request, uint64(len(request)))
 	if !r.module.Memory().Write(place, []byte(request)) {
@@ -69,7 +69,7 @@ func (r reactor) ask(t *testing.T, request string) string {
 	return r.answered(t, len(request))
 }
 
-func (r reactor) answered(t *testing.T, n int) string {
+func (r shipped) answered(t *testing.T, n int) string {
 	t.Helper()
 	length := r.call(t, r.answer, uint64(uint32(n)))
 	answer, ok := r.module.Memory().Read(r.call(t, r.reply), length)
@@ -80,7 +80,7 @@ func (r reactor) answered(t *testing.T, n int) string {
 }
 
 func TestTheShippedFileAnswers(t *testing.T) {
-	r := startReactor(t)
+	r := start(t)
 	requests := []string{"", "{", `{"id":"none"}`, strings.Repeat(" ", 100_000) + "{}"}
 	for _, calculator := range calc.All() {
 		requests = append(requests, `{"id":"`+calculator.ID+`","in":{}}`)
@@ -93,7 +93,7 @@ func TestTheShippedFileAnswers(t *testing.T) {
 }
 
 func TestTheShippedFileRefusesWhatIsTooLong(t *testing.T) {
-	r := startReactor(t)
+	r := start(t)
 	for _, n := range []int{1<<20 + 1, -1} {
 		place := r.call(t, r.request, uint64(uint32(n)))
 		if r.module.Memory().Write(place, []byte("{}")) {
@@ -167,5 +167,46 @@ func TestWhatChangesTheBytesIsLeftOut(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(ownFolder(t), "go.mod")); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestTheShippedFileIsSmall holds a promise: at most one and a half times what Go itself needs for a reactor that does nothing.
+func TestTheShippedFileIsSmall(t *testing.T) {
+	folder := t.TempDir()
+	for name, text := range map[string]string{
+		"go.mod":  "module empty\n\ngo 1.26\n",
+		"main.go": "package main\n\n//go:wasmexport answer\nfunc answer(n int32) int32 { return n }\n\nfunc main() {}\n",
+	} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	raw, err := reactor(t.Context(), "go", folder, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	empty, err := pack(raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	module, err := WebAssembly(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	ratio := float64(len(module.Stored)) / float64(len(empty))
+	t.Logf("%d bytes, an empty one %d: %.2f times", len(module.Stored), len(empty), ratio)
+	if ratio > 1.5 {
+		t.Errorf("%d bytes are %.2f times the %d of an empty one", len(module.Stored), ratio, len(empty))
+	}
+}
+
+func TestASourceThatDoesNotCompileIsShown(t *testing.T) {
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "go.mod"), []byte("module broken\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	_, err := reactor(t.Context(), "go", folder, ".")
+	if err == nil || !strings.Contains(err.Error(), "do not compile (go build . in "+folder+")") {
+		t.Errorf("got %v", err)
 	}
 }

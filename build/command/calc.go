@@ -37,7 +37,7 @@ func calcVerb(t terminal) *cobra.Command {
 	verb.Flags().BoolVar(&options.json, "json", false, "answer, or list, as JSON")
 	verb.Flags().BoolVar(&options.lines, "lines", false, "read one JSON request a line, and answer each on a line; a bad one never stops the rest")
 	verb.Flags().BoolVar(&options.list, "list", false, "list all calculators with what goes in and what comes out")
-	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in this unit, as in leak=mbar·L/s; once for each output")
+	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in another unit, `output=UNIT`, as in leak=mbar·L/s; once for each output")
 	verb.MarkFlagsMutuallyExclusive("lines", "list")
 	return verb
 }

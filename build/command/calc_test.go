@@ -8,11 +8,13 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/iotest"
 
 	"blankoff/calc"
+	"blankoff/calc/declare"
 	"blankoff/calc/wire"
 )
 
@@ -43,17 +45,13 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
-func TestCalcForPeople(t *testing.T) {
+func TestHelp(t *testing.T) {
 	for name, args := range map[string][]string{
-		"gauge.txt":      {"calc", "pressure", "value=-28 inHg gauge", "altitude=430 m"},
-		"rise.txt":       {"calc", "rise-test", "volume=28 L", "start=120 mTorr", "end=480 mTorr", "time=10 min", "limit=0.02 mbar·L/s", "--unit", "leak=Torr·L/s"},
-		"list.txt":       {"calc", "--list"},
-		"list-one.txt":   {"calc", "--list", "pressure"},
-		"help.txt":       {"help"},
-		"help-calc.txt":  {"help", "calc"},
-		"help-view.txt":  {"view", "--help"},
-		"help-out.txt":   {"publish", "-h"},
-		"help-check.txt": {"help", "verify"},
+		"help.txt":         {"help"},
+		"help-calc.txt":    {"help", "calc"},
+		"help-view.txt":    {"view", "--help"},
+		"help-publish.txt": {"publish", "-h"},
+		"help-verify.txt":  {"help", "verify"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			status, out, err := ran(t, nil, args...)
@@ -62,6 +60,43 @@ func TestCalcForPeople(t *testing.T) {
 			}
 			golden(t, name, out)
 		})
+	}
+}
+
+// The answer is made up, so that only its look is tested here; what calculators say is tested where they are.
+func TestAnAnswerForPeople(t *testing.T) {
+	golden(t, "answer.txt", plain("Chamber rise test", declare.Answer{
+		Out: []declare.Given{
+			{Label: "Gas entering", Text: "0.0224 ± 0.0012 mbar·L/s", Also: []string{"0.0168 ± 0.0009 Torr·L/s", "0.00224 ± 0.00012 Pa·m³/s"}},
+			{Label: "Größe", Text: "medium vacuum"},
+		},
+		Verdict:  declare.Verdict{Is: declare.CannotTell, Text: "Run the test for 14 min more."},
+		Working:  []string{"Q = V (p₂ − p₁) / t"},
+		Cautions: []string{"Two readings cannot tell a leak from vapour.", "Never put a vacuum chamber under pressure."},
+	}))
+	bare := plain("Pressure", declare.Answer{Out: []declare.Given{{Label: "Absolute", Text: "1 Pa"}}})
+	if bare != "Pressure\n  Absolute  1 Pa\n" {
+		t.Errorf("without verdict, working and cautions: %q", bare)
+	}
+}
+
+func TestTheListNamesAllThatGoesInAndComesOut(t *testing.T) {
+	_, all, _ := ran(t, nil, "calc", "--list")
+	for _, calculator := range calc.All() {
+		_, one, _ := ran(t, nil, "calc", "--list", calculator.ID)
+		if !strings.Contains(all, one) || !strings.HasPrefix(one, calculator.ID+": "+calculator.Title+"\n") {
+			t.Errorf("%s: %s", calculator.ID, one)
+		}
+		for _, input := range calculator.Inputs {
+			if !regexp.MustCompile(`(?m)^  in   ` + input.ID + ` +` + regexp.QuoteMeta(input.Label) + `.*` + regexp.QuoteMeta(input.Unit)).MatchString(one) {
+				t.Errorf("%s: lacks %s", calculator.ID, input.ID)
+			}
+		}
+		for _, output := range calculator.Outputs {
+			if !regexp.MustCompile(`(?m)^  out  ` + output.ID + ` +` + regexp.QuoteMeta(output.Label)).MatchString(one) {
+				t.Errorf("%s: lacks %s", calculator.ID, output.ID)
+			}
+		}
 	}
 }
 

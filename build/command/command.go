@@ -17,17 +17,21 @@ import (
 
 // What a run comes to.
 const (
-	done      = 0
-	failed    = 1 // a request failed, or the content has errors
-	unusable  = 2 // the arguments, or what they name, cannot be used
-	clueFor   = "; see %s"
+	done     = 0
+	failed   = 1 // a request failed, or the content has errors
+	unusable = 2 // the arguments, or what they name, cannot be used
+)
+
+const (
 	nameOfAll = "blankoff"
+	clueFor   = "; see %s"
 )
 
 // Run runs the program with the arguments behind its name, and gives its exit status.
 func Run(args []string, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program as it would any other
 	return run(ctx, args, terminal{os.Stdin, stdout, stderr})
 }
 
@@ -78,12 +82,16 @@ func verbs(t terminal) *cobra.Command {
 	root.Flags().AddFlagSet(publish.Flags())
 	root.AddCommand(publish, verifyVerb(t), viewVerb(t), calcVerb(t))
 	root.CompletionOptions.DisableDefaultCmd = true
+	root.SuggestionsMinimumDistance = 2
 	root.SilenceErrors, root.SilenceUsage = true, true
 	root.SetFlagErrorFunc(func(verb *cobra.Command, err error) error {
 		return fmt.Errorf("%w"+clueFor, err, helpFor(verb))
 	})
 	root.SetHelpFunc(func(verb *cobra.Command, _ []string) { fmt.Fprint(t.out, help(verb)) })
 	root.SetHelpCommand(helpVerb(t))
+	for _, verb := range append(root.Commands(), root) {
+		verb.Flags().BoolP("help", "h", false, "explain this")
+	}
 	return root
 }
 

@@ -25,7 +25,7 @@ func publishVerb(t terminal) *cobra.Command {
 		Example: "  go run ./build publish\n  go run ./build publish ../our-shop --out /srv/our-shop",
 		Args:    atMostOneFolder,
 	}
-	verb.Flags().StringVar(&out, "out", "out", "the folder for the site: a new one, an empty one, or one published before")
+	verb.Flags().StringVar(&out, "out", "out", "the `folder` for the site: a new one, an empty one, or one published before")
 	verb.RunE = func(self *cobra.Command, args []string) error { return publishTo(self.Context(), t, args, out) }
 	return verb
 }

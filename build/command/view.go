@@ -28,13 +28,16 @@ func viewVerb(t terminal) *cobra.Command {
 		Example: "  go run ./build view\n  go run ./build view ../our-shop --port 8321",
 		Args:    atMostOneFolder,
 	}
-	verb.Flags().IntVar(&port, "port", 0, "serve at this port; a free one if left out")
+	verb.Flags().IntVar(&port, "port", 0, "serve at port `N`; a free one if left out")
 	verb.RunE = func(self *cobra.Command, args []string) error { return viewOf(self.Context(), t, args, port) }
 	return verb
 }
 
 // viewOf publishes into a folder of its own: the pages of the preview are not those of the site.
 func viewOf(ctx context.Context, t terminal, args []string, port int) error {
+	if port < 0 || port > 65535 {
+		return fmt.Errorf("there is no port %d: give --port a number up to 65535, or leave it out for a free one", port)
+	}
 	folder, err := contentFolder(args)
 	if err != nil {
 		return err

@@ -11,8 +11,11 @@ import (
 	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 )
 
 // Marker is the file by which a folder is known to be ours; it lies at the root of the site.
@@ -37,18 +40,43 @@ type Record struct {
 // Of records the files; the marker itself is left out.
 func Of(files []File) Record {
 	record := Record{Generator: Generator, Files: [][2]string{}}
-	for _, file := range files {
-		if file.Path != Marker {
-			record.Files = append(record.Files, [2]string{file.Path, Digest(file.Bytes)})
+	for i, digest := range digests(files) {
+		if files[i].Path != Marker {
+			record.Files = append(record.Files, [2]string{files[i].Path, digest})
 		}
 	}
-	slices.SortFunc(record.Files, func(a, b [2]string) int { return strings.Compare(a[0], b[0]) })
+	slices.SortFunc(record.Files, byPath)
 	var all strings.Builder
 	for _, pair := range record.Files {
 		all.WriteString(pair[0] + "\x00" + pair[1] + "\n")
 	}
 	record.Edition = Short([]byte(all.String()))
 	return record
+}
+
+// With lists one more file, under the same name of the edition: a file that tells the name cannot count towards it.
+func (r Record) With(file File) Record {
+	r.Files = append(slices.Clone(r.Files), [2]string{file.Path, Digest(file.Bytes)})
+	slices.SortFunc(r.Files, byPath)
+	return r
+}
+
+func byPath(a, b [2]string) int { return strings.Compare(a[0], b[0]) }
+
+// digests of all files, on all processors: this reads every byte of the site.
+func digests(files []File) []string {
+	all := make([]string, len(files))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(len(files), runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(files); i = int(next.Add(1)) - 1 {
+				all[i] = Digest(files[i].Bytes)
+			}
+		})
+	}
+	wait.Wait()
+	return all
 }
 
 // File is the record as the marker file, one listed file a line so that two editions can be compared by eye.

@@ -54,3 +54,13 @@ func TestForeignMarkersAreNotOurs(t *testing.T) {
 		}
 	}
 }
+
+func TestAFileThatTellsTheNameIsListedUnderIt(t *testing.T) {
+	files := []File{{"b", []byte("b")}, {"z", []byte("z")}}
+	more := File{"sw.js", []byte("worker")}
+	before := Of(files)
+	with, all := before.With(more), Of(append(files, more))
+	if with.Edition != before.Edition || !slices.Equal(with.Files, all.Files) || len(before.Files) != 2 {
+		t.Errorf("got %+v from %+v, want the files %v", with, before, all.Files)
+	}
+}

@@ -135,11 +135,8 @@ func Parse(file *source.File, kind Kind) (*Guide, []source.Fault) {
 	faults = append(faults, more...)
 
 	g.Source = body
-	if at, deep := tooDeep(file, body); deep {
-		faults = append(faults, source.Fault{
-			Rule: "depth", Span: at, Message: "this line opens too many lists or quotes inside each other",
-			Hint: "start one list item on a line",
-		})
+	if fault, bad := unreadable(file, body); bad {
+		faults = append(faults, fault)
 		g.Source = []byte(strings.Repeat(" ", len(body)))
 	}
 	g.Doc = parseMarkdown(g.Source)

@@ -10,8 +10,8 @@ import (
 
 // shapeFact replaces a link whose scheme is spec: or calc:.
 func (s *shaper) shapeFact(n *ast.Link) {
-	scheme, _, _ := strings.Cut(string(n.Destination), ":")
-	if scheme != "spec" && scheme != "calc" {
+	scheme, _, found := strings.Cut(string(n.Destination), ":")
+	if !found || scheme != "spec" && scheme != "calc" {
 		return
 	}
 	at := linkPlace(n, n.Destination, s.file, s.body)
@@ -99,11 +99,12 @@ func (s *shaper) addLink(n ast.Node, target []byte, picture bool) {
 		link.Span = at.whole
 	}
 	s.guide.Links = append(s.guide.Links, link)
-	switch scheme, _, _ := strings.Cut(link.Target, ":"); {
-	case scheme == "hazard" && !picture:
+	switch scheme, _, found := strings.Cut(link.Target, ":"); {
+	case !found || picture:
+	case scheme == "hazard":
 		s.refuse("hazard-place", at.whole, "a hazard link must stand alone in its paragraph",
 			"put it into a paragraph of its own, before the action of the step it concerns")
-	case scheme == "stop" && !picture:
+	case scheme == "stop":
 		s.refuse("stop-place", at.whole, "a stop link must stand alone in its paragraph or end an `If not:` line",
 			"move it to the end of the line, or into a paragraph of its own")
 	}

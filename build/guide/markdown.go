@@ -1,11 +1,14 @@
 package guide
 
 import (
+	"fmt"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 
 	"blankoff/build/source"
@@ -18,18 +21,30 @@ func Markdown(options ...goldmark.Option) goldmark.Markdown {
 	return goldmark.New(append([]goldmark.Option{goldmark.WithExtensions(extension.Table)}, options...)...)
 }
 
+// reader is made once: setting it up costs as much as reading a short page. It keeps nothing between pages.
+var reader = sync.OnceValue(func() parser.Parser { return Markdown().Parser() })
+
 func parseMarkdown(body []byte) ast.Node {
-	return Markdown().Parser().Parse(text.NewReader(body))
+	return reader().Parse(text.NewReader(body))
 }
 
 // deepest is how many quotes and lists may start on one line. goldmark calls itself once a level,
 // and a stack overflow cannot be caught.
 const deepest = 20
 
-// tooDeep finds a line that nests quotes and lists beyond all use.
-func tooDeep(file *source.File, body []byte) (source.Span, bool) {
+// longest is more than any paragraph needs. Some faulty links cost goldmark the square of the line's length.
+const longest = 10000
+
+// unreadable finds a line that is beyond all use: too long, or nesting too many quotes and lists.
+func unreadable(file *source.File, body []byte) (source.Fault, bool) {
 	start := 0
 	for line := range strings.Lines(string(body)) {
+		if len(line) > longest {
+			return source.Fault{
+				Rule: "depth", Span: file.Span(start, start+1), Message: fmt.Sprintf("this line has %d bytes; %d is the most", len(line), longest),
+				Hint: "break it into paragraphs",
+			}, true
+		}
 		marks := 0
 		for word := range strings.FieldsSeq(line) {
 			if !opensBlock(word) {
@@ -38,16 +53,19 @@ func tooDeep(file *source.File, body []byte) (source.Span, bool) {
 			marks += max(strings.Count(word, ">"), 1)
 		}
 		if marks > deepest && strings.Trim(line, "*-_ \t\r\n") != "" || marks > 50*deepest {
-			return file.Span(start, start+1), true
+			return source.Fault{
+				Rule: "depth", Span: file.Span(start, start+1), Message: "this line opens too many lists or quotes inside each other",
+				Hint: "start one list item on a line",
+			}, true
 		}
 		start += len(line)
 	}
-	return source.Span{}, false
+	return source.Fault{}, false
 }
 
 func opensBlock(word string) bool {
-	return word == "-" || word == "*" || word == "+" || word[0] == '>' ||
-		len(word) < 11 && strings.Trim(word, "0123456789") == "." || strings.Trim(word, "0123456789") == ")"
+	number := strings.Trim(word, "0123456789")
+	return word == "-" || word == "*" || word == "+" || word[0] == '>' || number == "." || number == ")"
 }
 
 // plain is the text of inline content without its marks, line breaks as spaces.

@@ -41,8 +41,8 @@ func (s *shaper) notice(n ast.Node) ast.Node {
 	if !ok {
 		return nil
 	}
-	scheme, name, _ := strings.Cut(string(link.Destination), ":")
-	if scheme != "hazard" && scheme != "stop" {
+	scheme, name, found := strings.Cut(string(link.Destination), ":")
+	if !found || scheme != "hazard" && scheme != "stop" {
 		return nil
 	}
 	at := linkPlace(link, link.Destination, s.file, s.body)

@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"slices"
+
 	"github.com/yuin/goldmark/ast"
 
 	"blankoff/build/source"
@@ -21,37 +23,38 @@ func (s *shaper) refuse(rule string, span source.Span, message, hint string) {
 // shape works from the inside out: first links and blocks, then steps that hold them, then
 // the page's lists of what it holds.
 func (s *shaper) shape() {
-	for _, n := range s.all(ast.KindLink) {
+	found := s.gather(ast.KindLink, ast.KindParagraph, ast.KindTextBlock, ast.KindFencedCodeBlock, ast.KindHeading)
+	for _, n := range found[ast.KindLink] {
 		s.shapeFact(n.(*ast.Link))
 	}
-	for _, n := range append(s.all(ast.KindParagraph), s.all(ast.KindTextBlock)...) {
+	for _, n := range append(found[ast.KindParagraph], found[ast.KindTextBlock]...) {
 		s.shapeNotices(n)
 	}
-	for _, n := range s.all(ast.KindFencedCodeBlock) {
+	for _, n := range found[ast.KindFencedCodeBlock] {
 		s.shapeCalculator(n.(*ast.FencedCodeBlock))
 	}
-	s.shapeSections()
+	s.shapeSections(found[ast.KindHeading])
 	s.shapeSteps()
 	s.collect()
 }
 
-// all lists the nodes of a kind, so that the tree may change while they are gone through.
-func (s *shaper) all(kind ast.NodeKind) []ast.Node {
-	var list []ast.Node
+// gather lists the nodes of some kinds, so that the tree may change while they are gone through.
+func (s *shaper) gather(kinds ...ast.NodeKind) map[ast.NodeKind][]ast.Node {
+	found := map[ast.NodeKind][]ast.Node{}
 	_ = ast.Walk(s.guide.Doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if entering && n.Kind() == kind {
-			list = append(list, n)
+		if entering && slices.Contains(kinds, n.Kind()) {
+			found[n.Kind()] = append(found[n.Kind()], n)
 		}
 		return ast.WalkContinue, nil
 	})
-	return list
+	return found
 }
 
 // shapeSections names all headings and gathers what stands below each of the second level.
-func (s *shaper) shapeSections() {
+func (s *shaper) shapeSections(found []ast.Node) {
 	names := anchors{}
 	headings := map[ast.Node]*Heading{}
-	for _, n := range s.all(ast.KindHeading) {
+	for _, n := range found {
 		h := &Heading{Node: n.(*ast.Heading), Level: n.(*ast.Heading).Level, Text: plain(n, s.body), Span: blockPlace(n, s.file)}
 		h.ID = names.take(h.Text)
 		n.SetAttributeString("id", []byte(h.ID))

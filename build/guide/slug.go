@@ -31,9 +31,13 @@ func slug(text string) string {
 type anchors map[string]bool
 
 func (a anchors) take(text string) string {
-	name := slug(text)
-	for n := 2; a[name] || strings.HasPrefix(name, "step-"); n++ { // step-3 belongs to the third step
-		name = strings.TrimPrefix(slug(text), "step-") + "-" + strconv.Itoa(n)
+	stem := slug(text)
+	if strings.HasPrefix(stem, "step-") { // step-3 belongs to the third step
+		stem = "section-" + stem
+	}
+	name := stem
+	for n := 2; a[name]; n++ {
+		name = stem + "-" + strconv.Itoa(n)
 	}
 	a[name] = true
 	return name

@@ -1,7 +1,6 @@
 package ladder
 
 import (
-	"fmt"
 	"html"
 	"strconv"
 	"strings"
@@ -12,16 +11,20 @@ type canvas struct {
 	strings.Builder
 }
 
+// put writes a format in which each %v stands for the next value: a number in pixels, or a text.
 func (c *canvas) put(format string, values ...any) {
-	for i, value := range values {
+	for _, value := range values {
+		before, after, _ := strings.Cut(format, "%v")
+		c.WriteString(before)
 		switch value := value.(type) {
 		case float64:
-			values[i] = px(value)
+			c.WriteString(px(value))
 		case string:
-			values[i] = html.EscapeString(value)
+			c.WriteString(html.EscapeString(value))
 		}
+		format = after
 	}
-	fmt.Fprintf(c, format, values...)
+	c.WriteString(format)
 }
 
 // text writes lines that share their middle height.

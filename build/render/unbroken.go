@@ -12,7 +12,7 @@ const noBreak = "\u00a0"
 // unbroken keeps a number and what follows it, and both sides of a ±, on one line, in
 // all text of a page but listings. answer.ts does the same with what it writes.
 func unbroken(page []byte) []byte {
-	out := make([]byte, 0, len(page)+len(page)/50)
+	out := make([]byte, 0, len(page)+len(page)/20)
 	for len(page) > 0 {
 		tag := bytes.IndexByte(page, '<')
 		if tag < 0 {
@@ -44,24 +44,29 @@ func endOfTag(page []byte) int {
 
 // glue appends text with its spaces between number and word made unbreakable.
 func glue(out, text []byte) []byte {
+	from := 0
 	for i, c := range text {
 		if c == ' ' && binds(text[:i], text[i+1:]) {
-			out = append(out, noBreak...)
-		} else {
-			out = append(out, c)
+			out = append(append(out, text[from:i]...), noBreak...)
+			from = i + 1
 		}
 	}
-	return out
+	return append(out, text[from:]...)
 }
 
+// binds tells whether a space between two texts must hold.
 func binds(before, after []byte) bool {
-	last, _ := utf8.DecodeLastRune(before)
-	next, _ := utf8.DecodeRune(after)
-	switch {
-	case last == '±' || next == '±':
-		return true
-	case last < '0' || last > '9':
+	if len(before) == 0 || len(after) == 0 {
 		return false
 	}
+	if bytes.HasSuffix(before, plusMinus) || bytes.HasPrefix(after, plusMinus) {
+		return true
+	}
+	if last := before[len(before)-1]; last < '0' || last > '9' {
+		return false
+	}
+	next, _ := utf8.DecodeRune(after)
 	return unicode.IsLetter(next) || next == '%' || next == '°'
 }
+
+var plusMinus = []byte("±")

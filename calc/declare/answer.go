@@ -28,6 +28,9 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 		return Answer{ID: c.ID, Fault: fault}
 	}
 	c.Judge(r)
+	if n.fault == nil {
+		n.fault = r.endless()
+	}
 	if n.fault != nil {
 		return Answer{ID: c.ID, Fault: n.fault}
 	}
@@ -42,14 +45,33 @@ func (r *Result) evaluate() *Fault {
 	if r.fault != nil {
 		return r.fault
 	}
-	for i, value := range r.out {
-		if math.IsNaN(value) || math.IsInf(value, 0) {
-			return &Fault{Text: "the entries give no finite " + strings.ToLower(c.Outputs[i].Label) + "; check their sizes"}
-		}
+	r.u = make([]float64, len(c.Outputs))
+	if fault := r.endless(); fault != nil {
+		return fault
 	}
 	r.propagate()
+	return r.endless()
+}
+
+// endless finds a result or an uncertainty that is no finite number, or is none in
+// the unit in which it is to be shown.
+func (r *Result) endless() *Fault {
+	for i := range r.c.Outputs {
+		o := &r.c.Outputs[i]
+		if o.Kind == nil || !r.set[i] {
+			continue
+		}
+		value, u := r.units[i].From(r.out[i]), r.u[i]/r.units[i].Span(1)
+		if size := math.Abs(value) + math.Abs(u); !(size < endless) {
+			return &Fault{o.ID, "the entries give no finite " + strings.ToLower(o.Label) + "; check their sizes and accuracies"}
+		}
+	}
 	return nil
 }
+
+// endless is far above any number that an instrument gives and far below what a
+// float can hold, so that the units beside it can be shown as well.
+const endless = 1e250
 
 // propagate finds the uncertainty of every output from those of entries and
 // influences. The nominal results are put back afterwards.
@@ -95,18 +117,21 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		if o.Kind != nil {
 			r.units[i] = quantity.MustUnit(o.Unit)
 		}
+		if o.UnitOf != "" && r.Written(o.UnitOf) && r.Kind(o.UnitOf) == o.Kind && !r.Typed(o.UnitOf).Over {
+			r.units[i] = r.Typed(o.UnitOf).Unit
+		}
 	}
 	for _, pair := range asked {
 		o := c.Output(pair.Name)
 		if o == nil || o.Kind == nil {
-			return &Fault{pair.Name, c.ID + " has no output " + pair.Name + " with a unit; it has " + c.outputNames()}
+			return &Fault{pair.Name, c.ID + " has no output " + quantity.Quote(pair.Name) + " with a unit; it has " + c.outputNames()}
 		}
 		u, ok := quantity.FindUnit(pair.Text)
 		if !ok {
-			return &Fault{pair.Name, "“" + pair.Text + "” is not a unit known here; " + o.Unit + " would do"}
+			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is not a unit known here; " + o.Unit + " would do"}
 		}
 		if u.Dim != o.Kind.Dim || (u.Kind != o.Kind && u.Kind.Dim == o.Kind.Dim && o.Kind != quantity.TemperatureDifference) {
-			return &Fault{pair.Name, "“" + pair.Text + "” is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
+			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
 		}
 		r.units[r.outputIndex(pair.Name)] = u
 	}

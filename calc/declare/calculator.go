@@ -68,6 +68,7 @@ type Output struct {
 	ID, Label, Symbol string
 	Kind              *quantity.Kind
 	Unit              string   // shown unless the request asks for another
+	UnitOf            string   // an input: where it was written in some unit, that one is shown
 	Also              []string // further units that the page shows
 	// Derived outputs are set by Judge from other results and carry no uncertainty.
 	Derived bool

@@ -8,11 +8,13 @@ type bound struct {
 	value float64
 }
 
-func (b bound) above(q quantity.Quantity) bool {
-	return b.kind == q.Kind && b.kind != nil && q.Value < b.value
-}
-func (b bound) below(q quantity.Quantity) bool {
-	return b.kind == q.Kind && b.kind != nil && q.Value > b.value
+func (b bound) above(q quantity.Quantity) bool { return b.bounds(q) && q.Value < b.value }
+func (b bound) below(q quantity.Quantity) bool { return b.bounds(q) && q.Value > b.value }
+
+// bounds tells whether the two can be compared. Nought is nought in every kind that an
+// input accepts.
+func (b bound) bounds(q quantity.Quantity) bool {
+	return b.kind != nil && (b.kind == q.Kind || b.value == 0)
 }
 
 // Prepare gives a copy of the declaration with its ranges read, so that a call need

@@ -1,6 +1,7 @@
 package declare
 
 import (
+	"math"
 	"strings"
 
 	"blankoff/calc/quantity"
@@ -17,7 +18,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 	for _, pair := range pairs {
 		in := c.Input(pair.Name)
 		if in == nil {
-			return &Fault{pair.Name, c.ID + " has no input " + pair.Name + "; it has " + c.inputNames()}
+			return &Fault{pair.Name, c.ID + " has no input " + quantity.Quote(pair.Name) + "; it has " + c.inputNames()}
 		}
 		texts[n.inputIndex(pair.Name)] = strings.TrimSpace(pair.Text)
 	}
@@ -55,7 +56,9 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 		return fault
 	}
 	if !q.HasU && !q.Over && in.Accuracy != "" {
-		q, _ = quantity.Parse(text+" ± "+in.Accuracy, in.Kinds...)
+		if q, problem = quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...); problem != nil {
+			return &Fault{in.ID, problem.Text}
+		}
 		n.assumed[i] = true
 	}
 	n.typed[i], n.x[i] = q, q.Value
@@ -73,17 +76,25 @@ func (n *Numbers) readChoice(i int, text string) *Fault {
 	return &Fault{in.ID, in.Label + " must be one of: " + in.choiceNames()}
 }
 
+// absurd is above every quantity of the trade, in any SI unit: what has no declared
+// upper limit ends here, before products of it overflow.
+const absurd = 1e30
+
 // check refuses what no instrument or machine can give.
 func (in *Input) check(q quantity.Quantity) *Fault {
 	switch {
+	case math.Abs(q.Value) > absurd || q.U > absurd:
+		return &Fault{in.ID, in.Label + " is far above what is possible; check the number and its unit"}
 	case q.Over && in.MayBeOver:
 		return nil
 	case q.Over:
 		return &Fault{in.ID, "OL is a meter's over-range sign; " + in.Label + " needs a number, such as " + in.sample()}
-	case q.Gauge && in.Gauge:
+	case q.Gauge && in.Gauge && !in.most.below(q):
 		return nil
-	case q.Gauge:
+	case q.Gauge && !in.Gauge:
 		return &Fault{in.ID, in.Label + " must be absolute; turn the gauge reading into an absolute pressure first (calculator pressure)"}
+	case q.Kind == quantity.Ratio && in.Unit == "" && q.Unit.Symbol != "" && q.Unit.Symbol != "counts":
+		return &Fault{in.ID, in.Label + " is a plain number, such as " + in.sample() + ", not " + q.Unit.Symbol}
 	case q.Unit.Symbol == "" && in.Unit != "" && q.Kind == quantity.Ratio:
 		return &Fault{in.ID, in.unitMissing(q.Text)}
 	}

@@ -46,9 +46,9 @@ var Continuity = declare.Calculator{
 			Min: "1e-6 Ω", Max: "10 MΩ", Default: "0.1 Ω", Because: "as for a common meter", Help: "What one count is worth in the range used."},
 		{ID: "expect", Label: "There should be", Choices: []declare.Choice{{Value: expectWire, Label: "a wire between them"}, {Value: expectNone, Label: "no connection"}},
 			Default: expectWire, Help: "A pair of the tube is a wire; a pin and the case must have no connection."},
-		{ID: "low", Label: "Card limit, low", Symbol: "R_low", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
+		{ID: "low", Label: "Card limit, low", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
 			Min: "0 Ω", Max: "100 GΩ", Help: "From the tube's card, if there is one."},
-		{ID: "high", Label: "Card limit, high", Symbol: "R_high", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
+		{ID: "high", Label: "Card limit, high", Kinds: []*quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
 			Min: "0 Ω", Max: "100 GΩ", Help: "From the tube's card, if there is one."},
 	},
 	Influences: []declare.Influence{
@@ -56,7 +56,7 @@ var Continuity = declare.Calculator{
 		{ID: "leads-error", Text: "the same with the probes held together", U: func(x *declare.Numbers) float64 { return meterU(x, "leads") }},
 	},
 	Outputs: []declare.Output{
-		{ID: "resistance", Label: "Resistance", Symbol: "R", Kind: quantity.Resistance, Unit: "Ω"},
+		{ID: "resistance", Label: "Resistance", Symbol: "R", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "reading"},
 		{ID: "state", Label: "State"},
 	},
 	Formula: []string{"R = R₁ − R₀", "U(R)² = (a R₁ + n r)² + (a R₀ + n r)²"},
@@ -133,7 +133,12 @@ func judgeWire(r *declare.Result, over bool) {
 		r.Verdict(declare.Fail, r.Show("resistance")+" is less than such a wire can have ("+limit+"): the pair is shorted, the pins are the wrong ones, or the probes were nulled on closed pins. Find the key again and repeat.")
 	case uncertainty.CannotTell:
 		r.Text("state", "continuous, but not measurable with this meter")
-		r.Verdict(declare.CannotTell, "Current passes, but "+r.Show("resistance")+" reaches across "+limit+", so a whole wire and a short look alike. "+finerMeter(r, math.Abs(net-short)))
+		low, high := card(r)
+		if uncertainty.Within(net, uncertainty.K*u, low, high) == uncertainty.Fail { // short or not, it is not what the card wants
+			judgeCard(r)
+			return
+		}
+		r.Verdict(declare.CannotTell, "Current passes, but "+r.Show("resistance")+" reaches across "+limit+", so a whole wire and a short look alike. "+finerMeter(r, math.Min(math.Abs(net-short), distance(net, low, high))))
 	default:
 		r.Text("state", "continuous")
 		judgeCard(r)
@@ -141,10 +146,14 @@ func judgeWire(r *declare.Result, over bool) {
 }
 
 // shortBelow is the resistance under which a pair counts as shorted: half the card's
-// low limit, or what any such wire has at least.
+// low limit, or what any such wire has at least. Where the card lets a wire have
+// nothing, or less than that, there is no such limit: a cable is not a filament.
 func shortBelow(r *declare.Result) float64 {
-	if r.Has("low") && r.In("low") > 0 {
+	switch {
+	case r.Has("low") && r.In("low") > 0:
 		return r.In("low") / 2
+	case r.Has("low") || r.Has("high") && r.In("high") <= leastWire:
+		return math.Inf(-1)
 	}
 	return leastWire
 }
@@ -152,23 +161,17 @@ func shortBelow(r *declare.Result) float64 {
 // judgeCard compares a continuous pair with the tube card's limits.
 func judgeCard(r *declare.Result) {
 	net, u := r.Out("resistance")
-	low, high := 0.0, math.Inf(1)
-	if r.Has("low") {
-		low = r.In("low")
-	}
-	if r.Has("high") {
-		high = r.In("high")
-	}
+	low, high := card(r)
 	if !r.Has("low") && !r.Has("high") {
 		r.Verdict(declare.Pass, r.Show("resistance")+": the wire is whole. That is all it proves.")
 		return
 	}
-	card := "the card's " + cardText(r)
+	limits := "the card's " + cardText(r)
 	switch uncertainty.Within(net, uncertainty.K*u, low, high) {
 	case uncertainty.Pass:
-		r.Verdict(declare.Pass, r.Show("resistance")+" lies within "+card+": electrically intact. That is all it proves.")
+		r.Verdict(declare.Pass, r.Show("resistance")+" lies within "+limits+": electrically intact. That is all it proves.")
 	case uncertainty.Fail:
-		text := r.Show("resistance") + " lies outside " + card + ", but current passes. "
+		text := r.Show("resistance") + " lies outside " + limits + ", but current passes. "
 		if net > high {
 			text += "Wipe the pins and repeat, then check the pin numbers: contact resistance is likelier than a worn wire."
 		} else {
@@ -176,8 +179,21 @@ func judgeCard(r *declare.Result) {
 		}
 		r.Verdict(declare.Fail, text)
 	default:
-		r.Verdict(declare.CannotTell, "The wire is whole, but "+r.Show("resistance")+" may lie on either side of "+card+". "+finerMeter(r, distance(net, low, high)))
+		r.Verdict(declare.CannotTell, "The wire is whole, but "+r.Show("resistance")+" may lie on either side of "+limits+". "+finerMeter(r, distance(net, low, high)))
 	}
+}
+
+// card gives the limits of the tube's card; without one, or with a low limit of nought,
+// that side is open.
+func card(r *declare.Result) (low, high float64) {
+	low, high = math.Inf(-1), math.Inf(1)
+	if r.Has("low") && r.In("low") > 0 {
+		low = r.In("low")
+	}
+	if r.Has("high") {
+		high = r.In("high")
+	}
+	return low, high
 }
 
 func cardText(r *declare.Result) string {
@@ -199,10 +215,25 @@ func finerMeter(r *declare.Result, d float64) string {
 	if d < 0.005 {
 		return "It sits on the limit itself: no ordinary meter settles that. Measure with four wires, or compare with a known-good tube."
 	}
-	if r.In("resolution") > d/10 {
-		return "A meter or range with a last digit of " + quantity.Format(niceStep(d/10), -1, quantity.MustUnit("Ω"), 1) + ", or a four-wire measurement, would settle it."
+	if step := niceStep(d / 10); step < r.In("resolution") && settles(r, step, d) {
+		return "A meter or range with a last digit of " + quantity.Format(step, -1, quantity.MustUnit("Ω"), 1) + ", or a four-wire measurement, would settle it."
 	}
-	return "A measurement good to ± " + quantity.Format(d, -1, quantity.MustUnit("Ω"), 2) + ", such as with four wires, would settle it."
+	good := niceStep(d) / 10
+	return "A measurement good to ± " + quantity.Format(math.Floor(d/good+1e-9)*good, -1, quantity.MustUnit("Ω"), 2) + ", such as with four wires, would settle it."
+}
+
+// settles tells whether a finer last digit alone, at the same share and counts, brings
+// the uncertainty under d: often the share of the reading is what matters.
+func settles(r *declare.Result, step, d float64) bool {
+	_, u := r.Out("resistance")
+	meter := func(resolution float64) float64 {
+		limit := func(id string) float64 {
+			return uncertainty.MeterLimit(r.In(id), r.In("percent"), r.In("counts"), resolution)
+		}
+		return math.Pow(limit("reading"), 2) + math.Pow(limit("leads"), 2)
+	}
+	others := math.Max(0, math.Pow(uncertainty.K*u, 2)-meter(r.In("resolution")))
+	return others+meter(step) < 0.99*d*d
 }
 
 // niceStep is the largest power of ten at or under x.
@@ -223,7 +254,7 @@ func judgeApart(r *declare.Result, over bool) {
 	net, u := r.Out("resistance")
 	expanded := uncertainty.K * u
 	good, bad := apart, joined
-	if r.Has("low") {
+	if r.Has("low") && r.In("low") > 0 { // a limit of nought would pass a dead short
 		good, bad = r.In("low"), r.In("low")
 	}
 	goodText, badText := megohm(good), megohm(bad)

@@ -74,7 +74,7 @@ func parseTidy(s string, kinds []*Kind) (Quantity, *Problem) {
 		main, tolerance = lendUnit(main, tolerance)
 	}
 	if main == "" {
-		return Quantity{}, problem(0, quote(s)+" has an accuracy but no value before it")
+		return Quantity{}, problem(0, Quote(s)+" has an accuracy but no value before it")
 	}
 	q, p := parseMain(main, kinds)
 	if p != nil {
@@ -150,11 +150,11 @@ func lendUnit(main, tolerance string) (string, string) {
 func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 	n, ok := scanNumber(s)
 	if !ok {
-		return Quantity{}, problem(0, quote(s)+" is not a number with a unit")
+		return Quantity{}, problem(0, Quote(s)+" is not a number with a unit")
 	}
 	rest := strings.TrimSpace(s[n.length:])
 	if looksDouble(rest) {
-		return Quantity{}, problem(n.length, quote(s)+" has a colon; write minutes and seconds as 1 min 30 s, hours as 1h30")
+		return Quantity{}, problem(n.length, Quote(s)+" has a colon; write minutes and seconds as 1 min 30 s, hours as 1h30")
 	}
 	if q, p, compound := parseCompound(s, n, kinds); compound {
 		return q, p
@@ -163,9 +163,9 @@ func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 	unit, why := parseUnit(rest)
 	if why != "" {
 		if why == "unknown" {
-			why = quote(rest) + " is not a unit known here"
+			why = Quote(rest) + " is not a unit known here"
 			if strings.ContainsAny(rest[:min(1, len(rest))], "0123456789.,") {
-				why = quote(s) + " holds more than one number"
+				why = Quote(s) + " holds more than one number"
 			}
 		}
 		return Quantity{}, problem(n.length, why)
@@ -175,7 +175,7 @@ func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 		return q, p
 	}
 	if (gauge || absolute) && q.Kind != Pressure {
-		return q, problem(n.length, quote(s)+": only a pressure can be gauge or absolute; for a dial reading write inHg, as in -28 inHg gauge")
+		return q, problem(n.length, Quote(s)+": only a pressure can be gauge or absolute; for a dial reading write inHg, as in -28 inHg gauge")
 	}
 	q.Gauge = gauge
 	q.Value = q.Unit.To(n.value)
@@ -183,7 +183,7 @@ func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 		q.Value = -math.Abs(q.Value)
 	}
 	if math.IsInf(q.Value, 0) || math.IsNaN(q.Value) {
-		return q, problem(0, quote(s)+" is too large a number")
+		return q, problem(0, Quote(s)+" is too large a number")
 	}
 	return q, nil
 }
@@ -206,9 +206,9 @@ func (q *Quantity) settleKind(s string, at int, unitText string, kinds []*Kind) 
 		}
 	}
 	if unitText == "" {
-		return &Problem{Text: quote(s) + " has no unit; " + kinds[0].Describe() + " is needed here", At: at, NoUnit: true}
+		return &Problem{Text: Quote(s) + " has no unit; " + kinds[0].Describe() + " is needed here", At: at, NoUnit: true}
 	}
-	return problem(at, quote(s)+" is "+q.Kind.Describe()+"; "+kinds[0].Describe()+" is needed here")
+	return problem(at, Quote(s)+" is "+q.Kind.Describe()+"; "+kinds[0].Describe()+" is needed here")
 }
 
 // cutReference takes the words that say what a pressure is counted from.
@@ -271,7 +271,7 @@ func parseCompound(s string, n number, kinds []*Kind) (Quantity, *Problem, bool)
 		total = 2*first.To(n.value) - total
 	}
 	if math.IsInf(total, 0) || math.IsNaN(total) {
-		return Quantity{}, problem(0, quote(s)+" is too large a number"), true
+		return Quantity{}, problem(0, Quote(s)+" is too large a number"), true
 	}
 	q := Quantity{Value: total, Kind: last.Kind, Unit: first, Figures: figures}
 	return q, q.settleKind(s, 0, s, kinds), true
@@ -299,12 +299,12 @@ func (q *Quantity) tolerate(text string) *Problem {
 	at := strings.Index(q.Text, "±")
 	n, ok := scanNumber(text)
 	if !ok || n.value < 0 {
-		return problem(at, quote(q.Text)+": after ± an accuracy is needed, such as ± 2 %")
+		return problem(at, Quote(q.Text)+": after ± an accuracy is needed, such as ± 2 %")
 	}
 	rest := strings.TrimSpace(text[n.length:])
 	switch {
 	case rest == "%" && q.Kind == Temperature:
-		return problem(at, quote(q.Text)+": a percentage of a temperature has no meaning; write ± 2 K")
+		return problem(at, Quote(q.Text)+": a percentage of a temperature has no meaning; write ± 2 K")
 	case rest == "%" && q.Unit.Symbol != "%":
 		q.U = math.Abs(q.Value) * n.value / 100 / CoverageFactor
 	case rest == "":
@@ -313,12 +313,12 @@ func (q *Quantity) tolerate(text string) *Problem {
 		u, why := parseUnit(rest)
 		sameKind := u.Kind != nil && (u.Kind.Name == q.Kind.Name || u.Dim == Temperature.Dim)
 		if why != "" || u.Dim != q.Unit.Dim || !sameKind {
-			return problem(at, quote(q.Text)+": the accuracy after ± needs % or a unit of the same kind as the value")
+			return problem(at, Quote(q.Text)+": the accuracy after ± needs % or a unit of the same kind as the value")
 		}
 		q.U = u.Span(n.value) / CoverageFactor
 	}
 	if math.IsInf(q.U, 0) || math.IsNaN(q.U) {
-		return problem(at, quote(q.Text)+": the accuracy is too large a number")
+		return problem(at, Quote(q.Text)+": the accuracy is too large a number")
 	}
 	q.HasU = true
 	return nil
@@ -331,8 +331,8 @@ func first(kinds []*Kind) *Kind {
 	return kinds[0]
 }
 
-// quote puts a text in quotation marks, shortened so that a message stays one line.
-func quote(s string) string {
+// Quote puts a text in quotation marks, shortened so that a message stays short.
+func Quote(s string) string {
 	runes := []rune(s)
 	if len(runes) > 40 {
 		s = string(runes[:40]) + "…"

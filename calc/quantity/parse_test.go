@@ -133,6 +133,7 @@ var read = []struct {
 	{"20 °C ± 1 °C", Temperature, 293.15, 0.5},
 	{"20 °C ± 1 K", Temperature, 293.15, 0.5},
 	{"20 ± 1 °C", Temperature, 293.15, 0.5},
+	{"20 °C ± 1", Temperature, 293.15, 0.5},
 	{"68 °F ± 1.8 °F", Temperature, 293.15, 0.5},
 	{"5 °C", TemperatureDifference, 5, 0},
 	{"9 °F", TemperatureDifference, 5, 0},

@@ -14,7 +14,7 @@ func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 		return around(q), nil
 	}
 	if !ok {
-		return Range{}, problem(0, quote(s)+" is not a range; write two values, such as 6.9 to 9.3 Ω")
+		return Range{}, problem(0, Quote(s)+" is not a range; write two values, such as 6.9 to 9.3 Ω")
 	}
 	h, p := Parse(high, kinds...)
 	if p != nil {
@@ -30,13 +30,13 @@ func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 	case p != nil:
 		return Range{}, p
 	case l.Over || h.Over:
-		return Range{}, problem(0, quote(s)+": a range needs two numbers, not OL")
+		return Range{}, problem(0, Quote(s)+": a range needs two numbers, not OL")
 	case l.Gauge != h.Gauge:
-		return Range{}, problem(0, quote(s)+": one end is gauge, the other absolute")
+		return Range{}, problem(0, Quote(s)+": one end is gauge, the other absolute")
 	case l.Kind.Name != h.Kind.Name || l.Kind.Dim != h.Kind.Dim:
-		return Range{}, problem(0, quote(s)+": the two ends are of different kinds")
+		return Range{}, problem(0, Quote(s)+": the two ends are of different kinds")
 	case l.Value > h.Value:
-		return Range{}, problem(0, quote(s)+": the low end is above the high end")
+		return Range{}, problem(0, Quote(s)+": the low end is above the high end")
 	}
 	return Range{l, h}, nil
 }
@@ -79,7 +79,7 @@ func unitText(s string) string {
 // word, a percentage, a chain of units) it gives the whole text and no unit.
 func SplitText(text string) (value, unit string) {
 	s := tidy(text)
-	q, p := Parse(s)
+	q, p := Parse(text)
 	if p != nil || q.Over || q.Gauge || q.Unit.Symbol == "" {
 		return s, ""
 	}

@@ -157,7 +157,7 @@ func parseExpression(text string) (Unit, string) {
 		if problem != "" {
 			return Unit{}, problem
 		}
-		if parts++; parts > 6 || power < -4 || power > 4 {
+		if parts++; parts > 6 || power < -4 || power > 4 || power == 0 {
 			return Unit{}, "unknown"
 		}
 		hasPressure = hasPressure || u.Kind == Pressure

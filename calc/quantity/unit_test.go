@@ -92,7 +92,7 @@ func TestMustUnitNamesTheUnit(t *testing.T) {
 }
 
 func TestUnitsRefused(t *testing.T) {
-	for _, text := range []string{"foo", "mbar/foo", "m^9", "m^", "m^-", "°C²", "//", "/", "mbar/", "m·m·m·m·m·m·m", "5", "m5m", "½", "±", "(", "mbar)", "\x00", "\xff", "mbar\xff"} {
+	for _, text := range []string{"foo", "mbar/foo", "m^9", "m0", "m^", "m^-", "°C²", "//", "/", "mbar/", "m·m·m·m·m·m·m", "5", "m5m", "½", "±", "(", "mbar)", "\x00", "\xff", "mbar\xff"} {
 		if u, ok := FindUnit(text); ok {
 			t.Errorf("%q is taken for %q", text, u.Symbol)
 		}

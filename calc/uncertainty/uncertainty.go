@@ -48,8 +48,8 @@ func MeterLimit(reading, share, counts, resolution float64) float64 {
 // Each contribution is half the change of f between x+u and x−u, which the GUM
 // allows in place of the derivative (JCGM 100:2008, 5.1.3, note 2). Where one side
 // cannot be computed the other side's whole change is used; where neither can, the
-// result is infinite. f reports failure by
-// returning false and must write all its results into out.
+// result is infinite. f reports failure by returning false and must write all its
+// results into out.
 func Propagate(f func(x, out []float64) bool, x, u []float64, results int) []float64 {
 	sum := make([]float64, results)
 	mid, high, low := make([]float64, results), make([]float64, results), make([]float64, results)

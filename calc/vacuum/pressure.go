@@ -94,9 +94,14 @@ func pressureJudge(r *declare.Result) {
 	p, u := r.Out("absolute")
 	ambient := ambientOf(r.Numbers)
 	expanded := quantity.CoverageFactor * u
-	if p+expanded < 0 || (u == 0 && p < -1e-9*ambient) {
+	if p+expanded < -1e-9*ambient {
 		r.Refuse("value", r.Entry("value")+" would lie below a perfect vacuum where the air has "+r.Show("ambient")+"; check the reading, its unit and the air pressure")
 		return
+	}
+	if u == 0 && p < 0 { // what rounding leaves of an exact nought
+		p = 0
+		r.Set("absolute", p)
+		r.Set("share", p)
 	}
 	if r.Typed("value").Gauge {
 		r.Work("p = pₐ + reading = " + r.Show("ambient") + " + (" + r.Entry("value") + ") = " + r.Show("absolute"))

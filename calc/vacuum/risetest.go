@@ -55,8 +55,8 @@ var RiseTest = declare.Calculator{
 	},
 	Formula: []string{
 		"Q = V (p₂ − p₁) / t",
-		"U(Q)² = (a Q)² + (a_V Q)² + (V U_d / t)², a_V the accuracy of the volume, U_d = 2 d/√6 that of a difference of two displays",
-		"t* = V U_d / √((Q − L)² − (a² + a_V²) Q²), where that root exists; at least ten display steps and one minute",
+		"U(Q)² = (a Q)² + (b Q)² + (V e / t)², b being the accuracy of the volume and e = 2 d/√6 that of a difference of two displays",
+		"t* = V e / √((Q − L)² − (a² + b²) Q²), where that root exists, rounded up to two figures; at least ten display steps and one minute. What is stated of readings and watch (±) fades with time like U_d",
 	},
 	Sources: []declare.Source{
 		{Title: "Q = V Δp / t", Where: "Pfeiffer Vacuum Technology Book, 7.1.2, formula 1-35", Mark: declare.Published},
@@ -84,9 +84,9 @@ var RiseTest = declare.Calculator{
 
 func riseEval(x *declare.Numbers) {
 	start, end, t := x.In("start"), x.In("end"), x.In("time")
-	if ceiling := x.In("ceiling"); start > ceiling || end > ceiling {
+	if ceiling := x.In("ceiling"); math.Max(start, end) > ceiling*(1+tie) {
 		field := "end"
-		if start > ceiling {
+		if start > ceiling*(1+tie) {
 			field = "start"
 		}
 		x.Refuse(field, "this reading lies above "+quantity.Format(ceiling, -1, x.Typed("ceiling").Unit, 4)+
@@ -121,7 +121,12 @@ func riseJudge(r *declare.Result) {
 }
 
 // fell tells whether the reading dropped by more than its two display steps explain.
-func fell(r *declare.Result) bool { return r.In("start")-r.In("end") > 2*r.In("step") }
+func fell(r *declare.Result) bool {
+	return r.In("start")-r.In("end") > 2*r.In("step")+tie*r.In("start")
+}
+
+// tie lets entries that are equal in different units compare as equal.
+const tie = 1e-12
 
 // decideRise compares output id, a leak rate or a rise, with the limit.
 func decideRise(r *declare.Result, id string) {
@@ -149,15 +154,23 @@ func riseDecides(r *declare.Result, id string) (t float64, ever bool) {
 	if id == "leak" {
 		size = r.In("volume")
 	}
-	steps := uncertainty.K * size * math.Sqrt2 * uncertainty.FromStep(r.In("step")) // times 1/t
-	whole := uncertainty.K * u
-	lasting := whole*whole - math.Pow(steps/r.In("time"), 2)
+	step := uncertainty.FromStep(r.In("step"))
+	fading := uncertainty.K * uncertainty.Combine(size*step, size*step, size*r.Typed("start").U, size*r.Typed("end").U, value*r.Typed("time").U) // times 1/t
+	lasting := math.Max(0, math.Pow(uncertainty.K*u, 2)-math.Pow(fading/r.In("time"), 2))
 	room := math.Pow(value-r.In("limit"), 2) - lasting
-	if room <= 0 || math.Sqrt(room) < 1e-9*math.Abs(value) || steps == 0 {
-		return 0, room > 0 && steps == 0
+	if room <= 0 || math.Sqrt(room) < 1e-9*math.Abs(value) {
+		return 0, false
 	}
-	return math.Max(shortest, math.Max(steps/math.Sqrt(room), stepsSeen(r))), true
+	least := math.Max(shortest, math.Max(fading/math.Sqrt(room), stepsSeen(r)))
+	return 60 * roundUp(least/60), true
 }
+
+// roundUp and roundDown keep two figures, so that a time or an accuracy that is given
+// as enough is still enough as it is printed.
+func roundUp(x float64) float64   { p := secondFigure(x); return math.Ceil(x/p-1e-11) * p }
+func roundDown(x float64) float64 { p := secondFigure(x); return math.Floor(x/p+1e-11) * p }
+
+func secondFigure(x float64) float64 { return math.Pow(10, math.Floor(math.Log10(x)+1e-12)-1) }
 
 // shortest is the shortest test worth timing by hand, s (common practice, no source).
 const shortest = 60.0
@@ -185,17 +198,34 @@ func howToDecide(r *declare.Result, id string, t float64, ever bool) string {
 	return "Run the test for " + text + " in all to settle it, if the rise goes on as it is."
 }
 
-// neededAccuracy gives the gauge accuracy that would do, in the same test.
+// neededAccuracy gives the accuracy of gauge, of volume, or of both that would do in
+// the same test.
 func neededAccuracy(r *declare.Result, id string) string {
 	value, u := r.Out(id)
 	if value == 0 {
 		return "Use a gauge with a finer display."
 	}
-	gauge := r.In("gauge")
-	others := math.Pow(uncertainty.K*u/value, 2) - gauge*gauge // all but the gauge's scale, as a share squared
-	room := math.Pow(1-r.In("limit")/value, 2) - others
-	if room <= 1e-6 {
-		return "The value is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
+	gauge, volume := r.In("gauge"), 0.0
+	if id == "leak" {
+		volume = uncertainty.K * r.Typed("volume").U / r.In("volume")
 	}
-	return "A gauge good to " + quantity.Format(math.Sqrt(room), -1, quantity.MustUnit("%"), 2) + " of reading would settle it."
+	// What is left, as a share squared, when neither gauge nor volume adds anything.
+	room := math.Pow(1-r.In("limit")/value, 2) - math.Pow(uncertainty.K*u/value, 2) + gauge*gauge + volume*volume
+	switch {
+	case room-volume*volume > leastShare:
+		return "A gauge good to " + shareText(room-volume*volume) + " of reading would settle it."
+	case room-gauge*gauge > leastShare:
+		return "Or rather that of the volume: known to ± " + shareText(room-gauge*gauge) + ", it would settle it."
+	case room > leastShare:
+		return "Gauge and volume would both have to be better: each to ± " + shareText(room/2) + "."
+	}
+	return "The value is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
+}
+
+// leastShare is the square of the finest accuracy worth naming, 0.1 %.
+const leastShare = 1e-6
+
+// shareText writes the root of a squared share, never more than it is.
+func shareText(squared float64) string {
+	return quantity.Format(roundDown(math.Sqrt(squared)), -1, quantity.MustUnit("%"), 2)
 }

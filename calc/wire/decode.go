@@ -134,11 +134,20 @@ func (d *decoder) entry() (string, error) {
 	if text == "null" {
 		return "", nil
 	}
-	if _, err := strconv.ParseFloat(text, 64); err != nil || strings.ContainsAny(text, "nul") {
+	if _, err := strconv.ParseFloat(text, 64); err != nil || !isNumber(text) {
 		d.at = start
 		return "", d.fail("an entry must be a text, such as \"28 L\"")
 	}
 	return text, nil
+}
+
+// isNumber tells whether what ParseFloat reads is a number of JSON as well, which has
+// digits on both sides of its point, no plus sign and no needless nought in front.
+func isNumber(text string) bool {
+	text = strings.TrimPrefix(text, "-")
+	whole, fraction, hasPoint := strings.Cut(text, ".")
+	digit := func(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
+	return digit(whole) && (whole[0] != '0' || len(whole) == 1 || !digit(whole[1:])) && (!hasPoint || digit(fraction)) && !strings.ContainsAny(text, "nul")
 }
 
 func (d *decoder) str() (string, error) {
