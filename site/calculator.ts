@@ -2,12 +2,15 @@
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { answerNodes, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
+import { followEntries } from "./follow";
 import { ask, load, sentence, type Answer } from "./host";
+import type { Show } from "./ladder";
 
-export function startCalculators(): void {
+export function startCalculators(showOnLadder: Show): void {
   const blocks = document.querySelectorAll<HTMLElement>("section.calculator[data-calculator]");
   for (const block of blocks) new Calculator(block);
-  if (blocks.length) whenIdle(prepare);
+  followEntries(showOnLadder);
+  whenIdle(prepare);
 }
 
 /** Loads ahead of need. What goes wrong here is told when somebody computes. */
@@ -16,7 +19,9 @@ function prepare(): void {
 }
 
 function whenIdle(act: () => void): void {
-  addEventListener("load", () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act)));
+  const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));
+  if (document.readyState === "complete") idle();
+  else addEventListener("load", idle, { once: true });
 }
 
 class Calculator {

@@ -1,9 +1,9 @@
 // Moves the mark on the pressure ladder to the pressure being read, or being typed.
-import { textOf } from "./entry";
-import { ask } from "./host";
-
 /** The part of the window, from its top, where a reader's eyes rest. */
 const READING_LINE = 0.4;
+
+/** Moves the mark to a pressure in Pa; nothing happens for 0. */
+export type Show = (pressure: number) => void;
 
 interface Scale {
   cursor: SVGGElement;
@@ -14,14 +14,14 @@ interface Scale {
   to: number;
 }
 
-export function startLadder(): void {
+/** Gives what moves the mark, for those who know of another pressure than the text's. */
+export function startLadder(): Show {
   const scales = [...document.querySelectorAll<SVGSVGElement>(".ladder svg")].flatMap(readScale);
-  if (!scales.length) return;
   const show = (pressure: number) => {
     if (pressure > 0) for (const scale of scales) move(scale, pressure);
   };
-  followText(show);
-  followEntries(show);
+  if (scales.length) followText(show);
+  return show;
 }
 
 function readScale(svg: SVGSVGElement): Scale[] {
@@ -40,7 +40,7 @@ function move({ cursor, upright, top, bottom, from, to }: Scale, pressure: numbe
 }
 
 /** Looks for the pressure at the reading line, at most once a frame. */
-function followText(show: (pressure: number) => void): void {
+function followText(show: Show): void {
   const facts = document.querySelectorAll<HTMLDataElement>("main data[data-kind=pressure]");
   let planned = false;
   const plan = () => {
@@ -69,15 +69,4 @@ function nearest(facts: Iterable<HTMLDataElement>): number {
     }
   }
   return pressure;
-}
-
-/** An entry in hand that is a pressure counts as text being read. Which one is, and how much, the calculators know. */
-function followEntries(show: (pressure: number) => void): void {
-  const follow = async (event: Event) => {
-    const field = (event.target as Element).closest<HTMLElement>(".calculator [data-input]");
-    if (!field) return;
-    const given = await ask({ id: "pressure", in: { value: textOf(field) }, out: { absolute: "Pa" } }).catch(() => undefined);
-    show(given?.out?.absolute?.value ?? 0);
-  };
-  for (const kind of ["focusin", "input"]) document.addEventListener(kind, (event) => void follow(event));
 }

@@ -1,13 +1,20 @@
 // Entry of every page. The page is complete without it; each part adds one thing.
-import { startCalculators } from "./calculator";
 import { startLadder } from "./ladder";
 import { startSaving } from "./saved";
 
-for (const start of [startCalculators, startLadder, startSaving]) {
+/** One part that fails must not take the others with it. */
+function start<T>(part: () => T): T | undefined {
   try {
-    start();
+    return part();
   } catch (cause) {
-    // One part that fails must not take the others with it.
     console.error(cause);
+    return undefined;
   }
+}
+
+const showOnLadder = start(startLadder) ?? (() => {});
+start(startSaving);
+// A page without calculators need not load what runs them.
+if (document.querySelector("section.calculator")) {
+  import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(console.error);
 }

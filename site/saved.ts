@@ -59,6 +59,8 @@ function offer(place: HTMLElement, next: ServiceWorker): void {
 }
 
 function use(next: ServiceWorker): void {
+  // Another page may have taken it already.
+  if (next.state !== "installed") return location.reload();
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
   next.postMessage("use");
 }

@@ -27,7 +27,8 @@ type Options struct {
 // Parts are the files beside the pages, and the names under which pages refer to them.
 type Parts struct {
 	Files               []File
-	Style, Script, Calc string
+	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
+	Script, Calc        string
 	Icon, Manifest      string
 	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
 }
@@ -39,16 +40,22 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	if options.Live {
 		entry += `import "./live";`
 	}
-	script, err := Script(site, entry)
-	if err != nil {
-		return parts, err
-	}
-	style, err := Style(site, "look.css")
+	script, lazy, err := Script(site, entry)
 	if err != nil {
 		return parts, err
 	}
 	parts.Script = parts.add("page", ".js", script)
-	parts.Style = parts.add("look", ".css", style)
+	parts.Files = append(parts.Files, lazy...)
+	for _, sheet := range []struct {
+		file string
+		name *string
+	}{{"look", &parts.Style}, {"wide", &parts.Wide}, {"print", &parts.Print}} {
+		style, err := Style(site, sheet.file+".css")
+		if err != nil {
+			return parts, err
+		}
+		*sheet.name = parts.add(sheet.file, ".css", style)
+	}
 	if err := parts.sign(site, options.Shop); err != nil {
 		return parts, err
 	}

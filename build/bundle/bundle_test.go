@@ -34,13 +34,15 @@ func content(t *testing.T, parts Parts, name string) string {
 func TestPartsOfOurSite(t *testing.T) {
 	parts := makeParts(t, site.Files, Options{Calculators: true, Shop: "A & B"})
 	named := regexp.MustCompile(`^[a-z]+\.[0-9a-f]{12}\.[a-z]+$`)
-	for _, name := range []string{parts.Script, parts.Style, parts.Calc, parts.Icon, parts.Manifest} {
+	for _, name := range []string{parts.Script, parts.Style, parts.Wide, parts.Print, parts.Calc, parts.Icon, parts.Manifest} {
 		if text := content(t, parts, name); !named.MatchString(name) || !strings.Contains(name, edition.Short([]byte(text))) {
 			t.Errorf("%q does not carry the digest of its content", name)
 		}
 	}
-	if len(parts.Files) != 5 {
-		t.Errorf("%d files, want 5", len(parts.Files))
+	for _, file := range parts.Files { // what a script imports lies beside it
+		for _, name := range regexp.MustCompile(`(?:from|import\()"\./([^"]+)"`).FindAllStringSubmatch(string(file.Bytes), -1) {
+			content(t, parts, name[1])
+		}
 	}
 	if stored := content(t, parts, parts.Calc); len(stored) != parts.CalcStored || parts.CalcRaw <= parts.CalcStored || stored[:2] != "\x1f\x8b" {
 		t.Errorf("%d bytes stored of %d, said %d", len(stored), parts.CalcRaw, parts.CalcStored)
@@ -90,7 +92,7 @@ func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 }
 
 func TestAMissingPartIsNamed(t *testing.T) {
-	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", iconFile: "<svg/>", "offline.ts": "export {};"}
+	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "wide.css": "a{}", "print.css": "a{}", iconFile: "<svg/>", "offline.ts": "export {};"}
 	for missing := range whole {
 		rest := maps.Clone(whole)
 		delete(rest, missing)

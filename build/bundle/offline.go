@@ -15,7 +15,7 @@ const WorkerPath = "sw.js"
 
 // ServiceWorker is made last: it knows every file of the edition, by name and digest.
 func ServiceWorker(site fs.FS, record edition.Record) (File, error) {
-	script, err := build(site, `import "./offline";`, api.FormatIIFE)
+	script, _, err := build(site, `import "./offline";`, api.FormatIIFE)
 	if err != nil {
 		return File{}, err
 	}

@@ -5,21 +5,26 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"path/filepath"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/evanw/esbuild/pkg/api"
 )
 
-// Script bundles TypeScript from site into one module. entry is the code of the entry, whose imports are relative to site.
-func Script(site fs.FS, entry string) ([]byte, error) {
+// Script bundles TypeScript from site into one module, and a module for each part that is imported only when it is
+// needed. entry is the code of the entry, whose imports are relative to site; the parts lie beside it under their own names.
+func Script(site fs.FS, entry string) (main []byte, parts []File, err error) {
 	return build(site, entry, api.FormatESModule)
 }
 
-func build(site fs.FS, entry string, format api.Format) ([]byte, error) {
+func build(site fs.FS, entry string, format api.Format) (main []byte, parts []File, err error) {
 	result := api.Build(api.BuildOptions{
 		Stdin:             &api.StdinOptions{Contents: entry, Sourcefile: "entry.ts", Loader: api.LoaderTS},
 		Bundle:            true,
+		Splitting:         format == api.FormatESModule,
+		ChunkNames:        "[name].[hash]",
+		Outdir:            "/",
 		Format:            format,
 		Target:            api.ES2022,
 		MinifyWhitespace:  true,
@@ -32,12 +37,16 @@ func build(site fs.FS, entry string, format api.Format) ([]byte, error) {
 		LogLevel:          api.LogLevelSilent,
 	})
 	if err := faults(result.Errors, result.Warnings); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	if len(result.OutputFiles) != 1 {
-		return nil, fmt.Errorf("site: %d scripts came out of one entry", len(result.OutputFiles))
+	for _, file := range result.OutputFiles {
+		if name := path.Base(filepath.ToSlash(file.Path)); name != "stdin.js" {
+			parts = append(parts, File{Path: name, Bytes: file.Contents})
+		} else {
+			main = file.Contents
+		}
 	}
-	return result.OutputFiles[0].Contents, nil
+	return main, parts, nil
 }
 
 // Style minifies a style sheet from site. What it refers to stays as it is written.

@@ -16,17 +16,33 @@ func files(pairs ...string) fstest.MapFS {
 }
 
 func TestScriptBundlesWhatIsImported(t *testing.T) {
-	got, err := Script(files(
+	got, parts, err := Script(files(
 		"page.ts", "import { add } from './parts/add';\nconst sum: number = add(1, 2);\nconsole.log(sum);",
 		"parts/add.ts", "import { one } from '../one.ts';\nexport function add(a: number, b: number): number { return a + b + one; }",
 		"one.ts", "export const one = 1;",
 	), `import "./page";`)
-	if err != nil {
-		t.Fatal(err)
+	if err != nil || len(parts) > 0 {
+		t.Fatal(parts, err)
 	}
 	text := string(got)
 	if !strings.Contains(text, "console.log(") || strings.Contains(text, "import") || strings.Contains(text, "number") || strings.Count(text, "\n") > 1 {
 		t.Errorf("not one small script: %s", text)
+	}
+}
+
+func TestWhatIsImportedLaterIsAModuleOfItsOwn(t *testing.T) {
+	main, parts, err := Script(files(
+		"page.ts", "addEventListener('click', async () => (await import('./rare')).run());",
+		"rare.ts", "export function run(): void { console.log('rare'); }",
+	), `import "./page";`)
+	if err != nil || len(parts) != 1 {
+		t.Fatalf("%v, %v", parts, err)
+	}
+	if !strings.Contains(string(main), `import("./`+parts[0].Path+`")`) || strings.Contains(string(main), "rare'") {
+		t.Errorf("the entry does not import %s: %s", parts[0].Path, main)
+	}
+	if !strings.Contains(string(parts[0].Bytes), "console.log(") {
+		t.Errorf("the part is not there: %s", parts[0].Bytes)
 	}
 }
 
@@ -45,7 +61,7 @@ func TestFaultsHaveAPlace(t *testing.T) {
 			line := 1 + strings.Count(before, "\n")
 			column := 1 + len([]rune(before[strings.LastIndex(before, "\n")+1:]))
 			want := fmt.Sprintf("site/page.ts:%d:%d: error: ", line, column)
-			_, err := Script(files("page.ts", before+after), `import "./page";`)
+			_, _, err := Script(files("page.ts", before+after), `import "./page";`)
 			if err == nil || !strings.HasPrefix(err.Error(), want) || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got %v, want %s… with %q", err, want, test.want)
 			}

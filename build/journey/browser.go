@@ -17,16 +17,17 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"time"
 )
 
 // Make is what differs between browsers.
 type Make struct {
 	Name         string
-	Driver       string                                                // the driver's program
-	Install      string                                                // what a person installs to have both
-	Arguments    func(port int) []string                               // of the driver
-	Capabilities func(profile string, view View) (caps any, err error) // profile: a new, empty folder
+	Driver       string                                       // the driver's program
+	Install      string                                       // what a person installs to have both
+	Arguments    func(port int) []string                      // of the driver
+	Capabilities func(profile string, view View) (any, error) // profile: a folder that does not exist yet
 }
 
 // View is the window as a page sees it, in CSS pixels.
@@ -46,7 +47,7 @@ var Wide = View{Width: 1280, Height: 800, Density: 1}
 type Browser struct {
 	driver  *driver
 	session string // path of the session at the driver
-	profile string
+	folder  string // of our own, for the profile and what the browser puts into its temporary folder
 }
 
 // Patience is how long a page, a script or a condition may take. It is far more than any of them needs,
@@ -54,23 +55,23 @@ type Browser struct {
 const Patience = 30 * time.Second
 
 // Start runs the driver and opens a browser with a new, empty profile.
-func Start(make Make, view View) (*Browser, error) {
-	d, err := startDriver(make)
+func Start(of Make, view View) (*Browser, error) {
+	folder, err := os.MkdirTemp("", "journey-")
 	if err != nil {
 		return nil, err
 	}
-	b := &Browser{driver: d}
-	if err := b.begin(make, view); err != nil {
-		return nil, errors.Join(fmt.Errorf("%s did not start: %w", make.Name, err), b.Close())
+	b := &Browser{folder: folder}
+	if b.driver, err = startDriver(of, folder); err != nil {
+		return nil, errors.Join(err, b.Close())
+	}
+	if err := b.begin(of, view); err != nil {
+		return nil, errors.Join(fmt.Errorf("%s did not start: %w", of.Name, err), b.Close())
 	}
 	return b, nil
 }
 
-func (b *Browser) begin(make Make, view View) (err error) {
-	if b.profile, err = os.MkdirTemp("", "journey-"); err != nil {
-		return err
-	}
-	capabilities, err := make.Capabilities(b.profile, view)
+func (b *Browser) begin(of Make, view View) error {
+	capabilities, err := of.Capabilities(filepath.Join(b.folder, "profile"), view)
 	if err != nil {
 		return err
 	}
@@ -83,19 +84,35 @@ func (b *Browser) begin(make Make, view View) (err error) {
 	}
 	b.session = "/session/" + session.SessionID
 	limit := Patience.Milliseconds()
-	return b.post("/timeouts", map[string]any{"implicit": 0, "pageLoad": limit, "script": limit}, nil)
+	if err := b.post("/timeouts", map[string]any{"implicit": 0, "pageLoad": limit, "script": limit}, nil); err != nil {
+		return err
+	}
+	return b.fit(view)
 }
 
-// Close ends the browser and the driver, and removes the profile.
+// fit makes the page's area as large as the view wants, whatever the browser draws around it.
+func (b *Browser) fit(view View) error {
+	if view.Touch {
+		return nil // a phone has nothing around it
+	}
+	var around struct{ Width, Height int }
+	if err := b.Script(&around, "return { Width: outerWidth - innerWidth, Height: outerHeight - innerHeight }"); err != nil {
+		return err
+	}
+	return b.post("/window/rect", map[string]any{"width": view.Width + around.Width, "height": view.Height + around.Height}, nil)
+}
+
+// Close ends the browser and the driver, and removes what they left.
 func (b *Browser) Close() error {
 	var errs []error
 	if b.session != "" {
 		errs = append(errs, b.driver.call("DELETE", b.session, nil, nil))
 	}
-	errs = append(errs, b.driver.stop())
-	if b.profile != "" {
-		errs = append(errs, os.RemoveAll(b.profile))
+	if b.driver != nil {
+		errs = append(errs, b.driver.stop())
 	}
+	// A process that is just ending may still write there.
+	errs = append(errs, until(b.folder+" is removed", func() (bool, error) { return os.RemoveAll(b.folder) == nil, nil }))
 	return errors.Join(errs...)
 }
 

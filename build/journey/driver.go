@@ -7,6 +7,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"os"
 	"os/exec"
 	"sync"
 	"time"
@@ -22,17 +23,17 @@ type driver struct {
 }
 
 // startDriver tries a few ports: between finding a free one and the driver taking it, another program may.
-func startDriver(make Make) (*driver, error) {
-	program, err := exec.LookPath(make.Driver)
+func startDriver(of Make, temp string) (*driver, error) {
+	program, err := exec.LookPath(of.Driver)
 	if err != nil {
-		return nil, fmt.Errorf("this needs %s and its driver %s: install %s", make.Name, make.Driver, make.Install)
+		return nil, fmt.Errorf("this needs %s and its driver %s: install %s", of.Name, of.Driver, of.Install)
 	}
 	for try := 1; ; try++ {
 		port, err := freePort()
 		if err != nil {
 			return nil, err
 		}
-		d, err := runDriver(program, make.Arguments(port), port)
+		d, err := runDriver(program, of.Arguments(port), port, temp)
 		if err == nil || try == 3 {
 			return d, err
 		}
@@ -48,7 +49,7 @@ func freePort() (int, error) {
 	return listener.Addr().(*net.TCPAddr).Port, nil
 }
 
-func runDriver(program string, arguments []string, port int) (*driver, error) {
+func runDriver(program string, arguments []string, port int, temp string) (*driver, error) {
 	d := &driver{
 		address: fmt.Sprintf("http://127.0.0.1:%d", port),
 		process: exec.Command(program, arguments...),
@@ -58,6 +59,8 @@ func runDriver(program string, arguments []string, port int) (*driver, error) {
 		client: &http.Client{Transport: &http.Transport{}, Timeout: 2 * Patience},
 	}
 	d.process.Stdout, d.process.Stderr = d.said, d.said
+	// Where it leaves files, the browser it starts does too.
+	d.process.Env = append(os.Environ(), "TMPDIR="+temp, "TEMP="+temp)
 	// A browser that outlives its driver would hold the pipes open.
 	d.process.WaitDelay = time.Second
 	ownGroup(d.process)

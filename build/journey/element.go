@@ -34,8 +34,15 @@ func (b *Browser) Find(css string) (Element, error) {
 	return Element{b, reference[elementKey], css}, nil
 }
 
-// Tap touches the element in its middle, after scrolling it into view. It fails when something lies over it.
-func (e Element) Tap() error { return e.do("/click", nil) }
+// Tap scrolls the element to the middle of the window, as a reader does with what lies under a fixed bar,
+// and touches it. It fails when something still lies over it.
+func (e Element) Tap() error {
+	const toMiddle = `arguments[0].scrollIntoView({ block: "center", behavior: "instant" })`
+	if err := e.browser.Script(nil, toMiddle, map[string]string{elementKey: e.ID}); err != nil {
+		return e.name(err)
+	}
+	return e.do("/click", nil)
+}
 
 // Type presses the keys for a text one after the other, after touching the element.
 func (e Element) Type(text string) error {

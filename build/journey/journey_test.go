@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -124,11 +125,15 @@ func TestJourney(t *testing.T) {
 	wantDressed(t, b)
 	picture(t, b, "home")
 	for _, j := range journeys {
-		t.Run(j.calculator+"/"+j.name, func(t *testing.T) {
+		step := t.Run(j.calculator+"/"+j.name, func(t *testing.T) {
 			walkTo(t, b, j.calculator)
 			calculate(t, b, j.calculator, j.entries)
+			must(t, b.Script(nil, `document.querySelector(".answer").scrollIntoView({ block: "center" })`))
 			picture(t, b, j.calculator+" "+j.name)
 		})
+		if !step {
+			t.Fatal("the walk ends here: the next steps would only wait in vain")
+		}
 	}
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	wantQuietConsole(t, b)
@@ -137,16 +142,37 @@ func TestJourney(t *testing.T) {
 	must(t, b.Reload())
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	wantDressed(t, b)
+	walked := map[string]bool{}
 	for _, j := range journeys {
-		t.Run("offline/"+j.calculator+"/"+j.name, func(t *testing.T) {
+		if walked[j.calculator] {
+			continue
+		}
+		walked[j.calculator] = true
+		step := t.Run("offline/"+j.calculator+"/"+j.name, func(t *testing.T) {
 			walkTo(t, b, j.calculator)
 			calculate(t, b, j.calculator, j.entries)
 		})
+		if !step {
+			t.Fatal("the walk ends here: the next steps would only wait in vain")
+		}
+	}
+	for _, calculator := range calc.All() {
+		if !walked[calculator.ID] {
+			t.Errorf("the journey does not use the calculator %s", calculator.ID)
+		}
 	}
 	for _, section := range []string{"symptoms", "procedures", "machines", "record"} {
 		follow(t, b, "nav.thumb a", section+"/")
 		picture(t, b, "offline "+section)
 	}
+	follow(t, b, "nav.thumb a", "procedures/")
+	follow(t, b, "main a", "procedures/rise-test/")
+	sheet, err := b.Print(A4)
+	must(t, err)
+	if !bytes.HasPrefix(sheet, []byte("%PDF-")) {
+		t.Errorf("a procedure prints as %.20q", sheet)
+	}
+	keep(t, "rise-test.pdf", sheet)
 	wantNoBreach(t, b)
 }
 
@@ -169,6 +195,7 @@ func follow(t *testing.T, b *Browser, css, path string) {
 		err = b.Script(&arrived, `return location.pathname === arguments[0] && !("left" in document.documentElement.dataset) && document.readyState === "complete"`, subPath+path)
 		return arrived, err
 	}))
+	wantWithinWidth(t, b)
 }
 
 // seen is what a calculator shows.
@@ -187,8 +214,10 @@ type output struct{ Name, Label, Text, Also string }
 
 const readSeen = `
 	const block = document.querySelector("section.calculator[data-calculator='" + arguments[0] + "']");
-	const text = (css, from = block) => from.querySelector(css)?.textContent ?? "";
-	const all = (css) => [...block.querySelectorAll(css)].map((line) => line.textContent);
+	// A page keeps numbers and units on one line; what they say is the same.
+	const said = (part) => (part?.textContent ?? "").replaceAll("\u00a0", " ");
+	const text = (css, from = block) => said(from.querySelector(css));
+	const all = (css) => [...block.querySelectorAll(css)].map(said);
 	const faults = [...block.querySelectorAll(".field")].filter((field) => field.querySelector("[aria-invalid=true]"));
 	return {
 		Waiting: text(".waiting"), Is: block.querySelector(".verdict")?.dataset.is ?? "", Word: text(".verdict strong"), Because: text(".because"),
@@ -223,6 +252,7 @@ func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 	if err != nil {
 		t.Fatalf("%v\n got %+v\nwant %+v", err, got, want)
 	}
+	wantWithinWidth(t, b)
 }
 
 func fill(t *testing.T, b *Browser, calculator string, act entry) {
@@ -305,6 +335,20 @@ func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
 	}
 }
 
+func TestNoPageIsWiderThanAPhone(t *testing.T) {
+	files := filesOf(t, publish(t))
+	h := serve(t, files)
+	b := phone(t)
+	for _, path := range slices.Sorted(maps.Keys(files)) {
+		if strings.HasSuffix(path, ".html") {
+			t.Run(path, func(t *testing.T) {
+				must(t, b.Open(h.address+strings.TrimSuffix(path, "index.html")))
+				wantWithinWidth(t, b)
+			})
+		}
+	}
+}
+
 // shape gives the elements and texts of an answer one a line, without the blanks that a minifier may move.
 const shape = `
 	const lines = [];
@@ -335,6 +379,20 @@ func compareAnswers(t *testing.T, b *Browser, id string) {
 	must(t, b.Script(&live, shape, id))
 	if live != static {
 		t.Errorf("the script writes\n%s\nthe page holds\n%s", live, static)
+	}
+}
+
+// wantWithinWidth names what is wider than the phone: the page then slides sideways, and the bars with it.
+func wantWithinWidth(t *testing.T, b *Browser) {
+	t.Helper()
+	var wide []string
+	must(t, b.Script(&wide, `
+		const hidden = (part) => part && (getComputedStyle(part).overflowX !== "visible" || hidden(part.parentElement));
+		return [...document.body.querySelectorAll("*")]
+			.filter((part) => part.getBoundingClientRect().right > arguments[0] + 1 && !hidden(part.parentElement))
+			.map((part) => part.tagName + "." + part.getAttribute("class") + ": " + part.textContent.trim().slice(0, 60))`, Phone.Width))
+	if len(wide) > 0 {
+		t.Errorf("%d parts are wider than the phone, first: %s", len(wide), strings.Join(wide[:min(3, len(wide))], " | "))
 	}
 }
 
@@ -378,6 +436,14 @@ func picture(t *testing.T, b *Browser, name string) {
 	}
 	content, err := b.Screenshot()
 	must(t, err)
+	keep(t, strings.ReplaceAll(name, " ", "-")+".png", content)
+}
+
+func keep(t *testing.T, name string, content []byte) {
+	t.Helper()
+	if *pictures == "" {
+		return
+	}
 	must(t, os.MkdirAll(*pictures, 0o755))
-	must(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(name, " ", "-")+".png"), content, 0o644))
+	must(t, os.WriteFile(filepath.Join(*pictures, name), content, 0o644))
 }

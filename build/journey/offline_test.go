@@ -1,6 +1,7 @@
 package journey
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -25,9 +26,12 @@ func smallSite(t *testing.T, name string) map[string][]byte {
 
 func siteWith(t *testing.T, name, entry string) map[string][]byte {
 	t.Helper()
-	script, err := bundle.Script(site.Files, entry)
+	script, parts, err := bundle.Script(site.Files, entry)
 	must(t, err)
 	files := map[string][]byte{"page." + name + ".js": script}
+	for _, part := range parts {
+		files[part.Path] = part.Bytes
+	}
 	for _, path := range []string{"index.html", "other/index.html", "404.html"} {
 		root := "./"
 		if strings.Contains(path, "/") {
@@ -78,11 +82,13 @@ func tap(t *testing.T, b *Browser, css string) {
 }
 
 func TestWholeSiteWorksWithoutNetwork(t *testing.T) {
-	h := serve(t, smallSite(t, "e1"))
+	files := smallSite(t, "e1")
+	saved := len(files) - 1 // all but the service worker itself
+	h := serve(t, files)
 	release := h.hold("other/index.html")
 	b := phone(t)
 	must(t, b.Open(h.address))
-	b.untilText(t, "p.saved", "Saving 3 of 4")
+	b.untilText(t, "p.saved", fmt.Sprintf("Saving %d of %d", saved-1, saved))
 	release()
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	h.stop()
@@ -155,6 +161,7 @@ func TestNewEditionIsUsedWholeAndWhenAsked(t *testing.T) {
 	wantTitle(t, b, "other/index.html of e1")
 	tap(t, b, ".other")
 	wantTitle(t, b, "other/index.html of e1")
+	b.untilText(t, "p.saved[data-saved=new]", "New edition ready: use it")
 	old, err := b.Window()
 	must(t, err)
 	fresh, err := b.NewWindow()
@@ -176,8 +183,8 @@ func TestNewEditionIsUsedWholeAndWhenAsked(t *testing.T) {
 	if len(own) < 1000 {
 		t.Errorf("a page of the old edition got %q for its own script", own)
 	}
-	must(t, b.Reload())
-	wantTitle(t, b, "other/index.html of e2")
+	tap(t, b, "p.saved button")
+	must(t, b.Until("the new edition is shown there too", func() (bool, error) { return b.title(t) == "other/index.html of e2", nil }))
 }
 
 // In the author's preview a page follows the content at once, so no copy may stand between them.

@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"blankoff/build/bundle"
+	"blankoff/build/edition"
 	"blankoff/site"
 )
 
@@ -126,6 +127,17 @@ func (h *host) tellRebuilt(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
+// addScript bundles a script, with what it may load later, into the files of a site.
+func addScript(t *testing.T, files map[string][]byte, path, entry string) {
+	t.Helper()
+	main, parts, err := bundle.Script(site.Files, entry)
+	must(t, err)
+	files[path] = main
+	for _, part := range parts {
+		files[part.Path] = part.Bytes
+	}
+}
+
 // breakable builds the test's reactor as the publish step builds the real one.
 func breakable(t *testing.T) []byte {
 	t.Helper()
@@ -157,7 +169,7 @@ const partsPage = `<!doctype html><html lang="en" data-root="./" data-calc="CALC
 // openParts shows a page on which window.parts holds what the test wants of the reader's scripts.
 func openParts(t *testing.T, calc string, program []byte) *Browser {
 	t.Helper()
-	script, err := bundle.Script(site.Files, `import * as host from "./host"; import * as entry from "./entry"; Object.assign(window, { parts: { ...host, ...entry } });`)
+	script, _, err := bundle.Script(site.Files, `import * as host from "./host"; import * as entry from "./entry"; Object.assign(window, { parts: { ...host, ...entry } });`)
 	must(t, err)
 	h := serve(t, map[string][]byte{
 		"index.html": []byte(strings.Replace(partsPage, "CALC", calc, 1)),
@@ -272,5 +284,23 @@ func TestCalculatorsThatCannotStart(t *testing.T) {
 		if !strings.HasPrefix(answer.Error, test.want) {
 			t.Errorf("%s: %q, want %q", test.name, answer.Error, test.want)
 		}
+	}
+}
+
+// A page has 14 kB for everything that its first view needs; its scripts, with the service worker's, may take 8 of them.
+func TestScriptsAreSmall(t *testing.T) {
+	files := map[string][]byte{}
+	addScript(t, files, "page.js", `import "./page";`)
+	worker, err := bundle.ServiceWorker(site.Files, edition.Of(nil))
+	must(t, err)
+	files[worker.Path] = worker.Bytes
+	all := 0
+	for path, content := range files {
+		size := len(gzipped(t, content))
+		t.Logf("%s: %d bytes gzipped", path, size)
+		all += size
+	}
+	if all > 8000 {
+		t.Errorf("the scripts take %d bytes gzipped", all)
 	}
 }

@@ -13,16 +13,24 @@ type tick struct {
 	number string // empty between the powers of ten
 }
 
-// lines draws the ticks as two paths, short ones and those of the powers of ten:
-// a path for each would be a quarter of a page's bytes.
-func (c *canvas) lines(ticks []tick, line func(t tick) string) {
+// lines draws the ticks as two paths, the long ones of the powers of ten and the short ones between. Within a decade the
+// short ones are told by their distances, which are the same in each decade: a compressed page has them but once.
+func (c *canvas) lines(ticks []tick, place func(pa float64) float64, start func(at float64, long bool) string, next func(way float64) string) {
 	var short, long strings.Builder
+	last := math.NaN()
 	for _, t := range ticks {
-		if t.number == "" {
-			short.WriteString(line(t))
-		} else {
-			long.WriteString(line(t))
+		at := place(t.pa)
+		switch {
+		case t.number != "":
+			long.WriteString(start(at, true))
+			last = math.NaN()
+			continue
+		case math.IsNaN(last):
+			short.WriteString(start(at, false))
+		default:
+			short.WriteString(next(at - last))
 		}
+		last = at
 	}
 	c.put(`<path class="tick" d="%v"/><path class="decade" d="%v"/>`, short.String(), long.String())
 }

@@ -20,7 +20,7 @@ func (l Ladder) strip() string {
 	from, to := stripEdge, stripWidth-stripEdge
 	place := func(pa float64) float64 { return from + (to-from)*l.Scale.share(pa) }
 
-	var c canvas
+	c := canvas{size: stripText}
 	c.open("strip", stripWidth, stripHeight, l, from, to)
 	if l.Band.FromPa > 0 {
 		x := place(l.Band.FromPa)
@@ -42,11 +42,16 @@ func (l Ladder) strip() string {
 // stripScale writes the ticks the unit at the left, and those numbers that have room.
 func (l Ladder) stripScale(c *canvas, place func(pa float64) float64) {
 	ticks := l.Scale.ticks()
-	c.lines(ticks, func(t tick) string {
-		if t.number == "" {
-			return "M" + px(place(t.pa)) + " " + px(stripAxis) + "v4"
+	line := func(long bool) string {
+		if long {
+			return "v8"
 		}
-		return "M" + px(place(t.pa)) + " " + px(stripAxis) + "v8"
+		return "v4"
+	}
+	c.lines(ticks, place, func(at float64, long bool) string {
+		return "M" + px(at) + " " + px(stripAxis) + line(long)
+	}, func(way float64) string {
+		return "m" + px(way) + "-4" + line(false)
 	})
 	unit := width(l.Scale.Unit.Symbol, stripText, letter) + 4
 	c.text("unit", "start", stripText, 0, stripHeight-7, []string{l.Scale.Unit.Symbol})

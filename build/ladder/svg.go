@@ -9,6 +9,7 @@ import (
 // canvas gathers the elements of one SVG text. Attributes only: the pages' policy allows no style in them.
 type canvas struct {
 	strings.Builder
+	size float64 // of most texts
 }
 
 // put writes a format in which each %v stands for the next value: a number in pixels, or a text.
@@ -27,10 +28,22 @@ func (c *canvas) put(format string, values ...any) {
 	c.WriteString(format)
 }
 
-// text writes lines that share their middle height.
+// text writes lines that share their middle height. What the drawing says of itself is not said again: these texts are
+// a good part of what a phone waits for.
 func (c *canvas) text(class, anchor string, size, x, y float64, lines []string) {
-	c.put(`<text class="%v" font-size="%v" x="%v" text-anchor="%v">`, class, size, x, anchor)
+	c.put(`<text class="%v"`, class)
+	if size != c.size {
+		c.put(` font-size="%v"`, size)
+	}
+	if anchor != "start" {
+		c.put(` text-anchor="%v"`, anchor)
+	}
 	first := y + size*0.35 - size*lead*float64(len(lines)-1)/2
+	if len(lines) == 1 {
+		c.put(` x="%v" y="%v">%v</text>`, x, first, lines[0])
+		return
+	}
+	c.WriteByte('>')
 	for i, line := range lines {
 		c.put(`<tspan x="%v" y="%v">%v</tspan>`, x, first+size*lead*float64(i), line)
 	}
@@ -52,7 +65,7 @@ func px(value float64) string {
 
 // open starts a drawing; the script that moves the cursor reads the scale from it.
 func (c *canvas) open(class string, width, height float64, l Ladder, from, to float64) {
-	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, l.spoken())
+	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, c.size, l.spoken())
 	c.WriteString(strconv.FormatFloat(l.Scale.TopPa, 'g', 8, 64) + `" data-bottom="` + strconv.FormatFloat(l.Scale.BottomPa, 'g', 8, 64))
 	c.put(`" data-from="%v" data-to="%v">`, from, to)
 }

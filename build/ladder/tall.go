@@ -21,7 +21,7 @@ func (l Ladder) tall() string {
 	labels := l.labels(place)
 	width := axis + 44 + widest(labels)
 
-	var c canvas
+	c := canvas{size: tallText}
 	c.open("tall", width, to+tallEdge, l, from, to)
 	c.text("unit", "end", tallNumber, axis-17, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
 	if l.Band.FromPa > 0 {
@@ -76,11 +76,16 @@ func widest(labels []label) float64 {
 
 func (l Ladder) tallScale(c *canvas, axis float64, place func(pa float64) float64) {
 	ticks := l.Scale.ticks()
-	c.lines(ticks, func(t tick) string {
-		if t.number == "" {
-			return "M" + px(axis) + " " + px(place(t.pa)) + "h-5"
+	line := func(long bool) string {
+		if long {
+			return "h-10"
 		}
-		return "M" + px(axis) + " " + px(place(t.pa)) + "h-10"
+		return "h-5"
+	}
+	c.lines(ticks, place, func(at float64, long bool) string {
+		return "M" + px(axis) + " " + px(at) + line(long)
+	}, func(way float64) string {
+		return "m5 " + px(way) + line(false)
 	})
 	for _, t := range ticks {
 		if t.number != "" {

@@ -116,7 +116,7 @@ func read(t *testing.T, folder string) map[string]string {
 
 func TestPaths(t *testing.T) {
 	result := published(t, content(t), Options{Name: "content", Calculators: true})
-	digest := regexp.MustCompile(`\.[0-9a-f]{12}\.`)
+	digest := regexp.MustCompile(`\.(?:[0-9a-f]{12}|[0-9A-Z]{8})\.`)
 	var got strings.Builder
 	for _, file := range result.Files {
 		got.WriteString(digest.ReplaceAllString(file.Path, ".DIGEST.") + "\n")

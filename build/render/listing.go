@@ -20,9 +20,9 @@ var logLexer = sync.OnceValue(func() chroma.Lexer {
 			{Pattern: `#[^\n]*`, Type: chroma.Comment},
 			{Pattern: `[-+−]?\d[\d.,]*`, Type: chroma.LiteralNumber},
 			{Pattern: `\b(OL|over-range)\b`, Type: chroma.GenericError},
-			{Pattern: `[\pL°µ%Ω·/²³]+`, Type: chroma.Name},
-			{Pattern: `\s+`, Type: chroma.TextWhitespace},
-			{Pattern: `.`, Type: chroma.Punctuation},
+			{Pattern: `[\pL°µ%Ω·/²³]+`, Type: chroma.Text},
+			{Pattern: `\s+`, Type: chroma.Text},
+			{Pattern: `.`, Type: chroma.Text},
 		}}
 	})
 })

@@ -36,7 +36,7 @@ func (p *page) write(name string, view any) error {
 func (p *page) frame(title, description, section string, machine *load.Machine) Frame {
 	return Frame{
 		Title: title, Description: description, Root: p.root, Edition: p.assets.Edition,
-		Style: p.assets.Style, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
+		Style: p.assets.Style, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}
 }

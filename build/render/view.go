@@ -30,6 +30,8 @@ type Frame struct {
 	Root        string // the way to the site's first page: "../../", "" on the first page itself
 	Edition     string // identifies all files of one publication
 	Style       string // names from bundle.Parts, in the site's root
+	Wide        string // the style sheets for wide screens and for paper; may be empty
+	Print       string
 	Script      string
 	Calc        string // may be empty: then the page is read only
 	Manifest    string // may be empty
