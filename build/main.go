@@ -6,10 +6,13 @@ package main
 
 import (
 	"os"
+	"runtime/debug"
 
 	"blankoff/build/command"
 )
 
 func main() {
+	// The program lives for a second: collecting a quarter as often makes a publish about a fifth faster.
+	debug.SetGCPercent(400)
 	os.Exit(command.Run(os.Args[1:], os.Stdout, os.Stderr))
 }

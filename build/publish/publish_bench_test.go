@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -28,6 +29,7 @@ const benchmarkGuides = 300
 // the same pages in the same run. Both use all processors. The floor loads, checks, computes and links nothing, and does not
 // ask the disk to keep what it wrote.
 func BenchmarkPublish(b *testing.B) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program does, here for both
 	library := manyGuides(b)
 	floor := newFloor(b, library)
 	folder := b.TempDir()

@@ -115,8 +115,12 @@ func (b *book) jobs() []job {
 	return append(jobs, job{"404.html", (*page).missing})
 }
 
+// pageSize is what most pages stay under, in bytes.
+const pageSize = 48 << 10
+
 func (b *book) run(j job) (File, error) {
 	p := &page{book: b, address: j.path, root: strings.Repeat("../", strings.Count(j.path, "/"))}
+	p.out.Grow(pageSize)
 	if err := j.make(p); err != nil {
 		return File{}, err
 	}

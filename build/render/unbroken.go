@@ -21,37 +21,50 @@ func unbroken(page []byte) []byte {
 		out = glue(out, page[:tag])
 		page = page[tag:]
 		end := endOfTag(page)
+		if end == 0 { // nothing left, or a '<' that opens no tag
+			end = len(page)
+		}
 		out = append(out, page[:end]...)
 		page = page[end:]
 	}
 	return out
 }
 
+// whole are the elements whose text stays as it is.
+var whole = []struct{ open, end []byte }{
+	{[]byte("<pre"), []byte("</pre>")},
+	{[]byte("<option"), []byte("</option>")},
+	{[]byte("<title"), []byte("</title>")},
+}
+
 // endOfTag is the length of what starts with a '<' and must stay as it is: one tag, or
 // a whole listing.
 func endOfTag(page []byte) int {
-	closing := []byte(">")
-	for _, name := range []string{"pre", "option", "title"} {
-		if bytes.HasPrefix(page, []byte("<"+name)) {
-			closing = []byte("</" + name + ">")
+	for _, element := range whole {
+		if bytes.HasPrefix(page, element.open) {
+			if at := bytes.Index(page, element.end); at >= 0 {
+				return at + len(element.end)
+			}
 		}
 	}
-	if at := bytes.Index(page, closing); at >= 0 {
-		return at + len(closing)
-	}
-	return len(page)
+	return bytes.IndexByte(page, '>') + 1
 }
 
 // glue appends text with its spaces between number and word made unbreakable.
 func glue(out, text []byte) []byte {
-	from := 0
-	for i, c := range text {
-		if c == ' ' && binds(text[:i], text[i+1:]) {
-			out = append(append(out, text[from:i]...), noBreak...)
-			from = i + 1
+	for {
+		at := bytes.IndexByte(text, ' ')
+		if at < 0 {
+			return append(out, text...)
 		}
+		out = append(out, text[:at]...)
+		if rest := text[at+1:]; binds(out, rest) {
+			out = append(out, noBreak...)
+		} else {
+			out = append(out, ' ')
+		}
+		text = text[at+1:]
 	}
-	return append(out, text[from:]...)
 }
 
 // binds tells whether a space between two texts must hold.
