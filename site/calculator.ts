@@ -79,6 +79,8 @@ class Calculator {
         fault.textContent = faulty ? error!.text : "";
         fault.hidden = !faulty;
       }
+      const folded = field.closest("details");
+      if (faulty && folded) folded.open = true;
       if (faulty) entry?.setAttribute("aria-invalid", "true");
       else entry?.removeAttribute("aria-invalid");
       placed ||= faulty && fault !== null;

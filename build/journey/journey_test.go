@@ -258,6 +258,7 @@ func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 func fill(t *testing.T, b *Browser, calculator string, act entry) {
 	t.Helper()
 	field := fmt.Sprintf("[data-calculator=%s] [data-input=%s] ", calculator, act.field)
+	unfold(t, b, calculator, field)
 	if act.unit != "" {
 		choose(t, b, field+"select.unit", act.unit)
 	}
@@ -275,6 +276,16 @@ func fill(t *testing.T, b *Browser, calculator string, act entry) {
 		return
 	}
 	choose(t, b, field+"select", act.typed)
+}
+
+// unfold opens what hides a field, by its own key.
+func unfold(t *testing.T, b *Browser, calculator, field string) {
+	t.Helper()
+	var folded bool
+	must(t, b.Script(&folded, "return !!document.querySelector(arguments[0]).closest('details:not([open])')", field))
+	if folded {
+		tap(t, b, fmt.Sprintf("[data-calculator=%s] .more > summary", calculator))
+	}
 }
 
 // choose takes an option of a list, as a phone's own picker does it.

@@ -58,7 +58,11 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 	}
 	for i := range c.Inputs {
 		in := &c.Inputs[i]
-		view.Inputs = append(view.Inputs, inputView(block, in, written[in.ID]))
+		if input := inputView(block, in, written[in.ID]); in.Required || written[in.ID] != "" {
+			view.Inputs = append(view.Inputs, input)
+		} else {
+			view.More = append(view.More, input)
+		}
 		p.speakOf(in, written[in.ID])
 	}
 	view.Answer = answerView(calc.Answer(declare.Request{ID: c.ID, In: entries}))

@@ -68,13 +68,16 @@ func (p *page) guides(kind guide.Kind) []Entry {
 
 func (p *page) entry(g *guide.Guide) Entry {
 	e := Entry{Href: p.root + addressOf(g), Title: g.Title.Text, Said: firstSentence(g.SummaryText())}
-	for _, note := range []string{g.Reader.Text, g.Time.Text} {
+	for _, note := range []string{readerNotes[g.Reader.Text], g.Time.Text} {
 		if note != "" {
 			e.Notes = append(e.Notes, note)
 		}
 	}
 	return e
 }
+
+// readerNotes say in a list for whom a guide is.
+var readerNotes = map[string]string{"customer": "safe for anyone", "technician": "for technicians", "shop": "for the shop"}
 
 // firstSentence ends at the first full stop that a space follows.
 func firstSentence(text string) string {

@@ -13,7 +13,7 @@ import (
 func (p *page) machine(m *load.Machine) error {
 	view := MachineView{Heading: m.Title.Text, Code: m.Code.Text, Summary: m.Summary.Text}
 	for _, v := range m.Values {
-		view.Values = append(view.Values, ValueRow{ID: v.Name, Label: strings.ReplaceAll(v.Name, "-", " "), Value: p.value(v.Text.Text)})
+		view.Values = append(view.Values, ValueRow{ID: v.Name, Label: label(v.Name), Value: p.value(v.Text.Text)})
 	}
 	for _, g := range p.library.Guides {
 		for _, name := range g.Machines {
@@ -24,6 +24,12 @@ func (p *page) machine(m *load.Machine) error {
 	}
 	view.Frame = p.frame(m.Title.Text, m.Summary.Text, "machines", m)
 	return p.write("machine", view)
+}
+
+// label turns a name of the file into words: "chamber-volume" is Chamber volume.
+func label(name string) string {
+	words := strings.ReplaceAll(name, "-", " ")
+	return strings.ToUpper(words[:1]) + words[1:]
 }
 
 // value shows a value of a machine: a quantity as data, anything else as text.

@@ -160,6 +160,7 @@ type CalculatorView struct {
 	Href   string // its reference page; empty on that page itself
 	Labels string // JSON: output names and the words for them, for answer.ts
 	Inputs []InputView
+	More   []InputView // entries that may stay blank and are: folded away
 	Answer AnswerView
 }
 
