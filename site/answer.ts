@@ -43,7 +43,7 @@ function mark(name: string): Node {
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
 function output(name: string, given: Given, labels: Labels): Node {
-  const value = make("data", "value", given.text);
+  const value = make(given.value === undefined ? "span" : "data", "value", given.text);
   if (given.value !== undefined) value.setAttribute("value", String(Number(given.value.toPrecision(12))));
   const shown = make("dd", "", value);
   if (given.also?.length) shown.append(" ", make("span", "also", "= " + given.also.join("; ")));
