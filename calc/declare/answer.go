@@ -63,7 +63,7 @@ func (r *Result) endless() *Fault {
 		}
 		value, u := r.units[i].From(r.out[i]), r.u[i]/r.units[i].Span(1)
 		if size := math.Abs(value) + math.Abs(u); !(size < endless) {
-			return &Fault{o.ID, "the entries give no finite " + strings.ToLower(o.Label) + "; check their sizes and accuracies"}
+			return &Fault{o.ID, "the entries give no finite result for “" + o.Label + "”; check their sizes and accuracies"}
 		}
 	}
 	return nil

@@ -96,15 +96,15 @@ func TestMisbehavingFormulas(t *testing.T) {
 		eval func(x *declare.Numbers)
 		want string
 	}{
-		{"NaN", func(x *declare.Numbers) { x.Set("area", math.NaN()) }, "no finite area"},
-		{"infinite", func(x *declare.Numbers) { x.Set("area", 1/(x.In("width")-x.In("width"))) }, "no finite area"},
+		{"NaN", func(x *declare.Numbers) { x.Set("area", math.NaN()) }, "no finite result for “Area”"},
+		{"infinite", func(x *declare.Numbers) { x.Set("area", 1/(x.In("width")-x.In("width"))) }, "no finite result for “Area”"},
 		{"infinite on both sides of the entry", func(x *declare.Numbers) {
 			value := 1.0
 			if x.In("width") != 2 {
 				value = math.Inf(1)
 			}
 			x.Set("area", value)
-		}, "no finite area"},
+		}, "no finite result for “Area”"},
 		{"refuses", func(x *declare.Numbers) { x.Refuse("width", "too wide"); x.Refuse("length", "too long") }, "too wide"},
 		{"panics", func(x *declare.Numbers) { panic("oh") }, "please report it"},
 		{"asks for an unknown input", func(x *declare.Numbers) { x.In("depth") }, "please report it"},

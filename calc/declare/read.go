@@ -68,7 +68,7 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 func (n *Numbers) readChoice(i int, text string) *Fault {
 	in := &n.c.Inputs[i]
 	for _, choice := range in.Choices {
-		if strings.EqualFold(text, choice.Value) {
+		if quantity.SameWord(text, choice.Value) {
 			n.pick[i] = choice.Value
 			return nil
 		}

@@ -87,19 +87,18 @@ func parseTidy(s string, kinds []*Kind) (Quantity, *Problem) {
 	return q, p
 }
 
-var plainSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ",
-	"+/-", "±", "+-", "±", "’", "'")
-
 // tidy turns the signs that keyboards and word processors produce into plain ones.
 func tidy(text string) string {
-	return strings.Join(strings.Fields(plainSigns.Replace(text)), " ")
+	plain := strings.Map(plainSign, text)
+	plain = strings.ReplaceAll(strings.ReplaceAll(plain, "+/-", "±"), "+-", "±")
+	return strings.Join(strings.Fields(plain), " ")
 }
 
 // isOver knows the ways in which meters show that a reading is beyond the range.
 // "0.L" and "0L" belong here; they must not be read as zero.
 func isOver(s string) bool {
-	switch strings.ToUpper(strings.ReplaceAll(s, " ", "")) {
-	case "OL", "O.L", "O.L.", "OL.", ".OL", "0L", "0.L", "0.L.", ".0L", "∞", "OVER", "OVERRANGE", "OVER-RANGE", "OPEN", "--", "---", "----":
+	switch lower(strings.ReplaceAll(s, " ", "")) {
+	case "ol", "o.l", "o.l.", "ol.", ".ol", "0l", "0.l", "0.l.", ".0l", "∞", "over", "overrange", "over-range", "open", "--", "---", "----":
 		return true
 	}
 	return false
@@ -179,7 +178,7 @@ func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
 	}
 	q.Gauge = gauge
 	q.Value = q.Unit.To(n.value)
-	if low := strings.ToLower(s); gauge && (strings.HasSuffix(low, "vac") || strings.HasSuffix(low, "vacuum")) {
+	if low := lower(s); gauge && (strings.HasSuffix(low, "vac") || strings.HasSuffix(low, "vacuum")) {
 		q.Value = -math.Abs(q.Value)
 	}
 	if math.IsInf(q.Value, 0) || math.IsNaN(q.Value) {
@@ -213,7 +212,7 @@ func (q *Quantity) settleKind(s string, at int, unitText string, kinds []*Kind) 
 
 // cutReference takes the words that say what a pressure is counted from.
 func cutReference(rest string) (unit string, gauge, absolute bool) {
-	low := strings.ToLower(rest)
+	low := lower(rest)
 	for _, word := range []string{" of vacuum", " vacuum", " vac", " gauge", " gage", " (gauge)", "(g)", " g"} {
 		if strings.HasSuffix(low, word) && len(low) > len(word) {
 			return rest[:len(rest)-len(word)], true, false

@@ -3,7 +3,6 @@ package quantity
 import (
 	"strings"
 	"sync"
-	"unicode"
 	"unicode/utf8"
 )
 
@@ -93,14 +92,14 @@ var units = sync.OnceValue(func() index {
 	return x
 })
 
-var plainMicro = strings.NewReplacer("µ", "u", "μ", "u")
-
 // fold makes spellings comparable: lower case, u for µ.
-func fold(s string) string { return plainMicro.Replace(strings.ToLower(s)) }
+func fold(s string) string {
+	return strings.ReplaceAll(lower(s), "µ", "u")
+}
 
 // named finds one unit by its symbol, exactly or by a forgiving spelling.
 func named(symbol string) (Unit, string) {
-	symbol = strings.ReplaceAll(symbol, "μ", "µ") // Greek mu typed for the micro sign
+	symbol = strings.Map(plainSign, symbol)
 	if u, ok := units().exact[symbol]; ok {
 		return u, ""
 	}
@@ -126,7 +125,7 @@ func parseUnit(text string) (Unit, string) {
 	if u, problem := named(text); problem != "unknown" {
 		return u, problem
 	}
-	if symbol, ok := compounds[strings.ToLower(text)]; ok {
+	if symbol, ok := compounds[lower(text)]; ok {
 		text = symbol
 	}
 	return parseExpression(text)
@@ -189,9 +188,9 @@ func parseExpression(text string) (Unit, string) {
 // factorText cuts the next symbol with its exponent from an expression.
 func factorText(text string) (symbol, rest string) {
 	for i, r := range text {
-		exponent := r == '^' || r == '⁻' || unicode.IsDigit(r) || unicode.IsNumber(r) ||
+		exponent := isExponent(r) ||
 			r == '-' && i > 0 && (text[i-1] == '^' || i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9')
-		if !exponent && !unicode.IsLetter(r) && !strings.ContainsRune(`°%"'″′Ω`, r) {
+		if !exponent && !isLetter(r) && !strings.ContainsRune(`%"'`, r) {
 			if i == 0 { // a sign that no unit starts with: take it, so that the loop ends
 				_, size := utf8.DecodeRuneInString(text)
 				return text[:size], text[size:]
@@ -208,7 +207,7 @@ func factor(text string) (Unit, int8, string) {
 		return u, 1, problem
 	}
 	cut := strings.IndexFunc(text, func(r rune) bool {
-		return r == '^' || r == '-' || r == '⁻' || unicode.IsNumber(r)
+		return r == '-' || isExponent(r)
 	})
 	if cut <= 0 {
 		return Unit{}, 0, "unknown"
