@@ -9,6 +9,7 @@ import (
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/source"
+	"blankoff/calc"
 )
 
 // carried lists the hazards that a page has a link for, each once, in the order of the text.
@@ -38,11 +39,31 @@ func (c *checker) demandedHazards(page *guide.Guide) {
 			if hazard == nil || slices.Contains(has, need.Text) {
 				continue // a hazard that the catalogue lacks is the catalogue's own error
 			}
-			c.refuse("hazard-missing", does.Span,
-				fmt.Sprintf("the act %s (%s) demands the hazard %s, which the page does not carry", source.Quote(does.Text), act.Means.Text, source.Quote(need.Text)),
-				"write this line in a paragraph of its own, before the step it concerns or under `Before you start`:\n"+hazardLine(hazard))
+			c.missing(does.Span, fmt.Sprintf("the act %s (%s)", source.Quote(does.Text), act.Means.Text), hazard)
 		}
 	}
+}
+
+// measuredHazards: a calculator in a step is where readings are taken, so the page carries the hazards of taking them.
+func (c *checker) measuredHazards(page *guide.Guide) {
+	has := carried(page)
+	for _, block := range page.Calculators {
+		calculator := calc.Find(block.ID)
+		if block.Step == nil || calculator == nil {
+			continue
+		}
+		for _, need := range calculator.Hazards {
+			if hazard := c.library.Catalogue.Hazard(need); hazard != nil && !slices.Contains(has, need) {
+				c.missing(block.IDSpan, "taking the readings for the calculator "+source.Quote(block.ID), hazard)
+			}
+		}
+	}
+}
+
+// missing says that something on the page demands a hazard which it does not carry.
+func (c *checker) missing(at source.Span, what string, hazard *load.Hazard) {
+	c.refuse("hazard-missing", at, what+" demands the hazard "+source.Quote(hazard.Name)+", which the page does not carry",
+		"write this line in a paragraph of its own, before the step it concerns or under `Before you start`:\n"+hazardLine(hazard))
 }
 
 func hazardLine(h *load.Hazard) string {

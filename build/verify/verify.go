@@ -68,6 +68,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).structure,
 	(*checker).steps,
 	(*checker).demandedHazards,
+	(*checker).measuredHazards,
 	(*checker).hazardRefs,
 	(*checker).stopRefs,
 	(*checker).facts,
