@@ -26,14 +26,18 @@ type Assets struct {
 	Edition                                          string
 }
 
-// book is what all pages share. It is only read once the pages are being made.
+// book is what all pages share. It is only read once the pages are being made, save for
+// the two caches at its end.
 type book struct {
 	library   *load.Library
 	assets    Assets
 	templates *template.Template
 	hazards   map[string]HazardView
 	shown     map[string]template.HTML // hazards and stops as HTML: each is on many pages
+	labels    map[string]string        // of each calculator's outputs, as JSON
 	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
+	fields    sync.Map                 // fieldKey → keptField, see field.go
+	renderers sync.Pool                // of *textRenderer
 }
 
 // templates are parsed once for the life of the program.
@@ -64,12 +68,13 @@ func Pages(library *load.Library, assets Assets) ([]File, error) {
 func newBook(library *load.Library, assets Assets) *book {
 	b := &book{
 		library: library, assets: assets, templates: templates(),
-		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{},
+		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{}, labels: map[string]string{},
 	}
 	for _, h := range library.Catalogue.Hazards {
 		view := HazardView{Word: h.Word.Text, Title: h.Title.Text, Harm: h.Harm.Text, Avoid: h.Avoid.Text, Defer: h.Defer.Text}
 		b.hazards[h.Name] = view
 		b.shown["hazard:"+h.Name] = b.part("hazard", view)
+		b.shown["brief:"+h.Name] = b.part("hazard-brief", view)
 	}
 	for _, s := range library.Catalogue.Stops {
 		b.shown["stop:"+s.Name] = b.part("stop", stopView(s))
@@ -78,6 +83,9 @@ func newBook(library *load.Library, assets Assets) *book {
 		b.ladders[m.Name] = b.rungsOf(m)
 	}
 	b.ladders[""] = b.rungsOf(nil)
+	for _, c := range calculators() {
+		b.labels[c.ID] = labels(c)
+	}
 	return b
 }
 
@@ -121,6 +129,8 @@ const pageSize = 48 << 10
 func (b *book) run(j job) (File, error) {
 	p := &page{book: b, address: j.path, root: strings.Repeat("../", strings.Count(j.path, "/"))}
 	p.out.Grow(pageSize)
+	p.lend()
+	defer p.giveBack()
 	if err := j.make(p); err != nil {
 		return File{}, err
 	}

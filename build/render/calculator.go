@@ -20,17 +20,17 @@ func (p *page) placed(block *guide.CalculatorBlock) (CalculatorView, bool) {
 	if c == nil {
 		return CalculatorView{}, false
 	}
-	var entries []declare.Pair
-	known := map[string]bool{}
+	var entries []entry
 	for _, preset := range block.Presets {
-		entries = append(entries, declare.Pair{Name: preset.Name, Text: p.preset(preset)})
-		known[preset.Name] = preset.Spec != nil
+		entries = append(entries, entry{preset.Name, p.preset(preset), preset.Spec != nil})
 	}
-	view := p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries)
-	for i := range view.Inputs {
-		view.Inputs[i].Known = known[view.Inputs[i].Name]
-	}
-	return view, true
+	return p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries), true
+}
+
+// entry is what a guide or an example writes into a field.
+type entry struct {
+	name, text string
+	known      bool // set by the machine's file, not read off by the reader
 }
 
 // preset is the text of an entry; a spec: reference becomes the machine's value.
@@ -50,22 +50,24 @@ func (p *page) preset(preset guide.Preset) string {
 }
 
 // calculatorView fills the form with entries and computes their answer.
-func (p *page) calculatorView(c *declare.Calculator, block, href string, entries []declare.Pair) CalculatorView {
-	view := CalculatorView{Block: block, ID: c.ID, Title: c.Title, Href: href, Labels: labels(c)}
-	written := map[string]string{}
-	for _, entry := range entries {
-		written[entry.Name] = entry.Text
+func (p *page) calculatorView(c *declare.Calculator, block, href string, entries []entry) CalculatorView {
+	view := CalculatorView{Block: block, ID: c.ID, Title: c.Title, Href: href, Labels: p.labels[c.ID]}
+	request := declare.Request{ID: c.ID}
+	written := map[string]entry{}
+	for _, e := range entries {
+		request.In = append(request.In, declare.Pair{Name: e.name, Text: e.text})
+		written[e.name] = e
 	}
 	for i := range c.Inputs {
-		in := &c.Inputs[i]
-		if input := inputView(block, in, written[in.ID]); in.Required || written[in.ID] != "" {
-			view.Inputs = append(view.Inputs, input)
+		in, e := &c.Inputs[i], written[c.Inputs[i].ID]
+		if field := p.field(c, in, block, e); in.Required || e.text != "" {
+			view.Inputs = append(view.Inputs, field)
 		} else {
-			view.More = append(view.More, input)
+			view.More = append(view.More, field)
 		}
-		p.speakOf(in, written[in.ID])
+		p.speakOf(in, e.text)
 	}
-	view.Answer = answerView(calc.Answer(declare.Request{ID: c.ID, In: entries}))
+	view.Answer = answerView(calc.Answer(request))
 	return view
 }
 
@@ -77,29 +79,6 @@ func (p *page) speakOf(in *declare.Input, text string) {
 	if q, problem := quantity.Parse(text, in.Kinds...); problem == nil && q.Kind == quantity.Pressure && !q.Gauge && !q.Over {
 		p.speak(q.Value, quantity.Format(q.Value, -1, q.Unit, 4))
 	}
-}
-
-func inputView(block string, in *declare.Input, text string) InputView {
-	view := InputView{
-		Block: block, Name: in.ID, Label: in.Label, Symbol: in.Symbol, Help: help(in),
-		Text: in.Negative || in.Gauge, CanOver: in.MayBeOver,
-	}
-	if in.Kinds == nil {
-		if text == "" {
-			text = in.Default
-		}
-		for _, choice := range in.Choices {
-			view.Choices = append(view.Choices, Option{Value: choice.Value, Label: choice.Label, Chosen: choice.Value == text})
-		}
-		return view
-	}
-	value, unit := quantity.SplitText(text)
-	if u, ok := quantity.FindUnit(unit); ok && unit != "" {
-		unit = u.Symbol
-	}
-	view.Value = value
-	view.Units = unitOptions(in, unit)
-	return view
 }
 
 // help is the sentence below a field, with what stands in for a blank one.

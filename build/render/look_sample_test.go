@@ -59,17 +59,28 @@ func units(chosen string, others ...string) []render.Option {
 	return all
 }
 
-func riseTest(block, href string) render.CalculatorView {
+type executed = func(name string, view any) template.HTML
+
+// fields executes the entries of a calculator.
+func fields(part executed, views ...render.InputView) []template.HTML {
+	var list []template.HTML
+	for _, view := range views {
+		list = append(list, part("input", view))
+	}
+	return list
+}
+
+func riseTest(part executed, block, href string) render.CalculatorView {
 	return render.CalculatorView{
 		Block: block, ID: "rise-test", Title: "Chamber rise test", Href: href,
-		Inputs: []render.InputView{
-			{Block: block, Name: "volume", Label: "Chamber volume", Symbol: "V", Value: "24.0 ± 1.0", Units: units("L", "m³", "mL"), Known: true},
-			{Block: block, Name: "start", Label: "First reading", Symbol: "p₁", Value: "120", Units: units("mTorr", "Pa", "mbar"), Help: "After the first 2 min, valve closed."},
-			{Block: block, Name: "end", Label: "Last reading", Symbol: "p₂", Value: "480", Units: units("mTorr", "Pa", "mbar")},
-			{Block: block, Name: "time", Label: "Time between", Symbol: "t", Value: "10", Units: units("min", "s", "h")},
-			{Block: block, Name: "limit", Label: "Limit", Value: "0.0107", Units: units("mbar·L/s", "Torr·L/s", "Pa·m³/s"), Known: true},
-			{Block: block, Name: "gauge", Label: "Accuracy of the gauge", Value: "20 %", Text: true},
-		},
+		Inputs: fields(part,
+			render.InputView{Block: block, Name: "volume", Label: "Chamber volume", Symbol: "V", Value: "24.0 ± 1.0", Units: units("L", "m³", "mL"), Known: true},
+			render.InputView{Block: block, Name: "start", Label: "First reading", Symbol: "p₁", Value: "120", Units: units("mTorr", "Pa", "mbar"), Help: "After the first 2 min, valve closed."},
+			render.InputView{Block: block, Name: "end", Label: "Last reading", Symbol: "p₂", Value: "480", Units: units("mTorr", "Pa", "mbar")},
+			render.InputView{Block: block, Name: "time", Label: "Time between", Symbol: "t", Value: "10", Units: units("min", "s", "h")},
+			render.InputView{Block: block, Name: "limit", Label: "Limit", Value: "0.0107", Units: units("mbar·L/s", "Torr·L/s", "Pa·m³/s"), Known: true},
+			render.InputView{Block: block, Name: "gauge", Label: "Accuracy of the gauge", Value: "20 %", Text: true},
+		),
 		Answer: render.AnswerView{
 			Verdict:  &render.VerdictView{Is: "fail", Word: "Fail", Because: "0.0192 mbar·L/s is above the limit of 0.0107 mbar·L/s, by more than the uncertainty of 0.0078 mbar·L/s."},
 			Outputs:  []render.OutputView{{ID: "leak", Label: "Gas load", Value: "0.0192", Text: "0.0192 ± 0.0078 mbar·L/s", Also: "0.0144 ± 0.0059 Torr·L/s; 1.06 sccm at 0 °C"}, {ID: "rate", Label: "Rate of rise", Value: "36", Text: "36 ± 14 mTorr/min"}, {ID: "decide", Label: "Time to decide", Value: "6", Text: "6 min"}},
@@ -79,13 +90,13 @@ func riseTest(block, href string) render.CalculatorView {
 	}
 }
 
-func continuityTest(block string) render.CalculatorView {
+func continuityTest(part executed, block string) render.CalculatorView {
 	return render.CalculatorView{
 		Block: block, ID: "continuity", Title: "Continuity", Href: "../../calculators/continuity/",
-		Inputs: []render.InputView{
-			{Block: block, Name: "reading", Label: "Reading", Value: "8.1", Units: units("Ω", "kΩ", "MΩ"), CanOver: true},
-			{Block: block, Name: "expect", Label: "Expected", Choices: []render.Option{{Value: "wire", Label: "a wire", Chosen: true}, {Value: "no connection", Label: "no connection"}}},
-		},
+		Inputs: fields(part,
+			render.InputView{Block: block, Name: "reading", Label: "Reading", Value: "8.1", Units: units("Ω", "kΩ", "MΩ"), CanOver: true},
+			render.InputView{Block: block, Name: "expect", Label: "Expected", Choices: []render.Option{{Value: "wire", Label: "a wire", Chosen: true}, {Value: "no connection", Label: "no connection"}}},
+		),
 		Answer: render.AnswerView{
 			Verdict: &render.VerdictView{Is: "cannot-tell", Word: "Cannot tell yet", Because: "The meter's error is as large as the distance to the limit; a meter with 0.01 Ω steps would settle it."},
 			Outputs: []render.OutputView{{ID: "resistance", Label: "Resistance", Value: "7.8", Text: "7.8 ± 0.4 Ω"}, {ID: "state", Label: "State", Text: "continuous"}},
@@ -94,7 +105,7 @@ func continuityTest(block string) render.CalculatorView {
 }
 
 // parts executes the templates that go into a page's text.
-func parts(t *testing.T, templates *template.Template) func(name string, view any) template.HTML {
+func parts(t *testing.T, templates *template.Template) executed {
 	return func(name string, view any) template.HTML {
 		var text strings.Builder
 		if err := templates.ExecuteTemplate(&text, name, view); err != nil {
@@ -105,7 +116,7 @@ func parts(t *testing.T, templates *template.Template) func(name string, view an
 }
 
 func procedure(t *testing.T, part func(string, any) template.HTML) render.GuideView {
-	pass := continuityTest("c3")
+	pass := continuityTest(part, "c3")
 	pass.Answer.Verdict = &render.VerdictView{Is: "pass", Word: "Pass", Because: "7.8 Ω lies in 6.9 to 9.3 Ω with its whole uncertainty."}
 	steps := []render.StepView{
 		{Number: 1, Hazards: []template.HTML{part("hazard", pane)}, Action: template.HTML("<p>Pump until the reading changes by less than 2 % in 5 min. Note it: it is usually below " + fact("20", "150 mTorr") + ".</p>"),
@@ -113,9 +124,9 @@ func procedure(t *testing.T, part func(string, any) template.HTML) render.GuideV
 		{Number: 2, Action: "<p>Close the valve at the chamber and start the clock. Leave the pump running.</p>",
 			Expect: "the reading begins to climb slowly.", IfNot: `it jumps at once, so <a href="x">the valve seat leaks</a>. It falls: no valve is closed.`},
 		{Number: 3, Action: template.HTML("<p>Let 2 min pass. Then write a reading down each minute for 10 min, or until " + fact("266.6", "2,000 mTorr") + ".</p>"),
-			Expect: "eight readings or more.", Rest: part("calculator", riseTest("c1", "../../calculators/rise-test/"))},
+			Expect: "eight readings or more.", Rest: part("calculator", riseTest(part, "c1", "../../calculators/rise-test/"))},
 		{Number: 4, Action: "<p>Repeat with the trap in the other state, cold or warm.</p>", IfNot: "the trap does not get cold.", Stops: []template.HTML{part("stop", licensed)}},
-		{Number: 5, Hazards: []template.HTML{part("hazard", mains), part("hazard", static)}, Action: "<p>Measure pin 1 to pin 4 with the probes pressed.</p>", Rest: part("calculator", continuityTest("c2")) + part("calculator", pass)},
+		{Number: 5, Hazards: []template.HTML{part("hazard", mains), part("hazard", static)}, Action: "<p>Measure pin 1 to pin 4 with the probes pressed.</p>", Rest: part("calculator", continuityTest(part, "c2")) + part("calculator", pass)},
 	}
 	body := template.HTML(`<section class="part" id="before-you-start"><h2>Before you start</h2><ul><li>The chamber is empty, dry and wiped.</li><li>The pump has run for <data class="fact" value="1800" data-kind="time">30 min</data> or more with its ballast closed.</li><li>You know whether the trap is cold or warm, and you write it down.</li></ul></section><section class="part" id="steps"><h2>Steps</h2><ol class="steps">`)
 	for _, step := range steps {
@@ -127,7 +138,7 @@ func procedure(t *testing.T, part func(string, any) template.HTML) render.GuideV
 		Frame: frame("Chamber rise test", "procedures", "../../", cindleLadder(t)), Heading: "Chamber rise test", Sheet: true, Revision: "revision 3, review by 2027-06-01",
 		Summary: "Finds out whether gas enters the closed chamber, and how much.",
 		Facts:   []render.FactRow{{Name: "Who", Value: "technician, one person"}, {Name: "Time", Value: `<data class="fact" value="2400" data-kind="time">40 min</data>`}, {Name: "Bring", Value: "independent gauge, blanking cap, watch"}, {Name: "Machines", Value: `<a href="m">Cindle 14</a>, <a href="m">Torrask 38</a>`}, {Name: "Revision", Value: "3, review by 2027-06-01"}},
-		Hazards: []render.HazardView{mains, pane, vacuum, static}, Body: body,
+		Hazards: []template.HTML{part("hazard-brief", mains), part("hazard-brief", pane), part("hazard-brief", vacuum), part("hazard-brief", static)}, Body: body,
 	}
 }
 
@@ -172,7 +183,7 @@ func samples(t *testing.T, part func(string, any) template.HTML) map[string]any 
 		"procedures/index.html":           render.IndexView{Frame: frame("Procedures", "procedures", "../", nil), Heading: "Procedures", Lead: "In the order of the job: first the reading, then the gas.", Groups: stages()},
 		"calculators/rise-test/index.html": render.ReferenceView{
 			Frame: frame("Chamber rise test", "calculators", "../../", cindleLadder(t)), Heading: "Chamber rise test", Decision: "Does the chamber leak more than its limit, and must the test run longer to know?",
-			Hazards: []render.HazardView{vacuum}, Calculator: riseTest("c1", ""),
+			Hazards: []render.HazardView{vacuum}, Calculator: riseTest(part, "c1", ""),
 			Inputs:  []render.InputRow{{Label: "Chamber volume", Symbol: "V", Units: "L, mL, m³", Usual: "5 L to 100 L", Accepted: "0.1 L to 500 L"}, {Label: "Accuracy of the gauge", Units: "%, mTorr", Usual: "5 % to 25 %", Accepted: "0 to 100 %", Blank: "20 %"}},
 			Outputs: []render.OutputRow{{Label: "Gas load", Symbol: "Q", Units: "mbar·L/s, Torr·L/s"}}, Formula: []string{"Q = V · (p₂ − p₁) / t"},
 			Sources: []render.SourceRow{{Title: "EN 13184", Where: "pressure change method", Mark: "published, scope read"}}, Limits: []string{"Below 2,000 mTorr only: a thermocouple gauge bends above it."},

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"html/template"
 
-	"github.com/yuin/goldmark/renderer"
-
 	"blankoff/build/guide"
 	"blankoff/build/load"
 )
@@ -16,7 +14,7 @@ type page struct {
 	address  string
 	root     string // the way back to the site's root: "../../"
 	guide    *guide.Guide
-	markdown renderer.Renderer // of this page, made when first needed
+	markdown *textRenderer // lent to this page, see text.go
 	out      bytes.Buffer
 	spoken   []pressure // pressures of the text, for the ladder
 }
@@ -60,15 +58,15 @@ func (b *book) firstMachine(g *guide.Guide) *load.Machine {
 	return nil
 }
 
-// hazardsOf lists the hazards that a guide carries, each once, the gravest first.
-func (b *book) hazardsOf(g *guide.Guide) []HazardView {
+// hazardsOf lists the hazards that a guide carries, in brief, each once, the gravest first.
+func (b *book) hazardsOf(g *guide.Guide) []template.HTML {
 	seen := map[string]bool{}
-	var list []HazardView
+	var list []template.HTML
 	for _, word := range load.SignalWords {
 		for _, ref := range g.HazardRefs {
 			if view, known := b.hazards[ref.Name]; known && view.Word == word && !seen[ref.Name] {
 				seen[ref.Name] = true
-				list = append(list, view)
+				list = append(list, b.shown["brief:"+ref.Name])
 			}
 		}
 	}

@@ -9,9 +9,13 @@ import (
 
 // reference makes the page of a calculator, all of it from the declaration.
 func (p *page) reference(c *declare.Calculator) error {
+	var example []entry
+	for _, pair := range c.Example.In {
+		example = append(example, entry{name: pair.Name, text: pair.Text})
+	}
 	view := ReferenceView{
 		Heading: c.Title, Decision: c.Decision, Formula: c.Formula, Limits: c.Limits,
-		Calculator: p.calculatorView(c, "c1", "", c.Example.In),
+		Calculator: p.calculatorView(c, "c1", "", example),
 		Terminal:   terminal(c), Used: p.used(c),
 	}
 	for _, name := range c.Hazards {

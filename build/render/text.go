@@ -17,12 +17,32 @@ import (
 	"blankoff/calc/quantity"
 )
 
+// textRenderer is goldmark's HTML with our nodes in it. Making one costs as much as
+// rendering a short page, so pages lend it from each other.
+type textRenderer struct {
+	renderer.Renderer
+	nodes nodes
+}
+
+// lend takes a renderer for this page; giveBack must follow.
+func (p *page) lend() {
+	r, ok := p.renderers.Get().(*textRenderer)
+	if !ok {
+		r = &textRenderer{}
+		own := renderer.WithNodeRenderers(util.Prioritized(&r.nodes, 100))
+		r.Renderer = guide.Markdown(goldmark.WithRendererOptions(own)).Renderer()
+	}
+	r.nodes.page, p.markdown = p, r
+}
+
+func (p *page) giveBack() {
+	p.markdown.nodes.page = nil
+	p.renderers.Put(p.markdown)
+	p.markdown = nil
+}
+
 // text renders nodes of the page's guide to HTML.
 func (p *page) text(list ...ast.Node) template.HTML {
-	if p.markdown == nil {
-		own := renderer.WithNodeRenderers(util.Prioritized(&nodes{page: p}, 100))
-		p.markdown = guide.Markdown(goldmark.WithRendererOptions(own)).Renderer()
-	}
 	var out memory
 	for _, n := range list {
 		// Writing to memory cannot fail, and no node renderer of ours returns an error.

@@ -40,38 +40,37 @@ var whole = []struct{ open, end []byte }{
 // endOfTag is the length of what starts with a '<' and must stay as it is: one tag, or
 // a whole listing.
 func endOfTag(page []byte) int {
-	for _, element := range whole {
-		if bytes.HasPrefix(page, element.open) {
-			if at := bytes.Index(page, element.end); at >= 0 {
-				return at + len(element.end)
+	if len(page) > 1 && (page[1] == 'p' || page[1] == 'o' || page[1] == 't') {
+		for _, element := range whole {
+			if bytes.HasPrefix(page, element.open) {
+				if at := bytes.Index(page, element.end); at >= 0 {
+					return at + len(element.end)
+				}
 			}
 		}
 	}
 	return bytes.IndexByte(page, '>') + 1
 }
 
-// glue appends text with its spaces between number and word made unbreakable.
+// glue appends text with its spaces between number and word made unbreakable. Most
+// spaces are told apart by the bytes beside them.
 func glue(out, text []byte) []byte {
-	for {
-		at := bytes.IndexByte(text, ' ')
-		if at < 0 {
-			return append(out, text...)
+	from := 0
+	for i, c := range text {
+		if c != ' ' || i == 0 || i+1 == len(text) {
+			continue
 		}
-		out = append(out, text[:at]...)
-		if rest := text[at+1:]; binds(out, rest) {
-			out = append(out, noBreak...)
-		} else {
-			out = append(out, ' ')
+		before, after := text[i-1], text[i+1]
+		if (before >= '0' && before <= '9' || before == plusMinus[1] || after == plusMinus[0]) && binds(text[:i], text[i+1:]) {
+			out = append(append(out, text[from:i]...), noBreak...)
+			from = i + 1
 		}
-		text = text[at+1:]
 	}
+	return append(out, text[from:]...)
 }
 
 // binds tells whether a space between two texts must hold.
 func binds(before, after []byte) bool {
-	if len(before) == 0 || len(after) == 0 {
-		return false
-	}
 	if bytes.HasSuffix(before, plusMinus) || bytes.HasPrefix(after, plusMinus) {
 		return true
 	}
@@ -82,4 +81,4 @@ func binds(before, after []byte) bool {
 	return unicode.IsLetter(next) || next == '%' || next == '°'
 }
 
-var plusMinus = []byte("±")
+var plusMinus = []byte("±") // two bytes

@@ -89,12 +89,12 @@ type IndexView struct {
 type GuideView struct {
 	Frame
 	Heading  string
-	Summary  template.HTML // inline
-	Facts    []FactRow     // Who, Time, Bring, Supplies, Machines, Revision ...
-	Hazards  []HazardView  // all of the page, worst first
-	Body     template.HTML // the sections
-	Sheet    bool          // a procedure: it prints with boxes, blanks and a place to sign
-	Revision string        // for the foot of a printed sheet: "revision 3, review by 2027-06-01"; may be empty
+	Summary  template.HTML   // inline
+	Facts    []FactRow       // Who, Time, Bring, Supplies, Machines, Revision ...
+	Hazards  []template.HTML // all of the page, the gravest first: the part "hazard-brief"
+	Body     template.HTML   // the sections
+	Sheet    bool            // a procedure: it prints with boxes, blanks and a place to sign
+	Revision string          // for the foot of a printed sheet: "revision 3, review by 2027-06-01"; may be empty
 }
 
 // FactRow is a line of the table at the top of a guide.
@@ -152,15 +152,16 @@ type StepView struct {
 	Rest    template.HTML   // blocks: calculators, tables, paragraphs; may be empty
 }
 
-// CalculatorView is a live calculator with its worked answer.
+// CalculatorView is a live calculator with its worked answer. Its entries are the part
+// "input" executed for an InputView each.
 type CalculatorView struct {
 	Block  string // id in the page: "c1"
 	ID     string // declared: "rise-test"
 	Title  string
 	Href   string // its reference page; empty on that page itself
 	Labels string // JSON: output names and the words for them, for answer.ts
-	Inputs []InputView
-	More   []InputView // entries that may stay blank and are: folded away
+	Inputs []template.HTML
+	More   []template.HTML // entries that may stay blank and are: folded away
 	Answer AnswerView
 }
 
