@@ -11,6 +11,7 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 )
@@ -32,13 +33,14 @@ func Run(args []string, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program as it would any other
-	return run(ctx, args, terminal{os.Stdin, stdout, stderr})
+	return run(ctx, args, terminal{os.Stdin, stdout, stderr, time.Now()})
 }
 
-// terminal is what a verb reads from and writes to.
+// terminal is what a verb reads from and writes to, and the day on which it does: it decides whether reviews are due.
 type terminal struct {
 	in       io.Reader
 	out, err io.Writer
+	today    time.Time
 }
 
 // said is an error whose reasons are on the terminal already; only the status is left to give.

@@ -39,7 +39,7 @@ func publishTo(ctx context.Context, t terminal, args []string, out string) error
 	if err := apart(folder, out); err != nil {
 		return err
 	}
-	result, err := publish.Site(ctx, os.DirFS(folder), publish.Options{Name: folder, Today: time.Now(), Calculators: true})
+	result, err := publish.Site(ctx, os.DirFS(folder), publish.Options{Name: folder, Today: t.today, Calculators: true})
 	if err != nil {
 		return err
 	}

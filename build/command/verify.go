@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -52,7 +51,7 @@ func (o verifyOptions) run(t terminal, args []string) error {
 	if err != nil {
 		return err
 	}
-	more, counts := verify.Check(library, time.Now())
+	more, counts := verify.Check(library, t.today)
 	return o.tell(t, folder, diagnostic.Sorted(append(found, more...)), counts)
 }
 

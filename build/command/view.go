@@ -4,11 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -49,12 +47,13 @@ func viewOf(ctx context.Context, t terminal, args []string, port int) error {
 	defer os.RemoveAll(temp)
 	out := filepath.Join(temp, "site")
 	return view.Run(ctx, view.Options{Content: folder, Folder: out, Port: port, Out: t.out, Rebuild: func(ctx context.Context) error {
-		return rebuild(ctx, t.out, folder, out)
+		return rebuild(ctx, t, folder, out)
 	}})
 }
 
-func rebuild(ctx context.Context, to io.Writer, folder, out string) error {
-	result, err := publish.Site(ctx, os.DirFS(folder), publish.Options{Name: folder, Today: time.Now(), Calculators: true, Live: true})
+func rebuild(ctx context.Context, t terminal, folder, out string) error {
+	to := t.out
+	result, err := publish.Site(ctx, os.DirFS(folder), publish.Options{Name: folder, Today: t.today, Calculators: true, Live: true})
 	if err != nil {
 		return err
 	}
