@@ -41,11 +41,11 @@ func minified(ctx context.Context, pages []render.File) ([]bundle.File, error) {
 
 // nameThe writes the edition's name into its pages. All else has no place for it.
 func nameThe(files []bundle.File, name string) {
-	for i := range files {
+	parallel.Each(len(files), func(i int) {
 		if isPage(files[i].Path) {
 			files[i].Bytes = bytes.ReplaceAll(files[i].Bytes, []byte(unnamed), []byte(name))
 		}
-	}
+	})
 }
 
 func isPage(name string) bool { return path.Ext(name) == ".html" }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
 	"runtime"
 	"sync"
@@ -24,17 +25,22 @@ func complete(files []edition.File) error {
 		}
 		seen[file.Path] = true
 	}
+	for _, file := range files {
+		for folder := path.Dir(file.Path); folder != "."; folder = path.Dir(folder) {
+			if seen[folder] {
+				return fmt.Errorf("a page wants to be published as %s, which is a directory of other pages; rename it", folder)
+			}
+		}
+	}
 	if !seen[edition.Marker] {
 		return fmt.Errorf("the site lacks its %s; this is a fault in %s", edition.Marker, edition.Generator)
 	}
 	return nil
 }
 
-// fill writes the files in parallel. The marker is among them, but nobody looks for it before the folder has its place.
+// fill writes the files in parallel, each with its folder, which costs the system as much as the file. The marker is
+// among them, but nobody looks for it before the folder has its place.
 func (s swapper) fill(fresh *folder, old string, files []edition.File) error {
-	if err := makeFolders(fresh.path, files); err != nil {
-		return err
-	}
 	next := make(chan edition.File)
 	faults := make([]error, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
@@ -59,31 +65,19 @@ func (s swapper) fill(fresh *folder, old string, files []edition.File) error {
 	return fresh.sync()
 }
 
-func makeFolders(fresh string, files []edition.File) error {
-	made := map[string]bool{}
-	for _, file := range files {
-		folder := filepath.Dir(filepath.Join(fresh, filepath.FromSlash(file.Path)))
-		if made[folder] {
-			continue
-		}
-		if err := os.MkdirAll(folder, 0o777); err != nil {
-			return unwritable(folder, err)
-		}
-		made[folder] = true
-	}
-	return nil
-}
-
 // put shares an unchanged file with the old edition by a hard link: it keeps its time, so that what copies the site
 // to a host sees at once what changed. The bytes are compared, for somebody may have edited the published file.
 func put(fresh, old string, file edition.File) error {
 	name := filepath.FromSlash(file.Path)
-	path, before := filepath.Join(fresh, name), filepath.Join(old, name)
-	if same(before, file.Bytes) && os.Link(before, path) == nil {
+	after, before := filepath.Join(fresh, name), filepath.Join(old, name)
+	if err := os.MkdirAll(filepath.Dir(after), 0o777); err != nil {
+		return unwritable(filepath.Dir(after), err)
+	}
+	if same(before, file.Bytes) && os.Link(before, after) == nil {
 		return nil
 	}
-	if err := os.WriteFile(path, file.Bytes, 0o666); err != nil {
-		return unwritable(path, err)
+	if err := os.WriteFile(after, file.Bytes, 0o666); err != nil {
+		return unwritable(after, err)
 	}
 	return nil
 }
