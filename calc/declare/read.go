@@ -138,8 +138,10 @@ func (in *Input) sample() string {
 	switch {
 	case in.Default != "":
 		return in.Default
-	case in.UsualLow != "":
+	case in.usualLeast.value > 0:
 		return in.UsualLow
+	case in.UsualHigh != "":
+		return in.UsualHigh
 	}
 	return "1 " + in.Unit
 }
@@ -206,7 +208,7 @@ func (in *Input) unusual(q *quantity.Quantity) []string {
 	if below || above {
 		list = append(list, in.Label+" is outside its usual range, "+in.UsualLow+" to "+in.UsualHigh+"; check number and unit.")
 	}
-	if q.Note != "" && above {
+	if q.Note != "" && (above || in.UsualHigh == "") {
 		list = append(list, q.Note+".")
 	}
 	return list

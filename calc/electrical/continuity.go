@@ -14,6 +14,13 @@ const (
 	// leastWire is the least that a whole pair of a sensor tube has, Ω (common
 	// practice, no source): below it two wires touch, or the wrong pins were met.
 	leastWire = 1.0
+	// mostWire is the most that a pair of such a tube has, Ω (common practice, no
+	// source); the cards of the trade brief end at 16.8 Ω. Above it, without a card,
+	// something else is being measured.
+	mostWire = 100.0
+	// coarseStep is the last digit of a range that reaches 10 MΩ, Ω: on a finer one OL
+	// says little about a leak to the case.
+	coarseStep = 1000.0
 	// apart and joined bound what counts as no connection between parts that must
 	// not touch, Ω (trade brief, common practice).
 	apart, joined = 10e6, 1e6
@@ -109,12 +116,18 @@ func continuityJudge(r *declare.Result) {
 			return
 		}
 		r.Work("R = R₁ − R₀ = " + r.Entry("reading") + " − " + r.Entry("leads") + " = " + r.Show("resistance"))
+		r.Work("±: √((" + meterLimit(r, "reading") + ")² + (" + meterLimit(r, "leads") + ")²), the meter's error at each of the two")
 	}
 	if r.Choice("expect") == expectNone {
 		judgeApart(r, over)
 		return
 	}
 	judgeWire(r, over)
+}
+
+// meterLimit writes the error that the meter's maker allows at an entry.
+func meterLimit(r *declare.Result, id string) string {
+	return quantity.Format(uncertainty.K*meterU(r.Numbers, id), -1, r.Typed("reading").Unit, 3)
 }
 
 // judgeWire decides on a pair that should be a whole wire.
@@ -162,11 +175,15 @@ func shortBelow(r *declare.Result) float64 {
 func judgeCard(r *declare.Result) {
 	net, u := r.Out("resistance")
 	low, high := card(r)
+	if !r.Has("high") && uncertainty.AtMost(net, uncertainty.K*u, mostWire) != uncertainty.Pass {
+		judgeHigh(r, net, u)
+		return
+	}
 	if !r.Has("low") && !r.Has("high") {
 		r.Verdict(declare.Pass, r.Show("resistance")+": the wire is whole. That is all it proves.")
 		return
 	}
-	limits := "the card's " + cardText(r)
+	limits := "the card's limits (" + cardText(r) + ")"
 	switch uncertainty.Within(net, uncertainty.K*u, low, high) {
 	case uncertainty.Pass:
 		r.Verdict(declare.Pass, r.Show("resistance")+" lies within "+limits+": electrically intact. That is all it proves.")
@@ -181,6 +198,18 @@ func judgeCard(r *declare.Result) {
 	default:
 		r.Verdict(declare.CannotTell, "The wire is whole, but "+r.Show("resistance")+" may lie on either side of "+limits+". "+finerMeter(r, distance(net, low, high)))
 	}
+}
+
+// judgeHigh decides on more ohms than a pair of a tube has, where no card says how many
+// it may have.
+func judgeHigh(r *declare.Result, net, u float64) {
+	if uncertainty.AtLeast(net, uncertainty.K*u, joined) == uncertainty.Pass {
+		r.Text("state", "open")
+		r.Verdict(declare.Fail, r.Show("resistance")+" is no wire: the pair is open, and the meter shows what leaks across it. Wipe the pins, press, and repeat three times.")
+		return
+	}
+	r.Text("state", "continuous, but too high for such a wire")
+	r.Verdict(declare.CannotTell, r.Show("resistance")+" is more than a pair of such a tube has. Check the unit and the decimal sign, the pin numbers, and that the probes touch; a card's high limit would settle it.")
 }
 
 // card gives the limits of the tube's card; without one, or with a low limit of nought,
@@ -246,9 +275,14 @@ func megohm(ohms float64) string {
 // judgeApart decides on two points that must not be connected. A card limit, where
 // one is given, takes the place of both limits of the trade.
 func judgeApart(r *declare.Result, over bool) {
+	if over && r.In("resolution") < coarseStep {
+		r.Text("state", "open on this range")
+		r.Verdict(declare.CannotTell, "OL says only that the resistance is above the top of this range, which may be a few hundred ohms. Set the highest range, enter what its last digit is worth (0.01 MΩ, say), and measure again.")
+		return
+	}
 	if over {
 		r.Text("state", "open")
-		r.Verdict(declare.Pass, "No connection found, up to the top of the meter's range. Use the highest range: it should reach 10 MΩ at least.")
+		r.Verdict(declare.Pass, "No connection found up to the top of the meter's highest range.")
 		return
 	}
 	net, u := r.Out("resistance")
@@ -258,6 +292,9 @@ func judgeApart(r *declare.Result, over bool) {
 		good, bad = r.In("low"), r.In("low")
 	}
 	goodText, badText := megohm(good), megohm(bad)
+	if good == bad {
+		goodText, badText = r.Entry("low"), r.Entry("low")
+	}
 	switch {
 	case uncertainty.AtLeast(net, expanded, good) == uncertainty.Pass:
 		r.Text("state", "open")

@@ -83,7 +83,11 @@ func TestContinuityCases(t *testing.T) {
 		{"nor one that may have at most 1 Ω", append([]string{"reading", "0.5 Ω", "leads", "0.3 Ω", "high", "1 Ω"}, fine...), "0.20 ± 0.14 Ω", continuous, declare.Pass},
 		{"nulled probes may show a little less than nothing", append([]string{"reading", "8.1 Ω", "leads", "-0.1 Ω"}, heater...), "8.20 ± 0.49 Ω", continuous, declare.Pass},
 		// Points that must not be connected (trade brief, sections 3 and 10: > 10 MΩ, < 1 MΩ wet or shorted).
-		{"pin to case, OL", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection"}, "", open, declare.Pass},
+		{"pin to case, OL on the highest range", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "resolution", "0.01 MΩ"}, "", open, declare.Pass},
+		{"pin to case, OL on a low range: 5 kΩ to the case would show it too", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection"}, "", "open on this range", declare.CannotTell},
+		{"pair, 5 GΩ is no wire", []string{"reading", "5 GΩ", "leads", "0.3 Ω"}, "5.000 ± 0.050 GΩ", open, declare.Fail},
+		{"pair, 500 Ω is more than a pair of a tube has", []string{"reading", "500 Ω", "leads", "0.3 Ω"}, "499.7 ± 5.3 Ω", "continuous, but too high for such a wire", declare.CannotTell},
+		{"pair, 8,400 Ω typed with a decimal comma for 8.4 Ω, low limit alone", []string{"reading", "8,400 Ω", "leads", "0.3 Ω", "low", "6.9 Ω"}, "8,400 ± 84 Ω", "continuous, but too high for such a wire", declare.CannotTell},
 		{"pin to case, 12 MΩ ± (1 % + 3 · 10 kΩ)", []string{"reading", "12 MΩ", "leads", "0 Ω", "expect", "no connection", "resolution", "10 kΩ"}, "12.00 ± 0.15 MΩ", open, declare.Pass},
 		{"pin to case, 10 MΩ sits on the limit", []string{"reading", "10 MΩ", "leads", "0 Ω", "expect", "no connection", "resolution", "10 kΩ"}, "10.00 ± 0.13 MΩ", leaky, declare.CannotTell},
 		{"pin to case, 5 MΩ", []string{"reading", "5 MΩ", "leads", "0 Ω", "expect", "no connection", "resolution", "10 kΩ"}, "5.000 ± 0.085 MΩ", leaky, declare.CannotTell},

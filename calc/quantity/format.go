@@ -97,7 +97,7 @@ func plain(x float64, n int) string {
 func fixed(x float64, last int) string {
 	if last > 0 {
 		unit := math.Pow(10, float64(last))
-		return groupThousands(strconv.FormatFloat(math.RoundToEven(settle(x/unit))*unit, 'f', 0, 64))
+		return groupThousands(strconv.FormatFloat(math.RoundToEven(settle(x/unit))*unit+0, 'f', 0, 64))
 	}
 	text := strconv.FormatFloat(settle(x), 'f', min(-last, 15), 64)
 	if strings.Trim(text, "-0.") == "" {

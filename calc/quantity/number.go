@@ -162,7 +162,11 @@ func scanExponent(s string, n *number) {
 			}
 		}
 	}
-	if ok && power > -300 && power < 300 {
+	if ok && power >= 300 {
+		n.value = math.Inf(1) // refused by scanNumber: no quantity of the trade is that large
+		return
+	}
+	if ok && power > -300 {
 		n.value *= math.Pow(10, float64(power))
 		if scaled, err := strconv.ParseFloat(strconv.FormatFloat(n.value, 'e', 15, 64), 64); err == nil {
 			n.value = scaled // 10^n is not exact in wasm and native alike; 16 figures are

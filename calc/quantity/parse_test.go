@@ -241,7 +241,7 @@ func TestRefused(t *testing.T) {
 		{"Inf Pa", "“Inf Pa” is not a number with a unit", nil},
 		{"-Inf Pa", "“-Inf Pa” is not a number with a unit", nil},
 		{"0x10 Pa", "“x10 Pa” is not a unit known here", nil},
-		{"1e400 Pa", "“e400 Pa” is not a unit known here", nil},
+		{"1e400 Pa", "“1e400 Pa” is not a number with a unit", nil},
 		{"1_000 Pa", "“_000 Pa” is not a unit known here", nil},
 		{"5 foo", "“foo” is not a unit known here", nil},
 		{"5 mbar/foo", "“mbar/foo” is not a unit known here", nil},

@@ -5,7 +5,7 @@ package quantity
 // units; NIST SP 811 App. B conventions for Torr = atm/760, conventional mercury
 // 13,595.1 kg/m³ and water 1,000 kg/m³ at 9.80665 m/s²; pound, inch and US gallon
 // by the international yard and pound agreement (1959). Checked live against GNU
-// units in units_test.go.
+// units in calc/gnuunits_test.go.
 const (
 	atmosphere  = 101325.0
 	torr        = atmosphere / 760

@@ -40,6 +40,10 @@ func MeterLimit(reading, share, counts, resolution float64) float64 {
 	return math.Abs(reading)*share + counts*resolution
 }
 
+// noise is the share of a result below which a change is rounding, not an effect: an
+// entry that cancels out leaves some 1e-16.
+const noise = 1e-13
+
 // Propagate gives the standard uncertainty of each result of f at x, whose entries
 // have standard uncertainties u and are independent; an entry with u = 0 is exact.
 // What enters f twice is varied as one, so correlation through a shared entry is
@@ -76,6 +80,9 @@ func Propagate(f func(x, out []float64) bool, x, u []float64, results int) []flo
 				change = high[j] - mid[j]
 			case down:
 				change = mid[j] - low[j]
+			}
+			if math.Abs(change) <= noise*math.Abs(mid[j]) {
+				continue
 			}
 			sum[j] = math.Hypot(sum[j], change) // the squares alone may overflow
 		}

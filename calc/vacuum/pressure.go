@@ -3,6 +3,7 @@ package vacuum
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
 	"blankoff/calc/vapour"
 )
 
@@ -28,6 +29,7 @@ var Pressure = declare.Calculator{
 			Help: "Used where no air pressure is given: the standard atmosphere, good to about ± 3 % for the weather."},
 	},
 	Influences: []declare.Influence{
+		{ID: "dial", Text: "a dial's own error, ± 2 % of its full scale, where the reading has no ± of its own", U: dialU},
 		{ID: "weather", Text: "weather, ± 3 % of the air pressure, where it follows from the altitude", U: weatherU},
 	},
 	Outputs: []declare.Output{
@@ -42,6 +44,7 @@ var Pressure = declare.Calculator{
 		{Title: "Torr, inch of mercury, psi", Where: "NIST SP 811, Appendix B, conventions; SI Brochure", Mark: declare.Published},
 		{Title: "U.S. Standard Atmosphere 1976", Where: "pressure against height, checked against GNU units' stdatmP", Mark: declare.Computed},
 		{Title: "± 3 % for the weather", Where: "", Mark: declare.CommonPractice},
+		{Title: "± 2 % of full scale for a dial", Where: "", Mark: declare.Memory},
 	},
 	Limits: []string{
 		"A dial vacuum gauge cannot tell a good vacuum from a poor one: near the bottom its scale is finer than the weather.",
@@ -49,11 +52,22 @@ var Pressure = declare.Calculator{
 	},
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "value", Text: "-28 inHg gauge"}, {Name: "altitude", Text: "430 m"}},
-		Want: []declare.Pair{{Name: "absolute", Text: "11,000 ± 22,000 mTorr"}, {Name: "ambient", Text: "28.43 ± 0.85 inHg"}},
-		From: "ambient by GNU units: stdatmP(430 m) = 28.428 inHg; the rest by hand",
+		Want: []declare.Pair{{Name: "absolute", Text: "11,000 ± 26,000 mTorr"}, {Name: "ambient", Text: "28.43 ± 0.85 inHg"}},
+		From: "ambient by GNU units: stdatmP(430 m) = 28.427 inHg; ± by hand: √((3 % of that)² + (2 % of an atmosphere)²)",
 	},
 	Eval:  pressureEval,
 	Judge: pressureJudge,
+}
+
+// dialShare is the accuracy of an ordinary dial as a share of its full scale, one
+// atmosphere (from memory; the dial's face may say better).
+const dialShare = 0.02
+
+func dialU(x *declare.Numbers) float64 {
+	if q := x.Typed("value"); !q.Gauge || q.HasU {
+		return 0
+	}
+	return uncertainty.FromAccuracy(dialShare * Atmosphere)
 }
 
 func weatherU(x *declare.Numbers) float64 {
@@ -75,7 +89,10 @@ func ambientOf(x *declare.Numbers) float64 {
 
 func pressureEval(x *declare.Numbers) {
 	ambient, p := ambientOf(x), x.In("value")
+	below := ambient - p
 	if x.Typed("value").Gauge {
+		p += x.Influence("dial")
+		below = -p // what the dial shows, whatever the air outside
 		if !x.Has("ambient") && !x.Has("altitude") {
 			x.Refuse("ambient", "a gauge reading counts from the air around it: give the air pressure here, or the altitude")
 			return
@@ -85,7 +102,7 @@ func pressureEval(x *declare.Numbers) {
 	x.Set("absolute", p)
 	x.Set("share", p/Atmosphere)
 	if x.Has("ambient") || x.Has("altitude") { // else nothing is known of the air outside
-		x.Set("vacuum", ambient-p)
+		x.Set("vacuum", below)
 		x.Set("ambient", ambient)
 	}
 }
@@ -123,6 +140,9 @@ func pressureCautions(r *declare.Result, p, expanded, ambient float64) {
 	if !q.Gauge && q.Unit.Symbol == "inHg" {
 		r.Caution("Read as absolute. If a dial shows it as vacuum, write -" + r.Entry("value") + " gauge.")
 	}
+	if q.Gauge && !q.HasU {
+		r.Caution("The dial's reading has no ±: ± 2 % of its full scale taken (from memory). Write it as on the dial's face: -28 inHg gauge ± 0.5 inHg.")
+	}
 	if p > ambient && !q.Gauge {
 		r.Caution("This is above the air pressure outside. A vacuum chamber must never be put under pressure.")
 	}
@@ -137,9 +157,20 @@ func pressureCautions(r *declare.Result, p, expanded, ambient float64) {
 // placeOf names the place of a pressure among the physical marks. The limits of low
 // (rough) and medium vacuum, 100 Pa and 0.1 Pa, are those of ISO 3529-1, from memory.
 func placeOf(p, expanded, ambient float64) string {
-	switch {
-	case expanded > p:
+	if expanded > p {
 		return "not known: the uncertainty covers everything down to nothing"
+	}
+	low, high := place(p-expanded, ambient), place(p+expanded, ambient)
+	if low != high {
+		return "not settled: the uncertainty reaches from “" + low + "” to “" + high + "”"
+	}
+	return low
+}
+
+func place(p, ambient float64) string {
+	switch {
+	case p > 1.1*ambient:
+		return "above the pressure of the air outside"
 	case p > 0.9*ambient:
 		return "air, or nearly so"
 	case p > vapour.TriplePointPressure:
@@ -148,6 +179,8 @@ func placeOf(p, expanded, ambient float64) string {
 		return "low (rough) vacuum, below the triple point of water: only ice and vapour"
 	case p > 0.1:
 		return "medium vacuum, where freeze drying happens"
+	case p == 0:
+		return "a display of zero: less than it can show, or a dead sensor"
 	}
 	return "high vacuum: beyond what an oil-sealed pump of such a machine reaches"
 }

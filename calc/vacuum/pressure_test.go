@@ -27,7 +27,9 @@ func TestPressureCases(t *testing.T) {
 		{"trade brief, 2.1: 26.54 inHg at 1,000 m; by hand ± 3 %", []string{"value", "0 Pa", "altitude", "1000 m"}, "vacuum", "26.54 ± 0.80 inHg", "", ""},
 		{"GNU units: stdatmP(1600 m) is 24.6657 inHg; the trade brief's 24.66 is at the geopotential height", []string{"value", "0 Pa", "altitude", "1600 m"}, "ambient", "24.67 ± 0.74 inHg", "", ""},
 		{"GNU units: stdatmP(2500 m) is 22.0565 inHg; 22.05 in the trade brief likewise", []string{"value", "0 Pa", "altitude", "2500 m"}, "ambient", "22.06 ± 0.66 inHg", "", ""},
-		{"trade brief, 2.1: 25 inches can be 125 Torr at sea level (reference 01-O049)", []string{"value", "25 inHg vacuum", "ambient", "760 Torr"}, "absolute", "125,000 mTorr", "", ""},
+		{"trade brief, 2.1: 25 inches can be 125 Torr at sea level (reference 01-O049)", []string{"value", "25 inHg vacuum ± 0 inHg", "ambient", "760 Torr"}, "absolute", "125,000 mTorr", "", "full scale"},
+		{"the same from an ordinary dial: ± 2 % of an atmosphere", []string{"value", "25 inHg vacuum", "ambient", "760 Torr"}, "absolute", "125,000 ± 15,000 mTorr", "± 2 % of its full scale taken", ""},
+		{"a dial with an accuracy of its own, by hand 25.4 Torr · 0.5", []string{"value", "-20 inHg gauge ± 0.5 inHg", "ambient", "760 Torr"}, "absolute", "252,000 ± 13,000 mTorr", "", "full scale"},
 		{"trade brief, 2.1: 1 mbar is 750.062 mTorr", []string{"value", "1.00000 mbar"}, "absolute", "750.062 mTorr", "", ""},
 		{"a standard atmosphere is all of itself", []string{"value", "760 Torr"}, "share", "100 %", "", ""},
 		{"by hand: 13.3322 Pa / 101,325 Pa", []string{"value", "100 mTorr ± 10 mTorr"}, "share", "0.0132 ± 0.0013 %", "", ""},
@@ -37,10 +39,14 @@ func TestPressureCases(t *testing.T) {
 		{"below it", []string{"value", "4.5 Torr"}, "place", "low (rough) vacuum, below the triple point of water: only ice and vapour", "", ""},
 		{"the shop's air", []string{"value", "28.4 inHg abs", "altitude", "430 m"}, "place", "air, or nearly so", "", ""},
 		{"a dial near its bottom knows nothing", []string{"value", "-28 inHg gauge", "altitude", "430 m"}, "place", "not known: the uncertainty covers everything down to nothing", "Use an absolute gauge", ""},
+		{"its uncertainty reaches across a mark", []string{"value", "-28.3 inHg gauge ± 0.1 inHg", "ambient", "28.5 inHg"}, "place",
+			"not settled: the uncertainty reaches from “low (rough) vacuum, below the triple point of water: only ice and vapour” to “low (rough) vacuum, above the triple point of water: water can be liquid”", "", ""},
+		{"a display of zero is no vacuum", []string{"value", "0 mTorr"}, "place", "a display of zero: less than it can show, or a dead sensor", "", ""},
+		{"what cancels out leaves no ±", []string{"value", "5 psig ± 0 psi", "altitude", "0 m"}, "vacuum", "−10.18 inHg", "", ""},
 		{"inches of mercury without a word are absolute, and that is said", []string{"value", "28 inHg"}, "absolute", "711,200 mTorr", "write -28 inHg gauge", ""},
-		{"a dial at the very bottom: rounding leaves no negative pressure", []string{"value", "-29.9212555798 inHg gauge", "ambient", "1 atm"}, "absolute", "0 mTorr", "", ""},
-		{"pressure above the air is warned of", []string{"value", "5 psig", "ambient", "1 atm"}, "vacuum", "−10.18 inHg", "must never be put under pressure", ""},
-		{"and of an absolute reading too", []string{"value", "2 atm"}, "place", "air, or nearly so", "must never be put under pressure", ""},
+		{"a dial at the very bottom: rounding leaves no negative pressure", []string{"value", "-29.9212555798 inHg gauge ± 0 inHg", "ambient", "1 atm"}, "absolute", "0 mTorr", "", ""},
+		{"pressure above the air is warned of", []string{"value", "5 psig", "ambient", "1 atm"}, "vacuum", "−10.18 ± 0.60 inHg", "must never be put under pressure", ""},
+		{"and of an absolute reading too", []string{"value", "2 atm"}, "place", "above the pressure of the air outside", "must never be put under pressure", ""},
 	} {
 		a := run("pressure", c.in...)
 		if a.Fault != nil {

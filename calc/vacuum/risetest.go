@@ -101,15 +101,15 @@ func riseEval(x *declare.Numbers) {
 
 func riseJudge(r *declare.Result) {
 	r.Work("Q = V (p₂ − p₁) / t = " + r.Entry("volume") + " × (" + r.Entry("end") + " − " + r.Entry("start") + ") / " + r.Entry("time") + " = " + r.Show("leak"))
+	workRise(r)
 	if fell(r) {
 		r.Verdict(declare.CannotTell, "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and test again.")
 		return
 	}
-	if rise := r.In("end") - r.In("start"); rise < 10*r.In("step") {
-		r.Caution("The rise is under ten display steps: run the test longer.")
-	}
 	if !r.Has("limit") {
-		r.Verdict("", "")
+		if still(r) {
+			r.Caution("The reading moved by less than one display step: the chamber is tight, or the sensor is dead.")
+		}
 		r.Caution("No limit given, so there is no verdict.")
 		return
 	}
@@ -125,6 +125,25 @@ func fell(r *declare.Result) bool {
 	return r.In("start")-r.In("end") > 2*r.In("step")+tie*r.In("start")
 }
 
+// still tells whether the reading moved by less than one display step.
+func still(r *declare.Result) bool {
+	return math.Abs(r.In("end")-r.In("start")) < r.In("step")*(1-tie) || r.In("end") == r.In("start")
+}
+
+// workRise adds the lines that let the value and its uncertainty be redone by hand.
+func workRise(r *declare.Result) {
+	rise := r.In("end") - r.In("start")
+	si := func(value float64, unit string) string { return quantity.Format(value, -1, quantity.MustUnit(unit), 4) }
+	r.Work("in SI units: " + si(r.In("volume"), "m³") + " × " + si(rise, "Pa") + " / " + si(r.In("time"), "s") + " = " + si(r.In("volume")*rise/r.In("time"), "Pa·m³/s"))
+	if rise <= 0 || still(r) {
+		return
+	}
+	share := func(value float64) string { return quantity.Format(value, -1, quantity.MustUnit("%"), 2) }
+	volume := uncertainty.K * r.Typed("volume").U / r.In("volume")
+	steps := uncertainty.K * math.Sqrt2 * uncertainty.FromStep(r.In("step")) / rise
+	r.Work("±, as shares of Q: gauge " + share(r.In("gauge")) + ", volume " + share(volume) + ", display steps " + share(steps) + "; together the root of the sum of their squares")
+}
+
 // tie lets entries that are equal in different units compare as equal.
 const tie = 1e-12
 
@@ -133,17 +152,38 @@ func decideRise(r *declare.Result, id string) {
 	value, u := r.Out(id)
 	limit, show := r.In("limit"), r.Show(id)
 	t, ever := riseDecides(r, id)
-	if ever {
+	decision := uncertainty.AtMost(value, uncertainty.K*u, limit)
+	if still(r) {
+		stayed(r, id, t, ever && value > 0)
+		return
+	}
+	if ever && decision != uncertainty.CannotTell {
+		r.Set("decide", math.Min(t, r.In("time"))) // it has decided, however few steps the display made
+	} else if ever {
 		r.Set("decide", t)
 	}
-	switch uncertainty.AtMost(value, uncertainty.K*u, limit) {
+	if rise := r.In("end") - r.In("start"); rise < 10*r.In("step") && decision == uncertainty.CannotTell {
+		r.Caution("The rise is under ten display steps: run the test longer.")
+	}
+	switch decision {
 	case uncertainty.Pass:
-		r.Verdict(declare.Pass, show+" is under the limit of "+r.Entry("limit")+", uncertainty allowed for. Less gas enters than the limit allows.")
+		r.Verdict(declare.Pass, show+" is not over the limit of "+r.Entry("limit")+", uncertainty allowed for. No more gas enters than the limit allows.")
 	case uncertainty.Fail:
 		r.Verdict(declare.Fail, show+" is over the limit of "+r.Entry("limit")+", uncertainty allowed for. Gas enters or vapour comes off: repeat after 30 min more pumping to see which.")
 	default:
 		r.Verdict(declare.CannotTell, show+" may lie on either side of "+r.Entry("limit")+". "+howToDecide(r, id, t, ever))
 	}
+}
+
+// stayed is the verdict where the reading has not moved: a dead sensor must not pass.
+func stayed(r *declare.Result, id string, t float64, ever bool) {
+	text := "The reading moved by less than one display step, as with a tight chamber, or with a dead sensor. "
+	if !ever {
+		r.Verdict(declare.CannotTell, text+"Open the valve to the pump, or let in a little air: a reading that follows would settle that the sensor lives. Then run the test until the reading has moved.")
+		return
+	}
+	r.Set("decide", t)
+	r.Verdict(declare.CannotTell, text+howToDecide(r, id, t, ever))
 }
 
 // riseDecides gives the length of a test that decides, if the rise goes on as it is:
@@ -188,7 +228,7 @@ func stepsSeen(r *declare.Result) float64 {
 // howToDecide says what would settle it.
 func howToDecide(r *declare.Result, id string, t float64, ever bool) string {
 	if !ever {
-		return "No longer test settles it with this gauge: its accuracy decides. " + neededAccuracy(r, id)
+		return "No longer test settles it: what is uncertain grows with the rise. " + neededAccuracy(r, id)
 	}
 	rate, _ := r.Out("rate")
 	text := quantity.Format(t, -1, quantity.MustUnit("min"), 2)
@@ -215,11 +255,11 @@ func neededAccuracy(r *declare.Result, id string) string {
 	case room-volume*volume > leastShare:
 		return "A gauge good to " + shareText(room-volume*volume) + " of reading would settle it."
 	case room-gauge*gauge > leastShare:
-		return "Or rather that of the volume: known to ± " + shareText(room-gauge*gauge) + ", it would settle it."
+		return "A volume known to ± " + shareText(room-gauge*gauge) + " would settle it."
 	case room > leastShare:
 		return "Gauge and volume would both have to be better: each to ± " + shareText(room/2) + "."
 	}
-	return "The value is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
+	return "It is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
 }
 
 // leastShare is the square of the finest accuracy worth naming, 0.1 %.

@@ -76,7 +76,16 @@ func TestRiseCases(t *testing.T) {
 			"", "5.0 ± 8.2 mTorr/min", declare.CannotTell},
 		{"by hand: no rise at all, in half an hour",
 			[]string{"volume", "24 L", "start", "100 mTorr", "end", "100 mTorr", "time", "30 min", "limit", "20 mTorr/min"},
-			"", "0.000 ± 0.027 mTorr/min", declare.Pass},
+			"", "0.000 ± 0.027 mTorr/min", declare.CannotTell},
+		{"a dead sensor shows nothing for ever: 0 to 0 in 10 min",
+			[]string{"volume", "24 L", "start", "0 mTorr", "end", "0 mTorr", "time", "10 min", "limit", "20 mTorr/min"},
+			"", "0.000 ± 0.082 mTorr/min", declare.CannotTell},
+		{"a fall by three display steps is no rise",
+			[]string{"volume", "24 L", "start", "103 mTorr", "end", "100 mTorr", "time", "10 min", "limit", "20 mTorr/min"},
+			"", "", declare.CannotTell},
+		{"a rise by a few steps, far under the limit",
+			[]string{"volume", "24 L", "start", "100 mTorr", "end", "104 mTorr", "time", "10 min", "limit", "20 mTorr/min"},
+			"", "", declare.Pass},
 		{"trade brief, section 7: a reading that fell was not a closed volume",
 			[]string{"volume", "24 L", "start", "150 mTorr", "end", "100 mTorr", "time", "10 min", "limit", "20 mTorr/min"},
 			"", "", declare.CannotTell},
@@ -234,7 +243,7 @@ func TestDecideCountsWhatFades(t *testing.T) {
 
 var (
 	gaugeAdvice  = regexp.MustCompile(`A gauge good to ([0-9.]+ %) of reading would settle it`)
-	volumeAdvice = regexp.MustCompile(`of the volume: known to ± ([0-9.]+ %), it would settle it`)
+	volumeAdvice = regexp.MustCompile(`A volume known to ± ([0-9.]+ %) would settle it`)
 	bothAdvice   = regexp.MustCompile(`both have to be better: each to ± ([0-9.]+ %)`)
 )
 

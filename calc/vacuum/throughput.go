@@ -9,7 +9,7 @@ import (
 var Throughput = declare.Calculator{
 	ID:       "throughput",
 	Title:    "Leak rate and gas flow",
-	Decision: "Is this leak rate, stated in another unit, above or below my limit, and how much gas or water is it?",
+	Decision: "What is this leak rate or gas flow in the unit of my limit, and how much gas or water is it?",
 	Inputs: []declare.Input{
 		{ID: "rate", Label: "Rate", Symbol: "Q", Kinds: []*quantity.Kind{quantity.Throughput, quantity.StandardFlow, quantity.MolarFlow}, Unit: "mbar·L/s",
 			Units: []string{"Pa·m³/s", "Torr·L/s", "mTorr·L/s", "atm·cm³/s", "sccm", "mol/s"},
@@ -75,19 +75,30 @@ func throughputJudge(r *declare.Result) {
 		r.Refuse("rate", "a flow cannot be negative here; write its size without a sign")
 		return
 	}
-	switch r.Kind("rate") {
-	case quantity.StandardFlow:
-		r.Work("ṅ = F · 101,325 Pa / (R Tᵣ) = " + r.Entry("rate") + " at " + r.Entry("reference") + " = " + r.Show("molar"))
-		r.Work("Q = ṅ R T = " + r.Show("leak") + " at " + r.Entry("gas-temperature"))
-	case quantity.MolarFlow:
-		r.Work("Q = ṅ R T = " + r.Entry("rate") + " · R · " + r.Entry("gas-temperature") + " = " + r.Show("leak"))
-	default:
-		r.Work("ṅ = Q / (R T) = " + r.Entry("rate") + " / (R · " + r.Entry("gas-temperature") + ") = " + r.Show("molar"))
+	workThroughput(r)
+	if leak, _ := r.Out("leak"); leak > 100 {
+		r.Caution("That is more than 1,000 mbar·L/s, as through an open port. Check the number and its unit.")
 	}
-	r.Work("as air: ṅ · 28.9647 g/mol = " + r.Show("air") + "; as water vapour: ṅ · 18.015268 g/mol = " + r.Show("water"))
 	at := "0 °C"
 	if r.Has("reference") {
 		at = r.Entry("reference")
 	}
 	r.Caution("sccm are counted at " + at + " and 101,325 Pa.")
+}
+
+// workThroughput writes the lines by which the flows can be redone by hand.
+func workThroughput(r *declare.Result) {
+	const constant = "8.314 J/(mol·K)"
+	kelvin := func(id string) string { return quantity.Format(r.In(id), -1, quantity.MustUnit("K"), 5) }
+	si := func(value float64, unit string) string { return quantity.Format(value, -1, quantity.MustUnit(unit), 5) }
+	rate, gas := r.In("rate"), constant+" × "+kelvin("gas-temperature")
+	switch r.Kind("rate") {
+	case quantity.StandardFlow:
+		r.Work("ṅ = F · 101,325 Pa / (R Tᵣ) = " + si(rate, "m³/s") + " × 101,325 Pa / (" + constant + " × " + kelvin("reference") + ") = " + r.Show("molar"))
+	case quantity.Throughput:
+		r.Work("ṅ = Q / (R T) = " + si(rate, "Pa·m³/s") + " / (" + gas + ") = " + r.Show("molar"))
+	}
+	leak, _ := r.Out("leak")
+	r.Work("Q = ṅ R T = " + r.Show("molar") + " × " + gas + " = " + si(leak, "Pa·m³/s") + " = " + r.Show("leak"))
+	r.Work("as air: ṅ × 28.9647 g/mol = " + r.Show("air") + "; as water vapour: ṅ × 18.015268 g/mol = " + r.Show("water"))
 }
