@@ -2,6 +2,7 @@ package command
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -61,8 +62,11 @@ func publishTo(ctx context.Context, t terminal, args []string, out string) error
 
 // apart refuses a site within its own content, or the other way round: each run would publish the last one.
 func apart(folder, out string) error {
-	a, errA := filepath.Abs(folder)
-	b, errB := filepath.Abs(out)
+	if out == "" {
+		return errors.New("--out names no folder; leave it out for the folder out")
+	}
+	a, errA := truePath(folder)
+	b, errB := truePath(out)
 	if errA != nil || errB != nil {
 		return nil // then the folder cannot be read or written either, and that says why
 	}
@@ -70,6 +74,22 @@ func apart(folder, out string) error {
 		return fmt.Errorf("%s and %s lie in one another; name a folder apart with --out", folder, out)
 	}
 	return nil
+}
+
+// truePath follows links as far as the path exists.
+func truePath(path string) (string, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		return real, nil
+	}
+	if parent := filepath.Dir(path); parent != path {
+		real, err := truePath(parent)
+		return filepath.Join(real, filepath.Base(path)), err
+	}
+	return path, nil
 }
 
 func within(outer, inner string) bool {

@@ -228,3 +228,16 @@ func TestViewServesUntilInterrupted(t *testing.T) {
 		t.Errorf("the preview was written to out")
 	}
 }
+
+func TestOutIsLookedAtBehindItsLinks(t *testing.T) {
+	shop(t)
+	if err := os.Symlink(filepath.Join("content", "pages"), "elsewhere"); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"publish", "--out", "elsewhere"}, {"publish", "--out", "elsewhere/site"}, {"publish", "--out="}} {
+		status, _, err := ran(t, nil, args...)
+		if status != unusable || strings.Count(err, "\n") != 1 {
+			t.Errorf("%v: status %d, %s", args, status, err)
+		}
+	}
+}

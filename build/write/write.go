@@ -116,10 +116,36 @@ func replaceable(out string) error {
 		return nil
 	case err != nil:
 		return fmt.Errorf("cannot publish to %s: %w; name a folder with --out", out, cause(err))
-	case len(entries) == 0 || ours(out):
+	case len(entries) == 0:
 		return nil
+	case ours(out):
+		return strangers(out)
 	}
 	return fmt.Errorf("%s holds files that %s did not publish, so it is left alone; empty it, or name another folder with --out", out, edition.Generator)
+}
+
+// strangers refuses a site of ours in which somebody has put files of his own, such as what a host needs: a swap would
+// take them away.
+func strangers(out string) error {
+	record, err := os.ReadFile(filepath.Join(out, edition.Marker))
+	if err != nil {
+		return unwritable(out, err)
+	}
+	known := map[string]bool{edition.Marker: true}
+	marker, _ := edition.Read(record)
+	for _, file := range marker.Files {
+		known[file[0]] = true
+	}
+	return filepath.WalkDir(out, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		name, err := filepath.Rel(out, path)
+		if err == nil && !known[filepath.ToSlash(name)] {
+			return fmt.Errorf("%s is not a file of the site that stands there, and would be lost; move it away, or name another folder with --out", path)
+		}
+		return err
+	})
 }
 
 func ours(folder string) bool {

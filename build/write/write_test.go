@@ -279,3 +279,24 @@ func TestReplaceChangesTheContentAlone(t *testing.T) {
 		t.Errorf("left behind: %v", got)
 	}
 }
+
+// TestFilesOfSomebodyElseStay: what a host or an owner has put into our site is not ours to remove.
+func TestFilesOfSomebodyElseStay(t *testing.T) {
+	for _, stranger := range []string{"CNAME", ".git/config", "guides/1/notes.txt"} {
+		out := filepath.Join(t.TempDir(), "out")
+		if err := Swap(out, made("first")); err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(out, filepath.FromSlash(stranger))
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o777), os.WriteFile(path, []byte("mine"), 0o666)); err != nil {
+			t.Fatal(err)
+		}
+		if err := Swap(out, made("second")); err == nil || !strings.Contains(err.Error(), path) {
+			t.Errorf("%s: %v", stranger, err)
+		}
+		if content, err := os.ReadFile(path); err != nil || string(content) != "mine" {
+			t.Errorf("%s: %q, %v", stranger, content, err)
+		}
+		noLeftovers(t, out)
+	}
+}
