@@ -4,7 +4,7 @@ import type { Answer, Given } from "./host";
 
 type Child = string | Node;
 
-const VERDICTS: Record<string, string> = { pass: "Pass", fail: "Fail", "cannot tell": "Cannot tell yet" };
+export const VERDICTS: Record<string, string> = { pass: "Pass", fail: "Fail", "cannot tell": "Cannot tell yet" };
 
 /** Output names and the words for them, from data-labels of the block (JSON); an answer carries the names only. */
 export type Labels = Record<string, string>;

@@ -1,6 +1,6 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
-import { answerNodes, waiting, type Labels } from "./answer";
+import { answerNodes, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, load, sentence, type Answer } from "./host";
@@ -24,11 +24,23 @@ function whenIdle(act: () => void): void {
   else addEventListener("load", idle, { once: true });
 }
 
+/** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */
+const PAUSE = 800;
+
+/** What is said of an answer: its verdict, or its first result. A fault is said by the field itself. */
+function spoken({ verdict, out, error }: Answer, labels: Labels): string {
+  if (error) return "";
+  if (verdict) return `${VERDICTS[verdict.is] ?? verdict.is}. ${verdict.text}`;
+  const [name, first] = Object.entries(out ?? {})[0] ?? [];
+  return name && first ? `${labels[name] ?? name}: ${first.text}` : "";
+}
+
 class Calculator {
   private readonly id: string;
   private readonly form: HTMLFormElement;
   private readonly answer: HTMLElement;
   private readonly labels: Labels;
+  private readonly announce: HTMLElement;
   private asked = 0;
   private workingOpen = false;
 
@@ -36,6 +48,7 @@ class Calculator {
     this.id = block.dataset.calculator!;
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
+    this.announce = block.querySelector<HTMLElement>(".announce")!;
     // An entry may bring up an output that the worked example does not have, so the block names them all.
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
     this.form.querySelector("fieldset")!.disabled = false;
@@ -58,6 +71,9 @@ class Calculator {
     if (turn !== this.asked) return;
     this.tellFault(answer.error);
     if (!answer.error) this.show(answerNodes(answer, this.labels));
+    setTimeout(() => {
+      if (turn === this.asked) this.announce.textContent = spoken(answer, this.labels);
+    }, PAUSE);
   }
 
   private show(nodes: Node[]): void {

@@ -15,11 +15,16 @@ const root = self.registration.scope;
 // Two sites on one host share its caches: the name says whose edition it is.
 const SITE = " " + new URL(root).pathname;
 const OWN = "blankoff-" + EDITION + SITE;
+/** Stands in a cache that holds all its files; no file has this name. */
+const COMPLETE = root + "edition.complete";
+
+const GONE = "This page is not on this device: the browser has removed what was saved. Open the site once with a network.";
 
 self.addEventListener("install", (event) => event.waitUntil(save()));
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
 self.addEventListener("message", (event) => {
   if (event.data === "use") event.waitUntil(self.skipWaiting());
+  if (event.data === "kept?") event.waitUntil(isComplete(OWN).then((kept) => event.source?.postMessage({ kept })));
 });
 self.addEventListener("fetch", (event) => {
   const { method, url, mode } = event.request;
@@ -40,10 +45,17 @@ async function save(): Promise<void> {
   };
   try {
     await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
+    await cache.put(COMPLETE, new Response());
   } catch (cause) {
     left.length = 0; // nobody goes on
+    await tell({ failed: cause instanceof Error ? cause.message : String(cause) });
     throw cause;
   }
+}
+
+/** An edition of which a file is missing, or that the browser has thrown away, is none. */
+async function isComplete(name: string): Promise<boolean> {
+  return (await caches.has(name)) && (await (await caches.open(name)).match(COMPLETE)) !== undefined;
 }
 
 /** The browser refuses a body that does not have the digest. */
@@ -62,7 +74,9 @@ async function checked(path: string, digest: string): Promise<Response> {
  */
 async function takeOver(): Promise<void> {
   const others = (await caches.keys()).filter((name) => name.startsWith("blankoff-") && name.endsWith(SITE) && name !== OWN);
-  await Promise.all(others.slice(0, -1).map((name) => caches.delete(name)));
+  const whole = await Promise.all(others.map(isComplete));
+  const before = others.filter((_, i) => whole[i]).at(-1); // caches come in the order in which they were made
+  await Promise.all(others.filter((name) => name !== before).map((name) => caches.delete(name)));
   await self.clients.claim();
 }
 
@@ -75,6 +89,7 @@ async function page(request: Request): Promise<Response> {
   if (await cache.match(address + "/index.html")) return Response.redirect(address + "/");
   const fetched = await fetch(request).catch(() => undefined);
   if (fetched && fetched.status !== 404) return fetched;
+  if (!(await cache.match(root + "404.html"))) return new Response(GONE, { status: 503, headers: { "Content-Type": "text/plain; charset=utf-8" } });
   // Sent on rather than answered in place: the links of that page are relative to the root.
   return Response.redirect(root + "404.html");
 }
@@ -91,7 +106,7 @@ function bare(address: string): string {
   return url.origin + url.pathname;
 }
 
-async function tell(progress: { saved: number; of: number }): Promise<void> {
+async function tell(progress: { saved: number; of: number } | { failed: string }): Promise<void> {
   const pages = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
   for (const page of pages) page.postMessage(progress);
 }

@@ -12,9 +12,20 @@ function start<T>(part: () => T): T | undefined {
   }
 }
 
+/** The worked answers stand in the page, but nothing can be entered. */
+function tellNoCalculators(cause: unknown): void {
+  console.error(cause);
+  for (const answer of document.querySelectorAll(".calculator .answer")) {
+    const line = document.createElement("p");
+    line.className = "waiting";
+    line.textContent = "The calculators did not load, so this is the worked example only. Load the page again, with a network.";
+    answer.before(line);
+  }
+}
+
 const showOnLadder = start(startLadder) ?? (() => {});
 start(startSaving);
 // A page without calculators need not load what runs them.
 if (document.querySelector("section.calculator")) {
-  import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(console.error);
+  import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators);
 }

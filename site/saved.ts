@@ -1,30 +1,52 @@
 // Keeps the site for work without a network, and says in the header how far that is.
 
+/** What the worker tells its pages. */
+interface Told {
+  saved?: number;
+  of?: number;
+  failed?: string;
+  kept?: boolean;
+}
+
 export function startSaving(): void {
   const place = document.querySelector<HTMLElement>("p.saved");
-  if (!place || !("serviceWorker" in navigator)) return;
+  if (!place) return;
   // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
   addEventListener("load", () => {
-    if (!("live" in document.documentElement.dataset)) void save(place);
+    if ("live" in document.documentElement.dataset) return;
+    if ("serviceWorker" in navigator) void save(place);
+    else tellNeeds(place);
   });
 }
 
 async function save(place: HTMLElement): Promise<void> {
   const root = document.documentElement.dataset.root || "./";
   const worker = navigator.serviceWorker;
-  worker.addEventListener("message", ({ data }: MessageEvent<{ saved: number; of: number }>) => {
-    // An update is saved behind a page that works offline already, and a late message may come after the end.
-    if (!place.dataset.saved || place.dataset.saved === "saving") show(place, "saving", `Saving ${data.saved} of ${data.of}`);
-  });
-  void worker.ready.then(() => {
-    if (!isKept(place)) show(place, "ready", "Works offline");
-  });
+  worker.addEventListener("message", ({ data }: MessageEvent<Told>) => hear(place, data));
+  // Whether all is still there, only the worker knows: a browser may have thrown some away.
+  void worker.ready.then((kept) => kept.active?.postMessage("kept?"));
   try {
     follow(place, await worker.register(root + "sw.js", { scope: root, updateViaCache: "none" }));
   } catch (cause) {
     // Without a network the saved edition goes on working, and that is what the header then says.
-    if (!worker.controller) console.warn("Not saved for use without a network:", cause);
+    if (!worker.controller) tellNeeds(place, cause);
   }
+}
+
+function hear(place: HTMLElement, { saved, of, failed, kept }: Told): void {
+  // An update is saved behind a page that works offline already, and a late message may come after the end.
+  if (saved && (!place.dataset.saved || place.dataset.saved === "saving")) show(place, "saving", `Saving ${saved} of ${of}`);
+  if (failed && !isKept(place)) show(place, "failed", "Not saved yet").title = `${failed}. The next visit tries again.`;
+  if (kept && !isKept(place)) {
+    show(place, "ready", "Works offline");
+    void navigator.storage?.persist?.().catch(() => false); // a no costs nothing
+  }
+  if (kept === false) tellNeeds(place);
+}
+
+/** Plain http and some private windows allow no saving. */
+function tellNeeds(place: HTMLElement, cause?: unknown): void {
+  show(place, "none", "Needs a network").title = cause instanceof Error ? cause.message : "";
 }
 
 function isKept(place: HTMLElement): boolean {
@@ -45,8 +67,9 @@ function follow(place: HTMLElement, kept: ServiceWorkerRegistration): void {
   if (!kept.installing && !kept.waiting) tellFailure(place, kept);
 }
 
+/** The worker has said why, unless it came to an end before it could. */
 function tellFailure(place: HTMLElement, kept: ServiceWorkerRegistration): void {
-  if (!kept.active) show(place, "failed", "Not saved yet").title = "A file did not arrive whole. The next visit tries again.";
+  if (!kept.active && place.dataset.saved !== "failed") show(place, "failed", "Not saved yet").title = "The next visit tries again.";
 }
 
 /** The page changes to the new edition only when the reader says so: entries may stand on it. */

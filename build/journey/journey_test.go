@@ -253,6 +253,12 @@ func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 		t.Fatalf("%v\n got %+v\nwant %+v", err, got, want)
 	}
 	wantWithinWidth(t, b)
+	if want.Word != "" {
+		must(t, b.Until("a screen reader is told the verdict", func() (told bool, err error) {
+			err = b.Script(&told, `return document.querySelector("[data-calculator=" + arguments[0] + "] .announce").textContent.startsWith(arguments[1])`, calculator, want.Word)
+			return told, err
+		}))
+	}
 }
 
 func fill(t *testing.T, b *Browser, calculator string, act entry) {
