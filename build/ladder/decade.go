@@ -38,8 +38,9 @@ func (c *canvas) lines(ticks []tick, place func(pa float64) float64, start func(
 // ticks gives the lines of the scale from top to bottom.
 func (s Scale) ticks() []tick {
 	top, bottom := s.Unit.From(s.TopPa), s.Unit.From(s.BottomPa)
-	var all []tick
-	for power := int(math.Floor(math.Log10(top))); power >= int(math.Floor(math.Log10(bottom))); power-- {
+	first, last := int(math.Floor(math.Log10(top))), int(math.Floor(math.Log10(bottom)))
+	all := make([]tick, 0, 9*(first-last+1))
+	for power := first; power >= last; power-- {
 		for times := 9; times >= 1; times-- {
 			pa := s.Unit.To(float64(times) * math.Pow10(power))
 			if !s.holds(pa) {

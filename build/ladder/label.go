@@ -62,8 +62,8 @@ func wrap(text string, length int) []string {
 	return lines
 }
 
-// spoken tells the whole ladder in one sentence, for screen readers and as the drawing's title.
-func (l Ladder) spoken() string {
+// inWords tells the whole ladder in one sentence, for screen readers and as the drawing's title.
+func (l Ladder) inWords() string {
 	type said struct {
 		pa   float64
 		text string

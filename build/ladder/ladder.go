@@ -28,6 +28,8 @@ type Ladder struct {
 	Rungs []Rung
 	Band  Band
 	Marks []Mark
+
+	spoken string // the whole of it in one sentence, which both drawings carry
 }
 
 // Scale says where the ladder ends and in which unit its numbers are.
@@ -82,6 +84,7 @@ func Draw(l Ladder) (Drawing, error) {
 		return Drawing{}, fmt.Errorf("the pressure ladder cannot be numbered in %q: give a unit of absolute pressure, such as mTorr", l.Scale.Unit.Symbol)
 	}
 	l = l.within()
+	l.spoken = l.inWords()
 	return Drawing{Tall: l.tall(), Strip: l.strip()}, nil
 }
 

@@ -11,7 +11,7 @@ type want struct {
 // rests on the mean of what its members want). If the labels need more room than
 // there is, they start at low and run over high; the caller makes the room first.
 func spread(wants []want, low, high float64) []float64 {
-	var groups []cluster
+	groups := make([]cluster, 0, len(wants))
 	for i, w := range wants {
 		groups = append(groups, cluster{first: i, count: 1, size: w.size, sum: w.at - w.size/2})
 		groups[len(groups)-1].rest(low, high)

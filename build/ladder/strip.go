@@ -98,6 +98,9 @@ func (l Ladder) names(place func(pa float64) float64) []label {
 	slices.SortStableFunc(names, func(a, b label) int { return cmp.Compare(a.at, b.at) })
 	for _, spareHighest := range []bool{true, false} {
 		for _, kind := range firstLeftOut {
+			if !crowded(names) {
+				return names
+			}
 			leaveOut(names, kind, spareHighest)
 		}
 	}
@@ -107,8 +110,8 @@ func (l Ladder) names(place func(pa float64) float64) []label {
 // leaveOut takes names of one kind away until the rest has room.
 func leaveOut(names []label, kind Kind, spareHighest bool) {
 	highest := slices.IndexFunc(names, func(name label) bool { return name.kind == kind })
-	for i := len(names) - 1; i >= 0 && crowded(names); i-- {
-		if names[i].kind == kind && !(spareHighest && i == highest) {
+	for i := len(names) - 1; i >= 0; i-- {
+		if names[i].kind == kind && !(spareHighest && i == highest) && crowded(names) {
 			names[i].lines = nil
 		}
 	}
@@ -116,7 +119,7 @@ func leaveOut(names []label, kind Kind, spareHighest bool) {
 
 // nameWants gives the room of each name along the strip; a rung without a name takes none.
 func nameWants(names []label) []want {
-	var wants []want
+	wants := make([]want, 0, len(names))
 	for _, name := range names {
 		size := 0.0
 		if len(name.lines) > 0 {

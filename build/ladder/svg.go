@@ -65,7 +65,8 @@ func px(value float64) string {
 
 // open starts a drawing; the script that moves the cursor reads the scale from it.
 func (c *canvas) open(class string, width, height float64, l Ladder, from, to float64) {
-	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, c.size, l.spoken())
+	c.Grow(4 << 10) // what most drawings take
+	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, c.size, l.spoken)
 	c.WriteString(strconv.FormatFloat(l.Scale.TopPa, 'g', 8, 64) + `" data-bottom="` + strconv.FormatFloat(l.Scale.BottomPa, 'g', 8, 64))
 	c.put(`" data-from="%v" data-to="%v">`, from, to)
 }

@@ -11,33 +11,43 @@ import (
 	"blankoff/build/source"
 )
 
-// unparsed is a page whose text was read.
-type unparsed struct {
-	file *source.File
+// unread is a page that is still to be read.
+type unread struct {
+	at   string
 	kind guide.Kind
 }
 
-// pages gives the reader for the Markdown files of one kind.
+// pages gives the reader for the Markdown files of one kind. It only notes them, see parse.
 func pages(kind guide.Kind) func(*loader, string) error {
 	return func(l *loader, at string) error {
-		file, usable, err := l.text(at)
-		if err == nil && usable {
-			l.unparsed = append(l.unparsed, unparsed{file, kind})
-		}
-		return err
+		l.unread = append(l.unread, unread{at, kind})
+		return nil
 	}
 }
 
-// parse turns all texts into pages; no page needs another for that.
-func (l *loader) parse() {
-	guides, faults := make([]*guide.Guide, len(l.unparsed)), make([][]source.Fault, len(l.unparsed))
-	parallel.Each(len(l.unparsed), func(i int) {
-		guides[i], faults[i] = guide.Parse(l.unparsed[i].file, l.unparsed[i].kind)
-	})
-	for i := range guides {
-		l.add(faults[i]...)
-		l.library.addGuide(guides[i])
+// parse reads and parses all pages at once; no page needs another for that.
+func (l *loader) parse() error {
+	type page struct {
+		reading
+		guide  *guide.Guide
+		faults []source.Fault
 	}
+	pages := make([]page, len(l.unread))
+	parallel.Each(len(pages), func(i int) {
+		p := &pages[i]
+		if p.reading = l.read(l.unread[i].at); p.usable() {
+			p.guide, p.faults = guide.Parse(p.file, l.unread[i].kind)
+		}
+	})
+	for _, p := range pages {
+		if usable, err := l.take(p.reading); err != nil {
+			return err
+		} else if usable {
+			l.add(p.faults...)
+			l.library.addGuide(p.guide)
+		}
+	}
+	return nil
 }
 
 // largestPicture is what a phone on a slow line can be asked to keep.
@@ -58,10 +68,11 @@ func (l *loader) picture(at string) error {
 
 // mapping reads a YAML file and hands it on.
 func (l *loader) mapping(at string, read func(*loader, *source.File, *source.Mapping)) error {
-	file, usable, err := l.text(at)
-	if err != nil || !usable {
+	yaml := l.read(at)
+	if usable, err := l.take(yaml); err != nil || !usable {
 		return err
 	}
+	file := yaml.file
 	whole := file.Span(len(file.Text)-len(strings.TrimPrefix(file.Text, "\ufeff")), len(file.Text))
 	mapping, faults := source.ParseMapping(file, whole)
 	l.add(faults...)

@@ -54,11 +54,11 @@ func Load(fsys fs.FS, name string) (*Library, []diagnostic.Diagnostic, error) {
 }
 
 type loader struct {
-	fsys     fs.FS
-	folder   string
-	library  *Library
-	unparsed []unparsed
-	found    []diagnostic.Diagnostic
+	fsys    fs.FS
+	folder  string
+	library *Library
+	unread  []unread
+	found   []diagnostic.Diagnostic
 }
 
 func (l *loader) add(faults ...source.Fault) {
@@ -104,8 +104,7 @@ func (l *loader) root() error {
 			return err
 		}
 	}
-	l.parse()
-	return nil
+	return l.parse()
 }
 
 func (l *loader) top(entry fs.DirEntry) error {

@@ -12,27 +12,43 @@ import (
 // largest is more text than a page of a guide can need; it bounds what hostile content costs.
 const largest = 1 << 20
 
-// text reads a text file. The second result tells whether it can be used: what is not
-// clean text is reported and not looked at further.
-func (l *loader) text(at string) (*source.File, bool, error) {
+// reading is what a file holds, or why that cannot be used.
+type reading struct {
+	file  *source.File
+	fault *source.Fault // of what is not clean text
+	err   error         // of the system
+}
+
+func (r reading) usable() bool { return r.err == nil && r.fault == nil }
+
+// read reads a text file. It changes nothing in the loader, so that many files can be read at once.
+func (l *loader) read(at string) reading {
 	data, err := fs.ReadFile(l.fsys, at)
 	if err != nil {
-		return nil, false, l.unreadable(at, err)
+		return reading{err: l.unreadable(at, err)}
 	}
-	file := &source.File{Name: l.shown(at), Path: at, Text: string(data)}
+	file := &source.File{Name: l.shown(at), Path: at}
 	if len(data) > largest {
-		file.Text = ""
-		l.library.Unread = append(l.library.Unread, at)
-		l.refuse("file", file.Whole(), fmt.Sprintf("the file has %d bytes; %d is the most", len(data), largest), "split it into several pages")
-		return file, false, nil
+		return reading{file: file, fault: &source.Fault{
+			Rule: "file", Span: file.Whole(), Message: fmt.Sprintf("the file has %d bytes; %d is the most", len(data), largest), Hint: "split it into several pages",
+		}}
 	}
-	offset, what := unclean(file.Text)
-	if what == "" {
-		return file, true, nil
+	file.Text = string(data)
+	if offset, what := unclean(file.Text); what != "" {
+		return reading{file: file, fault: &source.Fault{
+			Rule: "encoding", Span: file.Span(offset, offset+1), Message: what, Hint: "save the file as UTF-8 text with ordinary line ends",
+		}}
 	}
-	l.library.Unread = append(l.library.Unread, at)
-	l.refuse("encoding", file.Span(offset, offset+1), what, "save the file as UTF-8 text with ordinary line ends")
-	return file, false, nil
+	return reading{file: file}
+}
+
+// take tells whether a text can be used: what is not clean text is reported and not looked at further.
+func (l *loader) take(r reading) (usable bool, err error) {
+	if r.fault != nil {
+		l.library.Unread = append(l.library.Unread, r.file.Path)
+		l.add(*r.fault)
+	}
+	return r.usable(), r.err
 }
 
 // unclean finds the first thing that is no text: a wrong byte, a control character.

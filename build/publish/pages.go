@@ -43,9 +43,22 @@ func minified(ctx context.Context, pages []render.File) ([]bundle.File, error) {
 func nameThe(files []bundle.File, name string) {
 	parallel.Each(len(files), func(i int) {
 		if isPage(files[i].Path) {
-			files[i].Bytes = bytes.ReplaceAll(files[i].Bytes, []byte(unnamed), []byte(name))
+			files[i].Bytes = named(files[i].Bytes, name)
 		}
 	})
+}
+
+// named works in the page's own memory, for the name is the shorter one.
+func named(page []byte, name string) []byte {
+	out := page[:0]
+	for {
+		at := bytes.Index(page, []byte(unnamed))
+		if at < 0 {
+			return append(out, page...)
+		}
+		out = append(append(out, page[:at]...), name...)
+		page = page[at+len(unnamed):]
+	}
 }
 
 func isPage(name string) bool { return path.Ext(name) == ".html" }

@@ -5,7 +5,6 @@
 package render
 
 import (
-	"bytes"
 	"html/template"
 	"strings"
 	"sync"
@@ -27,7 +26,7 @@ type Assets struct {
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for
-// the two caches at its end.
+// the caches at its end.
 type book struct {
 	library   *load.Library
 	assets    Assets
@@ -37,6 +36,7 @@ type book struct {
 	labels    map[string]string        // of each calculator's outputs, as JSON
 	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
 	fields    sync.Map                 // fieldKey → keptField, see field.go
+	forms     sync.Map                 // formKey → form, see form.go
 	renderers sync.Pool                // of *textRenderer
 }
 
@@ -96,11 +96,11 @@ func stopView(s *load.Stop) StopView {
 // part executes a template whose data is always of the right shape; a failure is a
 // mistake in the templates, which the tests meet.
 func (b *book) part(name string, data any) template.HTML {
-	var out bytes.Buffer
-	if err := b.templates.ExecuteTemplate(&out, name, data); err != nil {
-		panic("template " + name + ": " + err.Error())
-	}
-	return template.HTML(out.String())
+	return written(func(out *memory) {
+		if err := b.templates.ExecuteTemplate(out, name, data); err != nil {
+			panic("template " + name + ": " + err.Error())
+		}
+	})
 }
 
 // jobs lists every page of the site.
@@ -123,12 +123,8 @@ func (b *book) jobs() []job {
 	return append(jobs, job{"404.html", (*page).missing})
 }
 
-// pageSize is what most pages stay under, in bytes.
-const pageSize = 48 << 10
-
 func (b *book) run(j job) (File, error) {
 	p := &page{book: b, address: j.path, root: strings.Repeat("../", strings.Count(j.path, "/"))}
-	p.out.Grow(pageSize)
 	p.lend()
 	defer p.giveBack()
 	if err := j.make(p); err != nil {

@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -47,6 +48,37 @@ func (p *page) preset(preset guide.Preset) string {
 	}
 	value, _ := machine.Value(preset.Spec.Name)
 	return value.Text.Text
+}
+
+// calculatorKey is what the same calculator has in common wherever it answers the same way.
+type calculatorKey struct {
+	block, id, href string
+	verdict         string
+	outputs         string // names of those that it gave
+	working         int    // lines
+	cautions        int
+}
+
+func (p *page) calculator(out *memory, v CalculatorView) {
+	a := &v.Answer
+	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, working: len(a.Working), cautions: len(a.Cautions)}
+	texts := []any{&v.Inputs, &v.More}
+	if a.Verdict != nil {
+		key.verdict = a.Verdict.Is
+		texts = append(texts, &a.Verdict.Because)
+	}
+	for i := range a.Outputs {
+		o := &a.Outputs[i]
+		key.outputs += " " + o.ID
+		texts = append(texts, &o.Value, &o.Text, &o.Also)
+	}
+	a.Working, a.Cautions = slices.Clone(a.Working), slices.Clone(a.Cautions) // the declaration may own them
+	for _, lines := range [][]string{a.Working, a.Cautions} {
+		for i := range lines {
+			texts = append(texts, &lines[i])
+		}
+	}
+	p.fillIn(out, "calculator", &v, key, texts...)
 }
 
 // calculatorView fills the form with entries and computes their answer.

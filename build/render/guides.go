@@ -20,7 +20,27 @@ func (p *page) guideText(g *guide.Guide) error {
 		Revision: footRevision(g),
 	}
 	view.Frame = p.frame(g.Title.Text, g.SummaryText(), sectionOf(g), p.firstMachine(g))
-	return p.write("guide", view)
+	p.writeGuide(&view)
+	return nil
+}
+
+// guideKey is what guides of a kind have in common on their pages.
+type guideKey struct {
+	root, section string
+	sheet, ladder bool
+	rows          int
+}
+
+func (p *page) writeGuide(v *GuideView) {
+	key := guideKey{v.Root, v.Section, v.Sheet, v.Ladder != nil, len(v.Facts)}
+	texts := []any{&v.Title, &v.Description, &v.Shop, &v.Heading, &v.Summary, &v.Hazards, &v.Body, &v.Revision}
+	for i := range v.Facts {
+		texts = append(texts, &v.Facts[i].Name, &v.Facts[i].Value)
+	}
+	if v.Ladder != nil {
+		texts = append(texts, &v.Ladder.Caption, &v.Ladder.Tall, &v.Ladder.Strip)
+	}
+	p.fillIn(p.out, "guide", v, key, texts...)
 }
 
 // summary is what stands before the first section, as inline HTML.
@@ -34,16 +54,16 @@ func (p *page) summary(g *guide.Guide) template.HTML {
 
 // sections renders every section with its heading, skipping those not wanted.
 func (p *page) sections(g *guide.Guide, without ...string) template.HTML {
-	var out strings.Builder
-	for _, s := range g.Sections {
-		if contains(without, s.ID) {
-			continue
+	return written(func(out *memory) {
+		for _, s := range g.Sections {
+			if contains(without, s.ID) {
+				continue
+			}
+			out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>` + template.HTMLEscapeString(s.Title) + "</h2>\n")
+			p.render(out, s.Nodes)
+			out.WriteString("</section>\n")
 		}
-		out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>` + template.HTMLEscapeString(s.Title) + "</h2>\n")
-		out.WriteString(string(p.text(s.Nodes...)))
-		out.WriteString("</section>\n")
-	}
-	return template.HTML(out.String())
+	})
 }
 
 func contains(list []string, wanted string) bool {

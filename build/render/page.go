@@ -15,8 +15,8 @@ type page struct {
 	root     string // the way back to the site's root: "../../"
 	guide    *guide.Guide
 	markdown *textRenderer // lent to this page, see text.go
-	out      bytes.Buffer
-	spoken   []pressure // pressures of the text, for the ladder
+	out      *memory       // lent too
+	spoken   []pressure    // pressures of the text, for the ladder
 }
 
 // pressure is one that the page speaks of.
@@ -27,7 +27,7 @@ type pressure struct {
 
 // write executes a page template.
 func (p *page) write(name string, view any) error {
-	return p.templates.ExecuteTemplate(&p.out, name, view)
+	return p.templates.ExecuteTemplate(p.out, name, view)
 }
 
 // frame surrounds a page. machine is whose ladder it shows; nil for none in particular.

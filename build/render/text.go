@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bytes"
 	"html/template"
 	"path"
 	"strconv"
@@ -22,6 +21,7 @@ import (
 type textRenderer struct {
 	renderer.Renderer
 	nodes nodes
+	out   memory // for the whole page
 }
 
 // lend takes a renderer for this page; giveBack must follow.
@@ -32,33 +32,27 @@ func (p *page) lend() {
 		own := renderer.WithNodeRenderers(util.Prioritized(&r.nodes, 100))
 		r.Renderer = guide.Markdown(goldmark.WithRendererOptions(own)).Renderer()
 	}
-	r.nodes.page, p.markdown = p, r
+	r.out.Reset()
+	r.nodes.page, p.markdown, p.out = p, r, &r.out
 }
 
 func (p *page) giveBack() {
 	p.markdown.nodes.page = nil
 	p.renderers.Put(p.markdown)
-	p.markdown = nil
+	p.markdown, p.out = nil, nil
 }
 
 // text renders nodes of the page's guide to HTML.
 func (p *page) text(list ...ast.Node) template.HTML {
-	var out memory
-	for _, n := range list {
-		// Writing to memory cannot fail, and no node renderer of ours returns an error.
-		_ = p.markdown.Render(&out, p.guide.Source, n)
-	}
-	return template.HTML(out.String())
+	return written(func(out *memory) { p.render(out, list) })
 }
 
-// memory is a buffer that goldmark need not buffer again.
-type memory struct{ bytes.Buffer }
-
-// Buffered implements goldmark's util.BufWriter, as does Flush.
-func (m *memory) Buffered() int { return 0 }
-
-// Flush has nothing to do.
-func (m *memory) Flush() error { return nil }
+func (p *page) render(out *memory, list []ast.Node) {
+	for _, n := range list {
+		// Writing to memory cannot fail, and no node renderer of ours returns an error.
+		_ = p.markdown.Render(out, p.guide.Source, n)
+	}
+}
 
 // nodes renders what plain Markdown does not know, and links, which need addresses.
 type nodes struct{ page *page }
@@ -98,7 +92,8 @@ func (n *nodes) stepList(w util.BufWriter, _ []byte, node ast.Node, entering boo
 
 func (n *nodes) step(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString(string(n.page.part("step", n.page.stepView(node.(*guide.Step)))))
+		v := n.page.stepView(node.(*guide.Step))
+		n.page.fillIn(w.(*memory), "step", &v, v.Number, &v.Hazards, &v.Action, &v.Expect, &v.IfNot, &v.Stops, &v.Rest)
 	}
 	return ast.WalkSkipChildren, nil
 }
@@ -167,7 +162,7 @@ func (n *nodes) stop(w util.BufWriter, _ []byte, node ast.Node, entering bool) (
 func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		if view, ok := n.page.placed(node.(*guide.CalculatorBlock)); ok {
-			_, _ = w.WriteString(string(n.page.part("calculator", view)))
+			n.page.calculator(w.(*memory), view)
 		}
 	}
 	return ast.WalkContinue, nil

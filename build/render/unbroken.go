@@ -12,22 +12,27 @@ const noBreak = "\u00a0"
 // unbroken keeps a number and what follows it, and both sides of a ±, on one line, in
 // all text of a page but listings. answer.ts does the same with what it writes.
 func unbroken(page []byte) []byte {
-	out := make([]byte, 0, len(page)+len(page)/20)
-	for len(page) > 0 {
-		tag := bytes.IndexByte(page, '<')
+	u := unbreaker{page: page, out: make([]byte, 0, len(page)+len(page)/20)}
+	for at := 0; at < len(page); {
+		tag := bytes.IndexByte(page[at:], '<')
 		if tag < 0 {
-			tag = len(page)
+			tag = len(page) - at
 		}
-		out = glue(out, page[:tag])
-		page = page[tag:]
-		end := endOfTag(page)
+		u.glue(at, at+tag)
+		at += tag
+		end := endOfTag(page[at:])
 		if end == 0 { // nothing left, or a '<' that opens no tag
-			end = len(page)
+			break
 		}
-		out = append(out, page[:end]...)
-		page = page[end:]
+		at += end
 	}
-	return out
+	return append(u.out, page[u.done:]...)
+}
+
+// unbreaker copies a page; between two spaces that must hold it does so in one piece.
+type unbreaker struct {
+	page, out []byte
+	done      int // how much of the page is copied
 }
 
 // whole are the elements whose text stays as it is.
@@ -52,21 +57,20 @@ func endOfTag(page []byte) int {
 	return bytes.IndexByte(page, '>') + 1
 }
 
-// glue appends text with its spaces between number and word made unbreakable. Most
-// spaces are told apart by the bytes beside them.
-func glue(out, text []byte) []byte {
-	from := 0
+// glue makes the spaces between number and word unbreakable in a piece of text. Most spaces are told apart by the bytes
+// beside them.
+func (u *unbreaker) glue(from, to int) {
+	text := u.page[from:to]
 	for i, c := range text {
 		if c != ' ' || i == 0 || i+1 == len(text) {
 			continue
 		}
 		before, after := text[i-1], text[i+1]
 		if (before >= '0' && before <= '9' || before == plusMinus[1] || after == plusMinus[0]) && binds(text[:i], text[i+1:]) {
-			out = append(append(out, text[from:i]...), noBreak...)
-			from = i + 1
+			u.out = append(append(u.out, u.page[u.done:from+i]...), noBreak...)
+			u.done = from + i + 1
 		}
 	}
-	return append(out, text[from:]...)
 }
 
 // binds tells whether a space between two texts must hold.
