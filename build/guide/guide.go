@@ -122,9 +122,6 @@ func (g *Guide) SummaryText() string {
 	return strings.Join(parts, " ")
 }
 
-// PlainText is the text of any node of the page without marks.
-func (g *Guide) PlainText(n ast.Node) string { return plain(n, g.Source) }
-
 // Parse reads a page. The guide is never nil; what could not be read is empty in it.
 func Parse(file *source.File, kind Kind) (*Guide, []source.Fault) {
 	g := &Guide{File: file, Kind: kind, Name: strings.TrimSuffix(path.Base(file.Path), ".md")}

@@ -11,7 +11,6 @@ const elementKey = "element-6066-11e4-a52e-4f735466cecf"
 const (
 	Enter     = "\ue007"
 	Backspace = "\ue003"
-	Tab       = "\ue004"
 	End       = "\ue010"
 	Control   = "\ue009"
 	release   = "\ue000" // of all keys held
@@ -58,12 +57,6 @@ func (e Element) Retype(text string) error {
 func (e Element) Text() (text string, err error) {
 	err = e.browser.get("/element/"+e.ID+"/text", &text)
 	return text, e.name(err)
-}
-
-// Property is the element's present state, such as the value of an entry.
-func (e Element) Property(name string) (value any, err error) {
-	err = e.browser.get("/element/"+e.ID+"/property/"+name, &value)
-	return value, e.name(err)
 }
 
 func (e Element) do(command string, body any) error {

@@ -20,7 +20,7 @@ const deepest = 16
 // when the text cannot be read. Anchors, aliases, tags and several documents are refused:
 // they make a value stand somewhere else than where it is read.
 func ParseMapping(file *File, part Span) (mapping *Mapping, faults []Fault) {
-	r := &yamlReader{file: file, part: part, starts: lineStarts(file.Text)}
+	r := newYAMLReader(file, part)
 	mapping = &Mapping{Span: part}
 	defer func() { // the library is not ours; whatever it trips over is a text that cannot be read
 		if trouble := recover(); trouble != nil {
@@ -42,11 +42,11 @@ func ParseMapping(file *File, part Span) (mapping *Mapping, faults []Fault) {
 	return mapping, r.faults
 }
 
-// trimmed is the part, on its own lines of the file and without space at the ends of lines:
+// trimmed is the part's lines, what is not of the part blanked, without space at the ends of lines:
 // the library counts columns (and with comments even lines) wrong after carriage returns and trailing spaces.
 func (r *yamlReader) trimmed() []byte {
-	var text []byte
-	for line := range strings.Lines(string(blank(r.file.Text[:r.part.End()], r.part.Start))) {
+	text := make([]byte, 0, r.part.Len+r.part.Len/4)
+	for line := range strings.Lines(string(blank(r.file.Text[r.begin:r.part.End()], r.part.Start-r.begin))) {
 		text = append(text, strings.TrimRight(line, " \t\r\n")...)
 		text = append(text, '\n')
 	}
@@ -56,8 +56,16 @@ func (r *yamlReader) trimmed() []byte {
 type yamlReader struct {
 	file   *File
 	part   Span
-	starts []int // byte offset of each line of the file
+	begin  int   // of the line in which the part starts
+	starts []int // byte offset of each line of the part, counted from begin
 	faults []Fault
+}
+
+func newYAMLReader(file *File, part Span) *yamlReader {
+	begin := strings.LastIndexByte(file.Text[:part.Start], '\n') + 1
+	lines := file.Text[begin:part.End()]
+	// The library may find something missing on a line behind the last one.
+	return &yamlReader{file: file, part: part, begin: begin, starts: append(lineStarts(lines), len(lines))}
 }
 
 func (r *yamlReader) fault(span Span, message, hint string) Fault {
@@ -181,7 +189,7 @@ func (r *yamlReader) at(tk *token.Token) Span {
 		return r.part
 	}
 	line := min(max(tk.Position.Line-1, 0), len(r.starts)-1)
-	start := r.starts[line]
+	start := r.begin + r.starts[line]
 	for range tk.Position.Column - 1 {
 		if start >= r.part.End() {
 			break
