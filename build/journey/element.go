@@ -53,12 +53,6 @@ func (e Element) Retype(text string) error {
 	return e.Type(Control + "a" + release + Backspace + text)
 }
 
-// Text is what a reader sees of it.
-func (e Element) Text() (text string, err error) {
-	err = e.browser.get("/element/"+e.ID+"/text", &text)
-	return text, e.name(err)
-}
-
 func (e Element) do(command string, body any) error {
 	return e.name(e.browser.post("/element/"+e.ID+command, body, nil))
 }

@@ -35,7 +35,6 @@ type book struct {
 	shown     map[string]template.HTML // hazards and stops as HTML: each is on many pages
 	labels    map[string]string        // of each calculator's outputs, as JSON
 	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
-	fields    sync.Map                 // fieldKey → keptField, see field.go
 	forms     sync.Map                 // formKey → form, see form.go
 	renderers sync.Pool                // of *textRenderer
 }

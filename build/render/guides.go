@@ -52,27 +52,15 @@ func (p *page) summary(g *guide.Guide) template.HTML {
 	return all
 }
 
-// sections renders every section with its heading, skipping those not wanted.
-func (p *page) sections(g *guide.Guide, without ...string) template.HTML {
+// sections renders every section with its heading.
+func (p *page) sections(g *guide.Guide) template.HTML {
 	return written(func(out *memory) {
 		for _, s := range g.Sections {
-			if contains(without, s.ID) {
-				continue
-			}
 			out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>` + template.HTMLEscapeString(s.Title) + "</h2>\n")
 			p.render(out, s.Nodes)
 			out.WriteString("</section>\n")
 		}
 	})
-}
-
-func contains(list []string, wanted string) bool {
-	for _, item := range list {
-		if item == wanted {
-			return true
-		}
-	}
-	return false
 }
 
 // readers are the readers as the page names them.
