@@ -280,7 +280,7 @@ func TestVerdictDoesNotDependOnUnits(t *testing.T) {
 				t.Fatalf("%v gives %q, but %v gives %q, %+v", r.In, a.Verdict.Is, other.In, b.Verdict.Is, b.Fault)
 			}
 			for i, g := range a.Out {
-				if math.Abs(b.Out[i].SI-g.SI) > 1e-10*math.Abs(g.SI)+1e-12 || g.Kind == nil && b.Out[i].Text != g.Text {
+				if math.Abs(b.Out[i].SI-g.SI) > 1e-10*math.Abs(g.SI)+1e-12 || g.Kind == quantity.None && b.Out[i].Text != g.Text {
 					t.Errorf("%v gives %s = %v %s, but %v gives %v %s", r.In, g.ID, g.SI, g.Text, other.In, b.Out[i].SI, b.Out[i].Text)
 				}
 			}

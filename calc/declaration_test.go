@@ -73,7 +73,7 @@ func TestDeclarationsAreComplete(t *testing.T) {
 			}
 		}
 		for _, out := range c.Outputs {
-			if out.Label == "" || (out.Kind == nil) != (out.Unit == "") {
+			if out.Label == "" || (out.Kind == quantity.None) != (out.Unit == "") {
 				t.Errorf("%s: output %s lacks a label or its unit", c.ID, out.ID)
 			}
 		}
@@ -132,7 +132,7 @@ func TestEveryDeclaredUnitBoundAndDefaultParses(t *testing.T) {
 		}
 		for _, out := range c.Outputs {
 			for _, unit := range append(out.Also, out.Unit) {
-				if out.Kind == nil {
+				if out.Kind == quantity.None {
 					continue
 				}
 				if u, ok := quantity.FindUnit(unit); !ok || u.Kind != out.Kind || u.Symbol != unit {

@@ -64,7 +64,7 @@ var gnuNames = map[string]string{
 	"g": "gram", "lb": "pound", "oz": "ounce", "mol": "mole", "K": "kelvin", "°C": "degC", "°F": "degF",
 	"Pa": "pascal", "bar": "bar", "atm": "atm", "Torr": "torr", "micron": "1e-3 torr", "mmHg": "mmHg", "inHg": "inHg",
 	"inH2O": "inH2O", "psi": "psi", "cfm": "cfm", "sccm": "sccm / atm", "slm": "1000 sccm / atm", "lusec": "1e-3 torr liter / second",
-	"A": "ampere", "V": "volt", "Ω": "ohm", "W": "watt", "J": "joule", "Wh": "watt hour",
+	"A": "ampere", "V": "volt", "Ω": "ohm", "W": "watt", "J": "joule", "Wh": "watt hour", "TPI": "1/inch",
 }
 
 var gnuPrefixes = map[string]string{"G": "giga", "M": "mega", "k": "kilo", "h": "hecto", "c": "centi", "m": "milli", "µ": "micro", "n": "nano"}
@@ -98,6 +98,9 @@ const rounding = 1e-13 // GNU units prints 15 figures; both sides round a few ti
 func TestEverySymbolAgreesWithGNUUnits(t *testing.T) {
 	var queries []query
 	for _, symbol := range quantity.Symbols() {
+		if symbol == "AWG" { // a number on a scale of its own; calc/electrical holds the formula to published diameters
+			continue
+		}
 		name, ok := gnuName(symbol)
 		if !ok {
 			t.Errorf("%s has no words in gnuNames: add them, so that it is checked", symbol)

@@ -173,7 +173,7 @@ func anyRequest(random *rand.Rand) []byte {
 		}
 	}
 	for _, output := range c.Outputs {
-		if output.Kind != nil && random.IntN(6) == 0 {
+		if output.Kind != quantity.None && random.IntN(6) == 0 {
 			out[output.ID] = append(output.Also, output.Unit, "furlong", "Pa")[random.IntN(len(output.Also)+3)]
 		}
 	}

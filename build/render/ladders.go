@@ -82,7 +82,7 @@ func (r *rungs) reach(pa float64) {
 	r.ladder.Scale.BottomPa = math.Min(r.ladder.Scale.BottomPa, r.ladder.Scale.Unit.To(decade))
 }
 
-func valueOf(m *load.Machine, name string, kind *quantity.Kind) (quantity.Quantity, bool) {
+func valueOf(m *load.Machine, name string, kind quantity.Kind) (quantity.Quantity, bool) {
 	v, found := m.Value(name)
 	if !found {
 		return quantity.Quantity{}, false

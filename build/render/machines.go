@@ -35,10 +35,10 @@ func label(name string) string {
 // value shows a value of a machine: a quantity as data, anything else as text.
 func (p *page) value(text string) template.HTML {
 	q, problem := quantity.Parse(text)
-	if problem != nil || q.Kind == nil {
+	if problem != nil || q.Kind == quantity.None {
 		return template.HTML(template.HTMLEscapeString(text))
 	}
-	return p.part("fact", Fact{SI: strconv.FormatFloat(q.Value, 'g', 7, 64), Kind: q.Kind.Name, Text: text})
+	return p.part("fact", Fact{SI: strconv.FormatFloat(q.Value, 'g', 7, 64), Kind: q.Kind.Name(), Text: text})
 }
 
 // missing answers a wrong address. Nobody knows at which depth it will be shown, and

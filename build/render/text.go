@@ -172,7 +172,7 @@ func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering b
 func (n *nodes) fact(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	fact := node.(*guide.Fact)
 	q, problem := quantity.Parse(fact.Said)
-	if problem != nil || q.Kind == nil {
+	if problem != nil || q.Kind == quantity.None {
 		if entering {
 			_, _ = w.WriteString(`<span class="fact">`)
 		} else {
@@ -185,7 +185,7 @@ func (n *nodes) fact(w util.BufWriter, source []byte, node ast.Node, entering bo
 			n.page.speak(q.Value, fact.Said)
 		}
 		si := strconv.FormatFloat(q.Value, 'g', 7, 64)
-		_, _ = w.WriteString(`<data class="fact" value="` + si + `" data-kind="` + template.HTMLEscapeString(q.Kind.Name) + `">`)
+		_, _ = w.WriteString(`<data class="fact" value="` + si + `" data-kind="` + template.HTMLEscapeString(q.Kind.Name()) + `">`)
 	} else {
 		_, _ = w.WriteString(`</data>`)
 	}

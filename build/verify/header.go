@@ -77,7 +77,7 @@ func (c *checker) checkShop() {
 		}
 	}
 	kinds := quantity.Kinds()
-	known := names(kinds, func(k *quantity.Kind) string { return unitKey(k) })
+	known := names(kinds, func(k quantity.Kind) string { return unitKey(k) })
 	for _, u := range shop.Units {
 		i := slices.Index(known, u.Name)
 		if i < 0 {
@@ -95,11 +95,11 @@ func (c *checker) checkShop() {
 }
 
 // unitKey is the name of a kind as shop.yaml writes it.
-func unitKey(k *quantity.Kind) string {
+func unitKey(k quantity.Kind) string {
 	if k == quantity.Throughput {
 		return "throughput"
 	}
-	return strings.ReplaceAll(k.Name, " ", "-")
+	return strings.ReplaceAll(k.Name(), " ", "-")
 }
 
 // checkTitles refuses two pages of one title: in a list of links nobody could tell them apart.

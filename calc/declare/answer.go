@@ -20,6 +20,11 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 	if fault := n.read(request.In); fault != nil {
 		return Answer{ID: c.ID, Fault: fault}
 	}
+	if c.Study != nil {
+		if n.studied = c.Study(n); n.fault != nil {
+			return Answer{ID: c.ID, Fault: n.fault}
+		}
+	}
 	r := &Result{Numbers: n}
 	if fault := r.chooseUnits(request.Out); fault != nil {
 		return Answer{ID: c.ID, Fault: fault}
@@ -58,7 +63,7 @@ func (r *Result) evaluate() *Fault {
 func (r *Result) endless() *Fault {
 	for i := range r.c.Outputs {
 		o := &r.c.Outputs[i]
-		if o.Kind == nil || !r.set[i] {
+		if o.Kind == quantity.None || !r.set[i] {
 			continue
 		}
 		value, u := r.units[i].From(r.out[i]), r.u[i]/r.units[i].Span(1)
@@ -112,9 +117,10 @@ func (r *Result) uncertainties() []float64 {
 
 func (r *Result) chooseUnits(asked []Pair) *Fault {
 	c := r.c
-	r.units, r.texts = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs))
-	for i, o := range c.Outputs {
-		if o.Kind != nil {
+	r.units, r.texts, r.rows = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs)), make([][][]Cell, len(c.Outputs))
+	for i := range c.Outputs {
+		o := &c.Outputs[i]
+		if o.Kind != quantity.None {
 			r.units[i] = quantity.MustUnit(o.Unit)
 		}
 		if o.UnitOf != "" && r.Written(o.UnitOf) && r.Kind(o.UnitOf) == o.Kind && !r.Typed(o.UnitOf).Over {
@@ -123,14 +129,14 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 	}
 	for _, pair := range asked {
 		o := c.Output(pair.Name)
-		if o == nil || o.Kind == nil {
+		if o == nil || o.Kind == quantity.None {
 			return &Fault{pair.Name, c.ID + " has no output " + quantity.Quote(pair.Name) + " with a unit; it has " + c.outputNames()}
 		}
 		u, ok := quantity.FindUnit(pair.Text)
 		if !ok {
 			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is not a unit known here; " + o.Unit + " would do"}
 		}
-		if u.Dim != o.Kind.Dim || (u.Kind != o.Kind && u.Kind.Dim == o.Kind.Dim && o.Kind != quantity.TemperatureDifference) {
+		if u.Dim != o.Kind.Dim() || (u.Kind != o.Kind && u.Kind.Dim() == o.Kind.Dim() && o.Kind != quantity.TemperatureDifference) {
 			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
 		}
 		r.units[r.outputIndex(pair.Name)] = u
@@ -140,8 +146,8 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 
 func (c *Calculator) outputNames() string {
 	names := make([]string, len(c.Outputs))
-	for i, o := range c.Outputs {
-		names[i] = o.ID
+	for i := range c.Outputs {
+		names[i] = c.Outputs[i].ID
 	}
 	return strings.Join(names, ", ")
 }
@@ -160,7 +166,11 @@ func (r *Result) answer() Answer {
 func (r *Result) give(i int) Given {
 	o := &r.c.Outputs[i]
 	g := Given{ID: o.ID, Label: o.Label, Kind: o.Kind}
-	if o.Kind == nil {
+	switch {
+	case o.Columns != nil:
+		g.Columns, g.Rows = o.Columns, shownRows(o.Columns, r.rows[i])
+		return g
+	case o.Kind == quantity.None:
 		g.Text = r.texts[i]
 		return g
 	}

@@ -17,8 +17,8 @@ func trial(eval func(x *declare.Numbers), judge func(r *declare.Result)) *declar
 	return declare.Calculator{
 		ID: "trial",
 		Inputs: []declare.Input{
-			{ID: "length", Label: "Length", Kinds: []*quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"mm"}, Required: true, Min: "0 m", Max: "1 km", UsualLow: "1 m", UsualHigh: "10 m"},
-			{ID: "width", Label: "Width", Kinds: []*quantity.Kind{quantity.Length}, Unit: "m", Default: "2 m", Because: "as most are", Accuracy: "10 %"},
+			{ID: "length", Label: "Length", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"mm"}, Required: true, Min: "0 m", Max: "1 km", UsualLow: "1 m", UsualHigh: "10 m"},
+			{ID: "width", Label: "Width", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Default: "2 m", Because: "as most are", Accuracy: "10 %"},
 			{ID: "shape", Label: "Shape", Choices: []declare.Choice{{Value: "flat"}, {Value: "round"}}, Default: "flat"},
 		},
 		Outputs: []declare.Output{{ID: "area", Label: "Area", Kind: quantity.Area, Unit: "m²", Also: []string{"mm²", "m²"}}, {ID: "name", Label: "Name"}},
@@ -60,7 +60,7 @@ func TestAnswerCarriesWhatWasAsked(t *testing.T) {
 func TestTemperatureOutputs(t *testing.T) {
 	c := declare.Calculator{
 		ID:      "warm",
-		Inputs:  []declare.Input{{ID: "t", Label: "Temperature", Kinds: []*quantity.Kind{quantity.Temperature}, Unit: "°C", Required: true}},
+		Inputs:  []declare.Input{{ID: "t", Label: "Temperature", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Required: true}},
 		Outputs: []declare.Output{{ID: "t", Label: "Temperature", Kind: quantity.Temperature, Unit: "°C", Also: []string{"°F", "K"}}},
 		Eval:    func(x *declare.Numbers) { x.Set("t", x.In("t")) }, Judge: func(*declare.Result) {},
 	}.Prepare()
@@ -126,5 +126,5 @@ func TestBadDeclarationPanicsWithTheInput(t *testing.T) {
 			t.Errorf("got %q", said)
 		}
 	}()
-	declare.Calculator{Inputs: []declare.Input{{ID: "depth", Kinds: []*quantity.Kind{quantity.Length}, Min: "5 L"}}}.Prepare()
+	declare.Calculator{Inputs: []declare.Input{{ID: "depth", Kinds: []quantity.Kind{quantity.Length}, Min: "5 L"}}}.Prepare()
 }

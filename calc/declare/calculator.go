@@ -2,10 +2,11 @@
 // the worked example, the WebAssembly call, the terminal command, the reference
 // page, the messages and the generic tests are all derived.
 //
-// A declaration has two functions. Eval is the formula: numbers in SI units in,
-// numbers out; it is called again and again to propagate uncertainty, so it must
-// not depend on anything else. Judge runs once afterwards and turns numbers with
-// uncertainty into a verdict, working and cautions.
+// A declaration has up to three functions. Study, where there is one, runs once and
+// makes of a log what Eval needs of it: a fit, a sorted list. Eval is the formula:
+// numbers in SI units in, numbers out; it is called again and again to propagate
+// uncertainty, so it must not depend on anything else. Judge runs once afterwards and
+// turns numbers with uncertainty into a verdict, working and cautions.
 package declare
 
 import "blankoff/calc/quantity"
@@ -25,16 +26,20 @@ type Calculator struct {
 	Cautions   []string // shown with every result
 	Hazards    []string // hazards of the catalogue that go with taking the readings
 	Limits     []string // what it cannot do
-	Example    Example
-	Eval       func(x *Numbers)
-	Judge      func(r *Result)
+	// Performance says how it did in a study that the tests repeat.
+	Performance []string
+	Example     Example
+	Study       func(x *Numbers) any
+	Eval        func(x *Numbers)
+	Judge       func(r *Result)
 }
 
 // Input is one entry that the reader makes.
 type Input struct {
 	ID, Label, Symbol, Help string
-	Kinds                   []*quantity.Kind // what it may be; nil for a choice
+	Kinds                   []quantity.Kind // what it may be; nil for a choice or a table
 	Choices                 []Choice
+	Columns                 []Column // of a table, typed as comma-separated text
 	Unit                    string   // the unit assumed by nobody and offered first
 	Units                   []string // further units offered
 	Min, Max                string   // physical range, as quantities; outside it the entry is refused
@@ -56,6 +61,18 @@ type Input struct {
 // Choice is one option of an input that is not a quantity.
 type Choice struct{ Value, Label string }
 
+// Column is one column of a table that is entered, or of one that is given. Without
+// Kinds it holds words.
+type Column struct {
+	ID, Label string
+	Kinds     []quantity.Kind
+	Unit      string // of an entered table: the one that the sample shows
+	Min, Max  string // physical range of an entered number
+	Required  bool   // an entered table must have it
+
+	least, most bound
+}
+
 // Influence is an effect with expected value zero and the standard uncertainty U,
 // in the unit that Eval expects of it.
 type Influence struct {
@@ -63,15 +80,16 @@ type Influence struct {
 	U        func(x *Numbers) float64
 }
 
-// Output is one result. Kind nil means a text.
+// Output is one result. Without a kind and columns it is a text.
 type Output struct {
 	ID, Label, Symbol string
-	Kind              *quantity.Kind
+	Kind              quantity.Kind
 	Unit              string   // shown unless the request asks for another
 	UnitOf            string   // an input: where it was written in some unit, that one is shown
 	Also              []string // further units that the page shows
 	// Derived outputs are set by Judge from other results and carry no uncertainty.
 	Derived bool
+	Columns []Column // of a table, whose rows Judge adds
 }
 
 // Source names where a formula or a value comes from. Mark is one of Published,
@@ -120,7 +138,18 @@ type Given struct {
 	HasValue, HasU        bool
 	Also                  []string
 	SI                    float64
-	Kind                  *quantity.Kind
+	Kind                  quantity.Kind
+	Columns               []Column // of a table
+	Rows                  [][]Cell
+}
+
+// Cell is one place of a table: a number in SI units with its standard uncertainty, or
+// a text. In an answer Text is what a page shows, Value is in the column's unit, and
+// IsNumber tells the two apart.
+type Cell struct {
+	Value, U float64
+	Text     string
+	IsNumber bool
 }
 
 // Verdict is a decision with its reason. Is is empty for a calculator that only

@@ -12,6 +12,8 @@ type Numbers struct {
 	has     []bool              // written or by default
 	assumed []bool              // an accuracy was taken that the reader did not write
 	pick    []string            // choices
+	tables  []*table            // what was entered as a table
+	studied any                 // what Study made of the entries
 	x       []float64           // values of inputs, then of influences
 	out     []float64
 	set     []bool
@@ -45,11 +47,14 @@ func (n *Numbers) Has(id string) bool { return n.has[n.inputIndex(id)] }
 // Written tells whether the reader wrote the entry.
 func (n *Numbers) Written(id string) bool { return n.given[n.inputIndex(id)] }
 
-// Typed is the entry as written.
-func (n *Numbers) Typed(id string) quantity.Quantity { return n.typed[n.inputIndex(id)] }
+// Typed is the entry as written. It must not be changed.
+func (n *Numbers) Typed(id string) *quantity.Quantity { return &n.typed[n.inputIndex(id)] }
+
+// Studied is what Study gave.
+func (n *Numbers) Studied() any { return n.studied }
 
 // Kind is the kind of the entry, where several are accepted.
-func (n *Numbers) Kind(id string) *quantity.Kind { return n.Typed(id).Kind }
+func (n *Numbers) Kind(id string) quantity.Kind { return n.Typed(id).Kind }
 
 // Choice is the option chosen.
 func (n *Numbers) Choice(id string) string { return n.pick[n.inputIndex(id)] }
@@ -87,9 +92,10 @@ func (n *Numbers) Refuse(field, text string) {
 // to be said of them.
 type Result struct {
 	*Numbers
-	u        []float64 // standard uncertainty of each output, SI
-	anyU     bool      // some entry or influence carries one
-	texts    []string  // outputs that are texts
+	u        []float64  // standard uncertainty of each output, SI
+	anyU     bool       // some entry or influence carries one
+	texts    []string   // outputs that are texts
+	rows     [][][]Cell // of outputs that are tables
 	units    []quantity.Unit
 	verdict  Verdict
 	working  []string
@@ -147,14 +153,20 @@ func (r *Result) Entry(id string) string {
 // Text sets an output that is a text.
 func (r *Result) Text(id, text string) {
 	i := r.outputIndex(id)
-	r.texts[i], r.set[i] = text, true
+	r.texts[i], r.set[i] = r.Fill(text), true
+}
+
+// Row adds a row to an output that is a table.
+func (r *Result) Row(id string, cells ...Cell) {
+	i := r.outputIndex(id)
+	r.rows[i], r.set[i] = append(r.rows[i], cells), true
 }
 
 // Verdict sets the verdict.
-func (r *Result) Verdict(is, text string) { r.verdict = Verdict{is, text} }
+func (r *Result) Verdict(is, text string) { r.verdict = Verdict{is, r.Fill(text)} }
 
 // Work adds a line of working.
-func (r *Result) Work(line string) { r.working = append(r.working, line) }
+func (r *Result) Work(line string) { r.working = append(r.working, r.Fill(line)) }
 
 // Caution adds a caution to those of the declaration.
-func (r *Result) Caution(text string) { r.cautions = append(r.cautions, text) }
+func (r *Result) Caution(text string) { r.cautions = append(r.cautions, r.Fill(text)) }

@@ -14,6 +14,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 	n.typed, n.pick = make([]quantity.Quantity, count), make([]string, count)
 	n.given, n.has, n.assumed = make([]bool, count), make([]bool, count), make([]bool, count)
 	n.x = make([]float64, count+len(c.Influences))
+	n.tables = make([]*table, count)
 	texts := make([]string, count)
 	for _, pair := range pairs {
 		in := c.Input(pair.Name)
@@ -42,7 +43,10 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 		}
 	}
 	n.has[i] = true
-	if in.Kinds == nil {
+	switch {
+	case in.Columns != nil:
+		return n.readTable(i, text)
+	case in.Kinds == nil:
 		return n.readChoice(i, text)
 	}
 	q, problem := quantity.Parse(text, in.Kinds...)
@@ -52,7 +56,7 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 		}
 		return &Fault{in.ID, problem.Text}
 	}
-	if fault := in.check(q); fault != nil {
+	if fault := in.check(&q); fault != nil {
 		return fault
 	}
 	if !q.HasU && !q.Over && in.Accuracy != "" {
@@ -81,7 +85,7 @@ func (n *Numbers) readChoice(i int, text string) *Fault {
 const absurd = 1e30
 
 // check refuses what no instrument or machine can give.
-func (in *Input) check(q quantity.Quantity) *Fault {
+func (in *Input) check(q *quantity.Quantity) *Fault {
 	switch {
 	case math.Abs(q.Value) > absurd || q.U > absurd:
 		return &Fault{in.ID, in.Label + " is far above what is possible; check the number and its unit"}
@@ -116,10 +120,12 @@ func (in *Input) check(q quantity.Quantity) *Fault {
 
 // wanted says what to write: "a pressure with its unit, such as 120 mTorr".
 func (in *Input) wanted() string {
-	if in.Kinds == nil {
+	switch {
+	case in.Columns != nil:
+		return "a first line that names its columns and units, such as " + in.header() + ", and the readings below it"
+	case in.Kinds == nil:
 		return "one of: " + in.choiceNames()
-	}
-	if in.Unit == "" {
+	case in.Unit == "":
 		return "a number, such as " + in.sample()
 	}
 	return "it with its unit, such as " + in.sample()
@@ -127,10 +133,11 @@ func (in *Input) wanted() string {
 
 // unitMissing never guesses: 500 may be mTorr or Pa, and the two differ by 7.5 times.
 func (in *Input) unitMissing(text string) string {
+	said := "“" + text + "” has no unit: write " + text + " " + in.Unit
 	if len(in.Units) > 0 {
-		return "“" + text + "” has no unit: write " + text + " " + in.Unit + " or " + text + " " + in.Units[0] + ", whichever it is"
+		said += " or " + text + " " + in.Units[0] + ", whichever it is"
 	}
-	return "“" + text + "” has no unit: write " + text + " " + in.Unit
+	return said
 }
 
 // sample is an entry that would be accepted.
@@ -174,6 +181,9 @@ func (n *Numbers) remarks() []string {
 		if n.given[i] && in.Kinds != nil && !q.Over && !q.Gauge {
 			list = append(list, in.unusual(q)...)
 		}
+		if n.tables[i] != nil {
+			list = append(list, n.tables[i].remarks...)
+		}
 	}
 	return append(list, n.defaults()...)
 }
@@ -204,7 +214,7 @@ func (n *Numbers) defaults() []string {
 
 func (in *Input) unusual(q *quantity.Quantity) []string {
 	var list []string
-	below, above := in.usualLeast.above(*q), in.usualMost.below(*q)
+	below, above := in.usualLeast.above(q), in.usualMost.below(q)
 	if below || above {
 		list = append(list, in.Label+" is outside its usual range, "+in.UsualLow+" to "+in.UsualHigh+"; check number and unit.")
 	}

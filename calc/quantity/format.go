@@ -32,6 +32,12 @@ func Format(value, u float64, unit Unit, figures int) string {
 	return join(plain(x, figures), unit)
 }
 
+// Number is Format without the unit, as a table shows it below the head of its column.
+func Number(value, u float64, unit Unit, figures int) string {
+	unit.Symbol = ""
+	return Format(value, u, unit, figures)
+}
+
 // beyond and nothing end what is printed: further out the powers of ten that scale a
 // number overflow or vanish themselves. No quantity of the trade comes near.
 const beyond, nothing = 1e290, 1e-290

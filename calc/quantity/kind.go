@@ -54,55 +54,106 @@ func (d Dim) String() string {
 	return text
 }
 
-// Kind is what a quantity is in the trade's terms. Kinds are compared by pointer.
-type Kind struct {
-	Name string // with its article left off: "leak rate"
-	Dim  Dim
-	SI   string // the coherent unit that values are held in
-	// Difference is the kind of a difference of two such values, where that is
-	// another kind: only temperatures have a zero of their own.
-	Difference *Kind
-}
+// Kind is what a quantity is in the trade's terms. Kinds are plain numbers, so that a
+// declaration is data that the compiler lays down, not code that runs on a phone.
+type Kind uint8
 
-// The kinds that the trade meets.
-var (
-	Ratio                 = &Kind{Name: "ratio", SI: "1"}
-	Length                = &Kind{Name: "length", Dim: Dim{1}, SI: "m"}
-	Area                  = &Kind{Name: "area", Dim: Dim{2}, SI: "m²"}
-	Volume                = &Kind{Name: "volume", Dim: Dim{3}, SI: "m³"}
-	Time                  = &Kind{Name: "time", Dim: Dim{0, 0, 1}, SI: "s"}
-	Mass                  = &Kind{Name: "mass", Dim: Dim{0, 1}, SI: "kg"}
-	Amount                = &Kind{Name: "amount of substance", Dim: Dim{0, 0, 0, 0, 0, 1}, SI: "mol"}
-	TemperatureDifference = &Kind{Name: "temperature difference", Dim: Dim{0, 0, 0, 0, 1}, SI: "K"}
-	Temperature           = &Kind{Name: "temperature", Dim: Dim{0, 0, 0, 0, 1}, SI: "K", Difference: TemperatureDifference}
-	Pressure              = &Kind{Name: "pressure", Dim: Dim{-1, 1, -2}, SI: "Pa"}
-	PressureRate          = &Kind{Name: "rate of pressure change", Dim: Dim{-1, 1, -3}, SI: "Pa/s"}
-	VolumeFlow            = &Kind{Name: "volume flow rate", Dim: Dim{3, 0, -1}, SI: "m³/s"}
+// The kinds that the trade meets. Where two share a dimension the one that a compound
+// unit means comes first.
+const (
+	None Kind = iota // no kind: a text, or a unit that nothing here is measured in
+	Ratio
+	Length
+	Area
+	Volume
+	Time
+	Mass
+	Amount
+	Temperature
+	TemperatureDifference
+	Pressure
+	PressureRate
+	VolumeFlow
 	// StandardFlow counts gas as the volume it would fill at 101,325 Pa and a
 	// stated reference temperature; without that temperature it is no amount.
-	StandardFlow = &Kind{Name: "standard flow", Dim: Dim{3, 0, -1}, SI: "m³/s at 101,325 Pa"}
-	Throughput   = &Kind{Name: "leak rate", Dim: Dim{2, 1, -3}, SI: "Pa·m³/s"}
-	MolarFlow    = &Kind{Name: "molar flow", Dim: Dim{0, 0, -1, 0, 0, 1}, SI: "mol/s"}
-	MassFlow     = &Kind{Name: "mass flow", Dim: Dim{0, 1, -1}, SI: "kg/s"}
-	Current      = &Kind{Name: "electric current", Dim: Dim{0, 0, 0, 1}, SI: "A"}
-	Voltage      = &Kind{Name: "voltage", Dim: Dim{2, 1, -3, -1}, SI: "V"}
-	Resistance   = &Kind{Name: "resistance", Dim: Dim{2, 1, -3, -2}, SI: "Ω"}
-	Power        = &Kind{Name: "power", Dim: Dim{2, 1, -3}, SI: "W"}
-	Energy       = &Kind{Name: "energy", Dim: Dim{2, 1, -2}, SI: "J"}
+	StandardFlow
+	Throughput
+	MolarFlow
+	MassFlow
+	Current
+	Voltage
+	Resistance
+	Power
+	Energy
+	Density
+	MolarMass
+	SpecificEnergy
+	Sensitivity // millivolts of a sensor for a pressure
+	PitchCount  // threads for a length
+	WireGauge   // the American gauge of a wire: a number that falls as the wire thickens
+	lastKind
 )
 
-// Kinds lists every kind. Where two share a dimension the one that a compound
-// unit means comes first.
-func Kinds() []*Kind {
-	return []*Kind{
-		Ratio, Length, Area, Volume, Time, Mass, Amount, Temperature, TemperatureDifference,
-		Pressure, PressureRate, VolumeFlow, StandardFlow, Throughput, MolarFlow, MassFlow,
-		Current, Voltage, Resistance, Power, Energy,
+// kinds holds the name of each kind, without its article, its dimension and the coherent
+// unit that values are held in.
+var kinds = [lastKind]struct {
+	name string
+	dim  Dim
+	si   string
+}{
+	None:                  {name: "quantity"},
+	Ratio:                 {"ratio", Dim{}, "1"},
+	Length:                {"length", Dim{1}, "m"},
+	Area:                  {"area", Dim{2}, "m²"},
+	Volume:                {"volume", Dim{3}, "m³"},
+	Time:                  {"time", Dim{0, 0, 1}, "s"},
+	Mass:                  {"mass", Dim{0, 1}, "kg"},
+	Amount:                {"amount of substance", Dim{0, 0, 0, 0, 0, 1}, "mol"},
+	Temperature:           {"temperature", Dim{0, 0, 0, 0, 1}, "K"},
+	TemperatureDifference: {"temperature difference", Dim{0, 0, 0, 0, 1}, "K"},
+	Pressure:              {"pressure", Dim{-1, 1, -2}, "Pa"},
+	PressureRate:          {"rate of pressure change", Dim{-1, 1, -3}, "Pa/s"},
+	VolumeFlow:            {"volume flow rate", Dim{3, 0, -1}, "m³/s"},
+	StandardFlow:          {"standard flow", Dim{3, 0, -1}, "m³/s at 101,325 Pa"},
+	Throughput:            {"leak rate", Dim{2, 1, -3}, "Pa·m³/s"},
+	MolarFlow:             {"molar flow", Dim{0, 0, -1, 0, 0, 1}, "mol/s"},
+	MassFlow:              {"mass flow", Dim{0, 1, -1}, "kg/s"},
+	Current:               {"electric current", Dim{0, 0, 0, 1}, "A"},
+	Voltage:               {"voltage", Dim{2, 1, -3, -1}, "V"},
+	Resistance:            {"resistance", Dim{2, 1, -3, -2}, "Ω"},
+	Power:                 {"power", Dim{2, 1, -3}, "W"},
+	Energy:                {"energy", Dim{2, 1, -2}, "J"},
+	Density:               {"density", Dim{-3, 1}, "kg/m³"},
+	MolarMass:             {"molar mass", Dim{0, 1, 0, 0, 0, -1}, "kg/mol"},
+	SpecificEnergy:        {"energy per mass", Dim{2, 0, -2}, "J/kg"},
+	Sensitivity:           {"sensitivity", Dim{3, 0, -1, -1}, "V/Pa"},
+	PitchCount:            {"thread count", Dim{-1}, "1/m"},
+	WireGauge:             {"wire gauge", Dim{}, "AWG"},
+}
+
+// Name is the kind in words, without an article: "leak rate".
+func (k Kind) Name() string { return kinds[k].name }
+
+// Dim is the dimension of the kind.
+func (k Kind) Dim() Dim { return kinds[k].dim }
+
+// SI is the coherent unit that values are held in.
+func (k Kind) SI() string { return kinds[k].si }
+
+// Kinds lists every kind, in the order in which a compound unit is matched.
+func Kinds() []Kind {
+	list := make([]Kind, 0, lastKind)
+	for k := Ratio; k < lastKind; k++ {
+		list = append(list, k)
 	}
+	return list
 }
 
 // Describe names a kind with its dimension, as messages need it.
-func (k *Kind) Describe() string { return article(k.Name) + " (" + k.Dim.String() + ")" }
+func (k Kind) Describe() string { return describe(k, k.Dim()) }
+
+// describe does so for a unit that is of no kind, but has a dimension.
+func describe(k Kind, d Dim) string { return article(k.Name()) + " (" + d.String() + ")" }
 
 func article(noun string) string {
 	switch noun[0] {

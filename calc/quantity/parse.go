@@ -10,7 +10,7 @@ type Quantity struct {
 	Value   float64 // SI; meaningless when Over is set
 	U       float64 // standard uncertainty, SI; 0 when HasU is false
 	HasU    bool    // the writer stated an accuracy
-	Kind    *Kind
+	Kind    Kind
 	Unit    Unit
 	Gauge   bool   // counted from the ambient pressure: add that to get the absolute value
 	Over    bool   // a meter's over-range sign ("OL")
@@ -38,7 +38,7 @@ const maxLength = 200
 
 // Parse reads one quantity. With kinds given, the unit must be of one of them;
 // without, the kind follows from the unit. See the package comment for the forms.
-func Parse(text string, kinds ...*Kind) (Quantity, *Problem) {
+func Parse(text string, kinds ...Kind) (Quantity, *Problem) {
 	if len(text) > maxLength {
 		return Quantity{}, problem(0, "this is too long to be one value")
 	}
@@ -62,7 +62,7 @@ func untidied(text string, at int) int {
 	return place
 }
 
-func parseTidy(s string, kinds []*Kind) (Quantity, *Problem) {
+func parseTidy(s string, kinds []Kind) (Quantity, *Problem) {
 	if s == "" {
 		return Quantity{}, &Problem{Text: "nothing is written here", IsEmpty: true}
 	}
@@ -146,7 +146,7 @@ func lendUnit(main, tolerance string) (string, string) {
 	return main + " " + unit, tolerance
 }
 
-func parseMain(s string, kinds []*Kind) (Quantity, *Problem) {
+func parseMain(s string, kinds []Kind) (Quantity, *Problem) {
 	n, ok := scanNumber(s)
 	if !ok {
 		return Quantity{}, problem(0, Quote(s)+" is not a number with a unit")
@@ -191,7 +191,7 @@ func looksDouble(rest string) bool { return strings.HasPrefix(rest, ":") }
 
 // settleKind checks the unit against what is wanted, and gives a kelvin or a
 // standard flow the wanted meaning where the dimension is the same.
-func (q *Quantity) settleKind(s string, at int, unitText string, kinds []*Kind) *Problem {
+func (q *Quantity) settleKind(s string, at int, unitText string, kinds []Kind) *Problem {
 	if len(kinds) == 0 {
 		return nil
 	}
@@ -207,7 +207,7 @@ func (q *Quantity) settleKind(s string, at int, unitText string, kinds []*Kind) 
 	if unitText == "" {
 		return &Problem{Text: Quote(s) + " has no unit; " + kinds[0].Describe() + " is needed here", At: at, NoUnit: true}
 	}
-	return problem(at, Quote(s)+" is "+q.Kind.Describe()+"; "+kinds[0].Describe()+" is needed here")
+	return problem(at, Quote(s)+" is "+describe(q.Kind, q.Unit.Dim)+"; "+kinds[0].Describe()+" is needed here")
 }
 
 // cutReference takes the words that say what a pressure is counted from.
@@ -234,7 +234,7 @@ func cutReference(rest string) (unit string, gauge, absolute bool) {
 
 // parseCompound reads a chain of numbers with units of one kind, each smaller
 // than the one before: "1h30", "10 min 30 s", "5 ft 3 in".
-func parseCompound(s string, n number, kinds []*Kind) (Quantity, *Problem, bool) {
+func parseCompound(s string, n number, kinds []Kind) (Quantity, *Problem, bool) {
 	total, last := 0.0, Unit{}
 	rest, count, figures := s, 0, 0
 	for rest != "" {
@@ -310,7 +310,7 @@ func (q *Quantity) tolerate(text string) *Problem {
 		q.U = q.Unit.Span(n.value) / CoverageFactor
 	default:
 		u, why := parseUnit(rest)
-		sameKind := u.Kind != nil && (u.Kind.Name == q.Kind.Name || u.Dim == Temperature.Dim)
+		sameKind := u.Kind == q.Kind || u.Dim == Temperature.Dim()
 		if why != "" || u.Dim != q.Unit.Dim || !sameKind {
 			return problem(at, Quote(q.Text)+": the accuracy after ± needs % or a unit of the same kind as the value")
 		}
@@ -323,9 +323,9 @@ func (q *Quantity) tolerate(text string) *Problem {
 	return nil
 }
 
-func first(kinds []*Kind) *Kind {
+func first(kinds []Kind) Kind {
 	if len(kinds) == 0 {
-		return nil
+		return None
 	}
 	return kinds[0]
 }

@@ -19,7 +19,7 @@ func near(got, want float64) bool {
 // units in calc/gnuunits_test.go; here it is the reading of the text that counts.
 var read = []struct {
 	text string
-	kind *Kind
+	kind Kind
 	want float64 // SI
 	u    float64 // SI, standard; 0 for none
 }{
@@ -70,7 +70,7 @@ var read = []struct {
 	{"1 hr 30 mins", Time, 5400, 0},
 	{"10 min 30 s", Time, 630, 0},
 	{"10 min 30", Time, 630, 0},
-	{"1h30m", nil, 0, 0}, // see refused: m is the metre
+	{"1h30m", None, 0, 0}, // see refused: m is the metre
 	{"2 d 12 h", Time, 216000, 0},
 	{"1h30 ± 1 min", Time, 5400, 30},
 	{"5 ft 3 in", Length, 63 * 0.0254, 0},
@@ -156,10 +156,10 @@ var read = []struct {
 
 func TestRead(t *testing.T) {
 	for _, c := range read {
-		if c.kind == nil {
+		if c.kind == None {
 			continue
 		}
-		for _, kinds := range [][]*Kind{nil, {c.kind}, {Mass, c.kind}} {
+		for _, kinds := range [][]Kind{nil, {c.kind}, {Mass, c.kind}} {
 			if kinds == nil && c.kind == TemperatureDifference {
 				continue // only the place where it stands says that it is a difference
 			}
@@ -169,7 +169,7 @@ func TestRead(t *testing.T) {
 				break
 			}
 			if q.Kind != c.kind || !near(q.Value, c.want) || !near(q.U, c.u) || q.HasU != (c.u > 0 || strings.Contains(c.text, "± 0")) || q.Gauge || q.Over {
-				t.Errorf("%q: got %v %s u %v gauge %v over %v, want %v %s u %v", c.text, q.Value, q.Kind.Name, q.U, q.Gauge, q.Over, c.want, c.kind.Name, c.u)
+				t.Errorf("%q: got %v %s u %v gauge %v over %v, want %v %s u %v", c.text, q.Value, q.Kind.Name(), q.U, q.Gauge, q.Over, c.want, c.kind.Name(), c.u)
 			}
 		}
 	}
@@ -232,7 +232,7 @@ func TestReadOverRange(t *testing.T) {
 func TestRefused(t *testing.T) {
 	for _, c := range []struct {
 		text, want string
-		kinds      []*Kind
+		kinds      []Kind
 	}{
 		{"", "nothing is written here", nil},
 		{" \t ", "nothing is written here", nil},
@@ -265,15 +265,15 @@ func TestRefused(t *testing.T) {
 		{"5 °C²", "“°C²” is not a unit known here", nil},
 		{"5 L gauge", "“5 L gauge”: only a pressure can be gauge or absolute; for a dial reading write inHg, as in -28 inHg gauge", nil},
 		{"5 gauge", "“gauge” is not a unit known here", nil},
-		{"500", "“500” has no unit; a pressure (mass·length⁻¹·time⁻²) is needed here", []*Kind{Pressure}},
-		{"5 L", "“5 L” is a volume (length³); a pressure (mass·length⁻¹·time⁻²) is needed here", []*Kind{Pressure}},
-		{"5 mbar", "“5 mbar” is a pressure (mass·length⁻¹·time⁻²); a leak rate (mass·length²·time⁻³) is needed here", []*Kind{Throughput}},
-		{"5 W", "“5 W” is a power (mass·length²·time⁻³); a leak rate (mass·length²·time⁻³) is needed here", []*Kind{Throughput}},
-		{"5 L/min", "“5 L/min” is a volume flow rate (length³·time⁻¹); a standard flow (length³·time⁻¹) is needed here", []*Kind{StandardFlow}},
-		{"5 L", "“5 L” is a volume (length³); an electric current (current) is needed here", []*Kind{Current}},
-		{"5 L", "“5 L” is a volume (length³); a ratio (a plain number) is needed here", []*Kind{Ratio}},
-		{"5 mol/kg", "“5 mol/kg” is a quantity (mass⁻¹·amount); a pressure (mass·length⁻¹·time⁻²) is needed here", []*Kind{Pressure}},
-		{"1h30", "“1h30” is a time (time); a length (length) is needed here", []*Kind{Length}},
+		{"500", "“500” has no unit; a pressure (mass·length⁻¹·time⁻²) is needed here", []Kind{Pressure}},
+		{"5 L", "“5 L” is a volume (length³); a pressure (mass·length⁻¹·time⁻²) is needed here", []Kind{Pressure}},
+		{"5 mbar", "“5 mbar” is a pressure (mass·length⁻¹·time⁻²); a leak rate (mass·length²·time⁻³) is needed here", []Kind{Throughput}},
+		{"5 W", "“5 W” is a power (mass·length²·time⁻³); a leak rate (mass·length²·time⁻³) is needed here", []Kind{Throughput}},
+		{"5 L/min", "“5 L/min” is a volume flow rate (length³·time⁻¹); a standard flow (length³·time⁻¹) is needed here", []Kind{StandardFlow}},
+		{"5 L", "“5 L” is a volume (length³); an electric current (current) is needed here", []Kind{Current}},
+		{"5 L", "“5 L” is a volume (length³); a ratio (a plain number) is needed here", []Kind{Ratio}},
+		{"5 mol/kg", "“5 mol/kg” is a quantity (mass⁻¹·amount); a pressure (mass·length⁻¹·time⁻²) is needed here", []Kind{Pressure}},
+		{"1h30", "“1h30” is a time (time); a length (length) is needed here", []Kind{Length}},
 		{strings.Repeat("9", 201), "this is too long to be one value", nil},
 		{strings.Repeat("5 Pa ", 1<<18), "this is too long to be one value", nil},
 		{strings.Repeat("9", 150) + "e299 MPa", "“" + strings.Repeat("9", 40) + "…” is not a number with a unit", nil},

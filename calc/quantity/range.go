@@ -7,7 +7,7 @@ type Range struct{ Low, High Quantity }
 
 // ParseRange reads "6.9 to 9.3 Ω", "8–11 mV", "-34 to -30 °C"; a single value with
 // a tolerance gives its two ends. The unit may stand once, at the end.
-func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
+func ParseRange(text string, kinds ...Kind) (Range, *Problem) {
 	s := tidy(text)
 	low, high, ok := cutRange(s)
 	if q, p := Parse(s, kinds...); !ok && p == nil && q.HasU {
@@ -33,7 +33,7 @@ func ParseRange(text string, kinds ...*Kind) (Range, *Problem) {
 		return Range{}, problem(0, Quote(s)+": a range needs two numbers, not OL")
 	case l.Gauge != h.Gauge:
 		return Range{}, problem(0, Quote(s)+": one end is gauge, the other absolute")
-	case l.Kind.Name != h.Kind.Name || l.Kind.Dim != h.Kind.Dim:
+	case l.Kind != h.Kind || l.Unit.Dim != h.Unit.Dim:
 		return Range{}, problem(0, Quote(s)+": the two ends are of different kinds")
 	case l.Value > h.Value:
 		return Range{}, problem(0, Quote(s)+": the low end is above the high end")

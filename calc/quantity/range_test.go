@@ -10,7 +10,7 @@ import (
 func TestReadRange(t *testing.T) {
 	for _, c := range []struct {
 		text      string
-		kind      *Kind
+		kind      Kind
 		low, high float64
 	}{
 		{"6.9 to 9.3 Ω", Resistance, 6.9, 9.3}, // contract
@@ -34,14 +34,14 @@ func TestReadRange(t *testing.T) {
 		{"11.2 Ω ± 15 %", Resistance, 9.52, 12.88}, // a card may state it so (trade brief, section 10)
 		{"24 ± 1 L", Volume, 0.023, 0.025},
 	} {
-		for _, kinds := range [][]*Kind{nil, {c.kind}} {
+		for _, kinds := range [][]Kind{nil, {c.kind}} {
 			r, problem := ParseRange(c.text, kinds...)
 			if problem != nil {
 				t.Errorf("%q: %s", c.text, problem.Text)
 				continue
 			}
 			if !near(r.Low.Value, c.low) || !near(r.High.Value, c.high) || r.Low.Kind != c.kind || r.High.Kind != c.kind {
-				t.Errorf("%q: got %v %v to %v %v, want %v to %v", c.text, r.Low.Value, r.Low.Kind.Name, r.High.Value, r.High.Kind.Name, c.low, c.high)
+				t.Errorf("%q: got %v %v to %v %v, want %v to %v", c.text, r.Low.Value, r.Low.Kind.Name(), r.High.Value, r.High.Kind.Name(), c.low, c.high)
 			}
 		}
 	}

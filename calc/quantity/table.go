@@ -24,7 +24,7 @@ const (
 // prefixes that the trade puts before it.
 type entry struct {
 	symbol   string
-	kind     *Kind
+	kind     Kind
 	factor   float64 // SI value of one
 	zero     float64 // SI value of the scale's zero, for °C and °F
 	prefixes string  // each letter one prefix
@@ -82,6 +82,9 @@ var table = []entry{
 	{symbol: "W", kind: Power, factor: 1, prefixes: "mk", also: []string{"watt", "watts"}},
 	{symbol: "J", kind: Energy, factor: 1, prefixes: "kM"},
 	{symbol: "Wh", kind: Energy, factor: 3600, prefixes: "k"},
+
+	{symbol: "TPI", kind: PitchCount, factor: 1 / inch, also: []string{"threads per inch", "threads/inch"}},
+	{symbol: "AWG", kind: WireGauge, factor: 1, also: []string{"ga"}},
 }
 
 // compounds are whole spellings that the expression grammar cannot split.

@@ -9,7 +9,7 @@ import (
 // Unit is one unit of measure: SI value = zero + factor × number.
 type Unit struct {
 	Symbol string // as we print it
-	Kind   *Kind
+	Kind   Kind
 	Dim    Dim
 	factor float64
 	zero   float64
@@ -73,7 +73,7 @@ var units = sync.OnceValue(func() index {
 		x.folded[low] = append(x.folded[low], u)
 	}
 	for _, e := range table {
-		u := Unit{e.symbol, e.kind, e.kind.Dim, e.factor, e.zero}
+		u := Unit{e.symbol, e.kind, e.kind.Dim(), e.factor, e.zero}
 		for _, spelling := range append([]string{e.symbol}, e.also...) {
 			add(spelling, u)
 			for _, p := range e.prefixes {
@@ -179,9 +179,6 @@ func parseExpression(text string) (Unit, string) {
 		return Unit{}, "unknown"
 	}
 	result.Kind = kindOf(result.Dim, hasPressure)
-	if result.Kind == nil {
-		result.Kind = &Kind{Name: "quantity", Dim: result.Dim}
-	}
 	return result, ""
 }
 
@@ -278,11 +275,11 @@ func abs8(n int8) int8 {
 
 // kindOf gives the kind that a compound unit means. A product with a pressure in
 // it is a leak rate, not a power; a lone kelvin in a quotient is a difference.
-func kindOf(d Dim, hasPressure bool) *Kind {
-	for _, k := range Kinds() {
-		if k.Dim == d && k != Temperature && (k != Throughput || hasPressure) {
+func kindOf(d Dim, hasPressure bool) Kind {
+	for k := Ratio; k < lastKind; k++ {
+		if kinds[k].dim == d && k != Temperature && (k != Throughput || hasPressure) {
 			return k
 		}
 	}
-	return nil
+	return None
 }

@@ -45,13 +45,13 @@ func TestEverySpellingIsFound(t *testing.T) {
 }
 
 func TestKindsAreComplete(t *testing.T) {
-	listed := map[*Kind]bool{}
+	listed := map[Kind]bool{}
 	for _, k := range Kinds() {
 		listed[k] = true
 	}
 	for _, e := range table {
 		if !listed[e.kind] {
-			t.Errorf("%s is of kind %s, which Kinds() leaves out", e.symbol, e.kind.Name)
+			t.Errorf("%s is of kind %s, which Kinds() leaves out", e.symbol, e.kind.Name())
 		}
 	}
 }

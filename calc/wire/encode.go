@@ -31,7 +31,8 @@ func AppendAnswer(dst []byte, a declare.Answer) []byte {
 		return append(dst, '}', '}')
 	}
 	dst = append(dst, `,"out":{`...)
-	for i, g := range a.Out {
+	for i := range a.Out {
+		g := &a.Out[i]
 		if i > 0 {
 			dst = append(dst, ',')
 		}
@@ -52,8 +53,11 @@ func AppendAnswer(dst []byte, a declare.Answer) []byte {
 	return append(dst, '}')
 }
 
-func appendGiven(dst []byte, g declare.Given) []byte {
+func appendGiven(dst []byte, g *declare.Given) []byte {
 	dst = append(dst, '{')
+	if g.Columns != nil {
+		return append(appendTable(dst, g.Columns, g.Rows), '}')
+	}
 	if g.HasValue {
 		dst = append(dst, `"value":`...)
 		dst = appendNumber(dst, g.Value)
@@ -71,6 +75,45 @@ func appendGiven(dst []byte, g declare.Given) []byte {
 		dst = appendList(append(dst, `,"also":`...), g.Also)
 	}
 	return append(dst, '}')
+}
+
+// appendTable writes the columns with their units, the rows as numbers or texts, and as
+// "shown" the rows as a page shows them.
+func appendTable(dst []byte, columns []declare.Column, rows [][]declare.Cell) []byte {
+	dst = append(dst, `"columns":[`...)
+	for i := range columns {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = appendText(append(dst, `{"name":`...), columns[i].ID)
+		dst = appendText(append(dst, `,"label":`...), columns[i].Label)
+		dst = appendText(append(dst, `,"unit":`...), columns[i].Unit)
+		dst = append(dst, '}')
+	}
+	dst = appendRows(append(dst, `],"rows":`...), rows, false)
+	return appendRows(append(dst, `,"shown":`...), rows, true)
+}
+
+func appendRows(dst []byte, rows [][]declare.Cell, shown bool) []byte {
+	dst = append(dst, '[')
+	for i, row := range rows {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = append(dst, '[')
+		for j := range row {
+			if j > 0 {
+				dst = append(dst, ',')
+			}
+			if row[j].IsNumber && !shown {
+				dst = appendNumber(dst, row[j].Value)
+			} else {
+				dst = appendText(dst, row[j].Text)
+			}
+		}
+		dst = append(dst, ']')
+	}
+	return append(dst, ']')
 }
 
 func appendList(dst []byte, list []string) []byte {

@@ -1,0 +1,53 @@
+package declare
+
+import (
+	"strings"
+
+	"blankoff/calc/quantity"
+)
+
+// Fill puts results and entries where a text names them: {leak} is the output as it is
+// shown, {volume} the entry as it was written. Where an output and an input share a
+// name, {in:name} is the entry. A sentence that is data weighs far less on a phone than
+// the code that would join its pieces.
+func (r *Result) Fill(text string) string {
+	start := strings.IndexByte(text, '{')
+	if start < 0 {
+		return text
+	}
+	filled := ""
+	for start >= 0 {
+		end := start + strings.IndexByte(text[start:], '}')
+		filled += text[:start] + r.named(text[start+1:end])
+		text = text[end+1:]
+		start = strings.IndexByte(text, '{')
+	}
+	return filled + text
+}
+
+func (r *Result) named(name string) string {
+	if entry, found := strings.CutPrefix(name, "in:"); found {
+		return r.Entry(entry)
+	}
+	for i := range r.c.Outputs {
+		o := &r.c.Outputs[i]
+		switch {
+		case o.ID != name:
+		case o.Kind == quantity.None:
+			return r.texts[i]
+		default:
+			return r.show(i)
+		}
+	}
+	return r.Entry(name)
+}
+
+// Num writes a number in SI units in a unit, as the working shows it.
+func (r *Result) Num(si float64, unit string) string {
+	return quantity.Format(si, -1, quantity.MustUnit(unit), quantity.DefaultFigures)
+}
+
+// NumU does so with a standard uncertainty, also in SI units.
+func (r *Result) NumU(si, u float64, unit string) string {
+	return quantity.Format(si, u, quantity.MustUnit(unit), quantity.DefaultFigures)
+}

@@ -1,0 +1,307 @@
+package declare
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"blankoff/calc/quantity"
+)
+
+// maxRows bounds a table: a day of readings every five seconds.
+const maxRows = 20_000
+
+// table is what was entered as comma-separated text. A number that is missing, as a
+// dropped reading is, is NaN.
+type table struct {
+	numbers [][]float64 // by column of the declaration; nil where the text has none
+	words   [][]string
+	lines   []int // of each row, counted from 1 in the text
+	remarks []string
+}
+
+// Rows is the number of rows of a table; none when it was left blank.
+func (n *Numbers) Rows(id string) int {
+	if t := n.tables[n.inputIndex(id)]; t != nil {
+		return len(t.lines)
+	}
+	return 0
+}
+
+// Column is a column of numbers of a table, in SI units; NaN where one is missing. It
+// is nil when the table has no such column. It must not be changed.
+func (n *Numbers) Column(id, column string) []float64 {
+	i := n.inputIndex(id)
+	at := n.c.Inputs[i].columnIndex(column)
+	if n.tables[i] == nil {
+		return nil
+	}
+	return n.tables[i].numbers[at]
+}
+
+// Words is a column of words of a table.
+func (n *Numbers) Words(id, column string) []string {
+	i := n.inputIndex(id)
+	at := n.c.Inputs[i].columnIndex(column)
+	if n.tables[i] == nil {
+		return nil
+	}
+	return n.tables[i].words[at]
+}
+
+// Line is the line of the text on which a row stands.
+func (n *Numbers) Line(id string, row int) int { return n.tables[n.inputIndex(id)].lines[row] }
+
+func (in *Input) columnIndex(id string) int {
+	for i := range in.Columns {
+		if in.Columns[i].ID == id {
+			return i
+		}
+	}
+	panic("table " + in.ID + " has no column " + id)
+}
+
+// header is a first line that would be accepted.
+func (in *Input) header() string {
+	text := ""
+	for i := range in.Columns {
+		column := &in.Columns[i]
+		if i > 0 {
+			text += ","
+		}
+		text += strings.TrimSpace(column.ID + " " + column.Unit)
+	}
+	return "“" + text + "”"
+}
+
+// readTable reads the text of input i: a first line that names the columns and their
+// units, then one line for each row. Lines that are blank or begin with # say nothing.
+func (n *Numbers) readTable(i int, text string) *Fault {
+	in := &n.c.Inputs[i]
+	r := tableReader{in: in, table: &table{}}
+	n.tables[i] = r.table
+	line := 0
+	for text != "" && r.fault == nil {
+		var row string
+		row, text, _ = strings.Cut(text, "\n")
+		line++
+		if row = strings.TrimSpace(row); row == "" || row[0] == '#' {
+			continue
+		}
+		if r.place == nil {
+			r.readHeader(row)
+		} else {
+			r.readRow(line, row)
+		}
+	}
+	switch {
+	case r.fault != nil:
+	case r.place == nil || len(r.table.lines) == 0:
+		r.refuse(in.Label + " has no rows; write " + in.wanted())
+	}
+	return r.fault
+}
+
+type tableReader struct {
+	in     *Input
+	table  *table
+	mark   byte            // what separates the fields
+	place  []int           // column of the declaration for each field; −1 for one that is not used
+	units  []quantity.Unit // of each field
+	fields []string        // of the present row
+	fault  *Fault
+}
+
+func (r *tableReader) refuse(text string) {
+	if r.fault == nil {
+		r.fault = &Fault{r.in.ID, text}
+	}
+}
+
+// split cuts a line at the separator; a field may stand in double quotes.
+func (r *tableReader) split(line string) {
+	r.fields = r.fields[:0]
+	for {
+		line = strings.TrimLeft(line, " ")
+		var field string
+		if strings.HasPrefix(line, `"`) {
+			if end := strings.IndexByte(line[1:], '"'); end >= 0 {
+				field, line = line[1:end+1], line[end+2:]
+			}
+		}
+		at := strings.IndexByte(line, r.mark)
+		if at < 0 {
+			r.fields = append(r.fields, strings.TrimSpace(field+line))
+			return
+		}
+		r.fields = append(r.fields, strings.TrimSpace(field+line[:at]))
+		line = line[at+1:]
+	}
+}
+
+func (r *tableReader) readHeader(line string) {
+	r.mark = ','
+	for _, mark := range [2]byte{';', '\t'} {
+		if strings.IndexByte(line, mark) >= 0 {
+			r.mark = mark
+		}
+	}
+	r.split(line)
+	columns := r.in.Columns
+	r.table.numbers, r.table.words = make([][]float64, len(columns)), make([][]string, len(columns))
+	r.place, r.units = make([]int, len(r.fields)), make([]quantity.Unit, len(r.fields))
+	found := make([]bool, len(columns))
+	for f, field := range r.fields {
+		at, unit := r.in.findColumn(field)
+		r.place[f] = at
+		switch {
+		case at < 0 && field != "":
+			r.table.remarks = append(r.table.remarks, "The column "+quantity.Quote(field)+" is not used.")
+			continue
+		case at < 0:
+			continue
+		case found[at]:
+			r.refuse("the column " + columns[at].ID + " stands twice in the first line")
+		}
+		found[at] = true
+		r.readUnit(f, &columns[at], unit)
+	}
+	for at := range columns {
+		if columns[at].Required && !found[at] {
+			r.refuse("the first line names no column " + columns[at].ID + "; write " + r.in.wanted())
+		}
+	}
+}
+
+// findColumn finds the column that a field of the first line names, and what stands
+// after the name.
+func (in *Input) findColumn(field string) (at int, unit string) {
+	for i := range in.Columns {
+		for _, name := range [2]string{in.Columns[i].ID, in.Columns[i].Label} {
+			if len(field) < len(name) || !quantity.SameWord(field[:len(name)], name) {
+				continue
+			}
+			rest := field[len(name):]
+			if rest == "" || strings.IndexByte(" ([/,", rest[0]) >= 0 {
+				return i, strings.Trim(rest, " ()[]/,")
+			}
+		}
+	}
+	return -1, ""
+}
+
+func (r *tableReader) readUnit(f int, column *Column, text string) {
+	if column.Kinds == nil {
+		return
+	}
+	if text == "" && column.Unit != "" {
+		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as " + r.in.header())
+		return
+	}
+	u, ok := quantity.FindUnit(text)
+	if !ok {
+		r.refuse(quantity.Quote(text) + " in the first line is not a unit known here; " + column.ID + " " + column.Unit + " would do")
+		return
+	}
+	for _, kind := range column.Kinds {
+		if u.Kind == kind {
+			r.units[f] = u
+			return
+		}
+	}
+	r.refuse(quantity.Quote(text) + " in the first line is a unit of " + u.Kind.Describe() + "; " + column.ID + " is " + column.Kinds[0].Describe())
+}
+
+func (r *tableReader) readRow(line int, text string) {
+	if r.split(text); len(r.fields) > len(r.place) {
+		r.refuse(r.at(line) + "there are " + strconv.Itoa(len(r.fields)) + " values, but the first line names " + strconv.Itoa(len(r.place)) + " columns; write a decimal point, or separate the columns by semicolons")
+		return
+	}
+	if len(r.table.lines) == maxRows {
+		r.refuse(r.in.Label + " has more than 20,000 rows; leave some out")
+		return
+	}
+	r.table.lines = append(r.table.lines, line)
+	for f, at := range r.place {
+		field := ""
+		if f < len(r.fields) {
+			field = r.fields[f]
+		}
+		switch {
+		case at < 0:
+		case r.in.Columns[at].Kinds == nil:
+			r.table.words[at] = append(r.table.words[at], field)
+		default:
+			r.table.numbers[at] = append(r.table.numbers[at], r.number(line, field, &r.in.Columns[at], r.units[f]))
+		}
+	}
+}
+
+func (r *tableReader) at(line int) string { return "line " + strconv.Itoa(line) + ": " }
+
+// number reads one field: a bare number in the unit of its column, or a quantity with a
+// unit of its own.
+func (r *tableReader) number(line int, field string, column *Column, unit quantity.Unit) float64 {
+	if field == "" || field == "-" || field == "–" || field == "—" {
+		return math.NaN()
+	}
+	q := quantity.Quantity{Kind: unit.Kind}
+	if x, plain := bareNumber(field); plain {
+		q.Value = unit.To(x)
+	} else {
+		var problem *quantity.Problem
+		if q, problem = quantity.Parse(field, column.Kinds...); problem != nil && problem.NoUnit {
+			q, problem = quantity.Parse(field+" "+unit.Symbol, column.Kinds...)
+		}
+		switch {
+		case problem != nil:
+			r.refuse(r.at(line) + problem.Text)
+		case q.Gauge:
+			r.refuse(r.at(line) + column.Label + " must be absolute")
+		}
+		if q.Over {
+			return math.NaN()
+		}
+	}
+	switch {
+	case column.least.above(&q):
+		r.refuse(r.at(line) + quantity.Quote(field) + " is below what is possible for " + column.ID + " (" + column.Min + ")")
+	case column.most.below(&q) || !(math.Abs(q.Value) <= absurd):
+		r.refuse(r.at(line) + quantity.Quote(field) + " is above what is possible for " + column.ID)
+	}
+	return q.Value
+}
+
+// bareNumber is the quick way for the figures of a log.
+func bareNumber(field string) (float64, bool) {
+	for i := 0; i < len(field); i++ {
+		if c := field[i]; (c < '0' || c > '9') && c != '.' && c != '-' && c != 'e' {
+			return 0, false
+		}
+	}
+	x, err := strconv.ParseFloat(field, 64)
+	return x, err == nil
+}
+
+// shownRows writes the cells of a table as a page shows them, in the units of its
+// columns.
+func shownRows(columns []Column, rows [][]Cell) [][]Cell {
+	for _, row := range rows {
+		for i := range row {
+			cell := &row[i]
+			if columns[i].Kinds == nil {
+				continue
+			}
+			unit := quantity.MustUnit(columns[i].Unit)
+			if !(math.Abs(unit.From(cell.Value)) < endless) { // nothing to show, and no number for JSON
+				*cell = Cell{Text: "–"}
+				continue
+			}
+			if cell.Text == "" {
+				cell.Text = quantity.Number(cell.Value, cell.U, unit, quantity.DefaultFigures)
+			}
+			cell.Value, cell.U, cell.IsNumber = unit.From(cell.Value), cell.U/unit.Span(1), true
+		}
+	}
+	return rows
+}
