@@ -43,13 +43,30 @@ function mark(name: string): Node {
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
 function output(name: string, given: Given, labels: Labels): Node {
+  if (given.columns) return row(name, labels, make("dd", "", table(labels[name] ?? name, given)));
   const value = make(given.value === undefined ? "span" : "data", "value", given.text);
   if (given.value !== undefined) value.setAttribute("value", String(Number(given.value.toPrecision(12))));
   const shown = make("dd", "", value);
   if (given.also?.length) shown.append(" ", make("span", "also", "= " + given.also.join("; ")));
-  const row = make("div", "", make("dt", "", labels[name] ?? name), shown);
-  row.dataset.output = name;
-  return row;
+  return row(name, labels, shown);
+}
+
+function row(name: string, labels: Labels, shown: Node): Node {
+  const line = make("div", "", make("dt", "", labels[name] ?? name), shown);
+  line.dataset.output = name;
+  return line;
+}
+
+function table(label: string, { columns = [], shown = [] }: Given): Node {
+  const heads = columns.map((column) => {
+    const head = make("th", "", column.unit ? `${column.label}, ${column.unit}` : column.label);
+    head.setAttribute("scope", "col");
+    return head;
+  });
+  const lines = shown.map((cells) => make("tr", "", ...cells.map((cell) => make("td", "", cell))));
+  const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
+  for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-label", label]] as const) frame.setAttribute(key, value);
+  return frame;
 }
 
 function working(lines: string[]): Node {

@@ -31,6 +31,6 @@ export function textOf(field: HTMLElement): string {
   return entry ? join(entry.value, entry.tagName === "SELECT" ? "" : unit) : "";
 }
 
-export function entryOf(field: HTMLElement): HTMLInputElement | HTMLSelectElement | null {
-  return field.querySelector<HTMLInputElement | HTMLSelectElement>("input, select:not(.unit)");
+export function entryOf(field: HTMLElement): HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement | null {
+  return field.querySelector<HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement>("input, textarea, select:not(.unit)");
 }

@@ -7,7 +7,7 @@ import type { Show } from "./ladder";
 export function followEntries(show: Show): void {
   const follow = async (event: Event) => {
     const field = (event.target as Element).closest<HTMLElement>(".calculator [data-input]");
-    if (!field) return;
+    if (!field || field.querySelector("textarea")) return;
     const given = await ask({ id: "pressure", in: { value: textOf(field) }, out: { absolute: "Pa" } }).catch(() => undefined);
     show(given?.out?.absolute?.value ?? 0);
   };

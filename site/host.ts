@@ -21,6 +21,8 @@ export interface Given {
   value?: number;
   unit?: string;
   also?: string[];
+  columns?: { name: string; label: string; unit: string }[]; // of a table
+  shown?: string[][]; // its rows
 }
 
 export interface Answer {

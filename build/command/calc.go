@@ -17,18 +17,21 @@ import (
 type calcOptions struct {
 	json, lines, list bool
 	units             []string
+	files             []tableFile
 }
 
 func calcVerb(t terminal) *cobra.Command {
 	var options calcOptions
 	verb := &cobra.Command{
-		Use:   "calc ID name=value ... [--unit output=UNIT] [--json | --lines | --list]",
+		Use:   "calc ID name=value ... [--TABLE FILE] [--unit output=UNIT] [--json | --lines | --list]",
 		Short: "calculates in the terminal, as the pages do",
 		Long: "Calculates in the terminal, with the same code that the pages carry. Values are written as on a page, with their unit,\n" +
-			"and with an accuracy where one is known: volume=\"24 L ± 1 L\". The status is 1 if any request failed.",
+			"and with an accuracy where one is known: volume=\"24 L ± 1 L\". A table is read from a file, - being the standard input: comma-separated\n" +
+			"text whose first line names the columns with their units, such as time min,pressure mTorr. The status is 1 if any request failed.",
 		Example: "  go run ./build calc --list\n" +
 			"  go run ./build calc pressure \"value=-28 inHg gauge\" \"altitude=350 m\"\n" +
 			"  go run ./build calc rise-test \"volume=28 L\" \"start=120 mTorr\" \"end=480 mTorr\" \"time=10 min\" --unit leak=Torr·L/s\n" +
+			"  go run ./build calc rise-log --log rise.csv \"volume=28 L\" \"limit=0.02 mbar·L/s\"\n" +
 			"  go run ./build calc --lines < requests.txt\n" +
 			"a line of which is\n" +
 			"  {\"id\":\"pressure\",\"in\":{\"value\":\"340 micron\"},\"out\":{\"absolute\":\"Pa\"}}",
@@ -39,6 +42,7 @@ func calcVerb(t terminal) *cobra.Command {
 	verb.Flags().BoolVar(&options.list, "list", false, "list all calculators with what goes in and what comes out")
 	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in another unit, `output=UNIT`, as in leak=mbar·L/s; once for each output")
 	verb.MarkFlagsMutuallyExclusive("lines", "list")
+	options.files = tableFlags(verb)
 	return verb
 }
 
@@ -53,7 +57,7 @@ func (o calcOptions) run(t terminal, args []string) error {
 	case len(args) == 0:
 		return fmt.Errorf("name a calculator: %s; %s calc --list tells what goes in", strings.Join(ids(), ", "), nameOfAll)
 	}
-	request, err := o.request(args)
+	request, err := o.request(t, args)
 	if err != nil {
 		return err
 	}
@@ -81,11 +85,21 @@ func (o calcOptions) one(t terminal, request declare.Request) error {
 	return nil
 }
 
-func (o calcOptions) request(args []string) (declare.Request, error) {
+func (o calcOptions) request(t terminal, args []string) (declare.Request, error) {
 	request := declare.Request{ID: args[0]}
 	var err error
 	if request.In, err = pairs(args[1:], "volume=28 L"); err != nil {
 		return request, err
+	}
+	for _, file := range o.files {
+		if *file.path == "" {
+			continue
+		}
+		text, err := file.read(t)
+		if err != nil {
+			return request, err
+		}
+		request.In = append(request.In, declare.Pair{Name: file.input, Text: text})
 	}
 	request.Out, err = pairs(o.units, "--unit leak=mbar·L/s")
 	return request, err
@@ -129,6 +143,7 @@ func plain(title string, answer declare.Answer) string {
 	for _, given := range answer.Out {
 		gap := strings.Repeat(" ", width-utf8.RuneCountInString(given.Label)+2)
 		out.WriteString("  " + given.Label + gap + given.Text + "\n")
+		writeTable(&out, given)
 		for _, also := range given.Also {
 			out.WriteString(strings.Repeat(" ", width+4) + "= " + also + "\n")
 		}

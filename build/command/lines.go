@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 
+	"blankoff/build/parallel"
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/wire"
@@ -14,27 +15,22 @@ import (
 
 // answerLines answers one JSON request a line until the input ends; each line gets its answer, whatever it holds.
 func answerLines(t terminal) error {
-	in, out := bufio.NewReaderSize(t.in, 64<<10), bufio.NewWriter(t.out)
+	in, out := bufio.NewReaderSize(t.in, 256<<10), bufio.NewWriterSize(t.out, 256<<10)
 	wrong := false
-	for {
-		line, err := nextLine(in)
-		if err != nil && !errors.Is(err, io.EOF) {
+	for done := false; !done; {
+		lines, err := waitingLines(in)
+		if done = errors.Is(err, io.EOF); err != nil && !done {
 			return errors.Join(out.Flush(), fmt.Errorf("cannot read the requests: %w", err))
 		}
-		if err != nil && len(line) == 0 {
-			break
+		answers := make([]answered, len(lines))
+		parallel.Each(len(lines), func(i int) { answers[i] = answerLine(lines[i]) })
+		for _, a := range answers {
+			wrong = wrong || a.wrong
+			out.Write(a.text)
 		}
-		answer := answerLine(line)
-		wrong = wrong || answer.Fault != nil
-		out.Write(append(wire.AppendAnswer(nil, answer), '\n'))
-		if in.Buffered() == 0 { // whoever asks one by one waits for this answer
-			if err := out.Flush(); err != nil {
-				return fmt.Errorf("cannot write the answers: %w", err)
-			}
+		if err := out.Flush(); err != nil { // whoever asks one by one waits for this answer
+			return fmt.Errorf("cannot write the answers: %w", err)
 		}
-	}
-	if err := out.Flush(); err != nil {
-		return fmt.Errorf("cannot write the answers: %w", err)
 	}
 	if wrong {
 		return said(failed)
@@ -42,13 +38,38 @@ func answerLines(t terminal) error {
 	return nil
 }
 
-func answerLine(line []byte) declare.Answer {
-	request, err := wire.DecodeRequest(line)
-	if err != nil {
-		return declare.Answer{ID: request.ID, Fault: &declare.Fault{Text: err.Error()}}
-	}
-	return calc.Answer(request)
+// answered is one line of the output.
+type answered struct {
+	text  []byte
+	wrong bool
 }
+
+func answerLine(line []byte) answered {
+	request, err := wire.DecodeRequest(line)
+	answer := declare.Answer{ID: request.ID}
+	if err != nil {
+		answer.Fault = &declare.Fault{Text: err.Error()}
+	} else {
+		answer = calc.Answer(request)
+	}
+	return answered{append(wire.AppendAnswer(make([]byte, 0, 2048), answer), '\n'), answer.Fault != nil}
+}
+
+// waitingLines waits for one line and takes with it those that have come already, so that they can be answered side by side.
+func waitingLines(in *bufio.Reader) (lines [][]byte, err error) {
+	for {
+		line, err := nextLine(in)
+		if err == nil || len(line) > 0 {
+			lines = append(lines, line)
+		}
+		if err != nil || in.Buffered() == 0 || len(lines) == mostTogether {
+			return lines, err
+		}
+	}
+}
+
+// mostTogether bounds the answers that are held at once.
+const mostTogether = 4096
 
 // nextLine gives a line without its end. Of a line beyond all measure it keeps just enough to be refused as too long.
 func nextLine(in *bufio.Reader) ([]byte, error) {

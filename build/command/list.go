@@ -19,21 +19,29 @@ type (
 		Outputs  []listedOutput `json:"outputs"`
 	}
 	listedInput struct {
-		ID       string   `json:"id"`
-		Label    string   `json:"label"`
-		Required bool     `json:"required"`
-		Unit     string   `json:"unit,omitempty"`
-		Units    []string `json:"units,omitempty"`
-		Min      string   `json:"min,omitempty"`
-		Max      string   `json:"max,omitempty"`
-		Default  string   `json:"default,omitempty"`
-		Choices  []string `json:"choices,omitempty"`
-		Help     string   `json:"help,omitempty"`
+		ID       string         `json:"id"`
+		Label    string         `json:"label"`
+		Required bool           `json:"required"`
+		Unit     string         `json:"unit,omitempty"`
+		Units    []string       `json:"units,omitempty"`
+		Min      string         `json:"min,omitempty"`
+		Max      string         `json:"max,omitempty"`
+		Default  string         `json:"default,omitempty"`
+		Choices  []string       `json:"choices,omitempty"`
+		Columns  []listedColumn `json:"columns,omitempty"` // of a table
+		Help     string         `json:"help,omitempty"`
 	}
 	listedOutput struct {
-		ID    string `json:"id"`
-		Label string `json:"label"`
-		Unit  string `json:"unit,omitempty"` // none: a text
+		ID      string         `json:"id"`
+		Label   string         `json:"label"`
+		Unit    string         `json:"unit,omitempty"` // none: a text or a table
+		Columns []listedColumn `json:"columns,omitempty"`
+	}
+	listedColumn struct {
+		ID       string `json:"id"`
+		Label    string `json:"label"`
+		Unit     string `json:"unit,omitempty"`
+		Required bool   `json:"required,omitempty"`
 	}
 )
 
@@ -68,7 +76,10 @@ func listText(t terminal, c *declare.Calculator) {
 	}
 	for _, output := range c.Outputs {
 		unit := output.Unit
-		if unit == "" {
+		switch {
+		case output.Columns != nil:
+			unit = "table"
+		case unit == "":
 			unit = "text"
 		}
 		fmt.Fprintf(t.out, "  out  %-16s %s, %s\n", output.ID, output.Label, unit)
@@ -81,6 +92,8 @@ func remark(input declare.Input) string {
 	switch {
 	case len(input.Choices) > 0:
 		parts = append(parts, strings.Join(choices(input), " or "))
+	case input.Columns != nil:
+		parts = append(parts, "table: "+input.Header())
 	case input.Unit != "":
 		parts = append(parts, "in "+strings.Join(append([]string{input.Unit}, input.Units...), ", "))
 	}
@@ -104,15 +117,23 @@ func choices(input declare.Input) []string {
 	return all
 }
 
+func listedColumns(columns []declare.Column) []listedColumn {
+	var all []listedColumn
+	for _, c := range columns {
+		all = append(all, listedColumn{c.ID, c.Label, c.Unit, c.Required})
+	}
+	return all
+}
+
 func listJSON(t terminal, chosen []*declare.Calculator) error {
 	list := make([]listedCalculator, 0, len(chosen))
 	for _, c := range chosen {
 		one := listedCalculator{ID: c.ID, Title: c.Title, Decision: c.Decision}
 		for _, in := range c.Inputs {
-			one.Inputs = append(one.Inputs, listedInput{in.ID, in.Label, in.Required, in.Unit, in.Units, in.Min, in.Max, in.Default, choices(in), in.Help})
+			one.Inputs = append(one.Inputs, listedInput{in.ID, in.Label, in.Required, in.Unit, in.Units, in.Min, in.Max, in.Default, choices(in), listedColumns(in.Columns), in.Help})
 		}
 		for _, out := range c.Outputs {
-			one.Outputs = append(one.Outputs, listedOutput{out.ID, out.Label, out.Unit})
+			one.Outputs = append(one.Outputs, listedOutput{out.ID, out.Label, out.Unit, listedColumns(out.Columns)})
 		}
 		list = append(list, one)
 	}

@@ -70,7 +70,7 @@ func (p *page) calculator(out *memory, v CalculatorView) {
 	for i := range a.Outputs {
 		o := &a.Outputs[i]
 		key.outputs += " " + o.ID
-		texts = append(texts, &o.Value, &o.Text, &o.Also)
+		texts = append(texts, &o.Value, &o.Text, &o.Also, &o.Table)
 	}
 	a.Working, a.Cautions = slices.Clone(a.Working), slices.Clone(a.Cautions) // the declaration may own them
 	for _, lines := range [][]string{a.Working, a.Cautions} {
@@ -115,6 +115,9 @@ func (p *page) speakOf(in *declare.Input, text string) {
 
 // help is the sentence below a field, with what stands in for a blank one.
 func help(in *declare.Input) string {
+	if in.Columns != nil {
+		return strings.TrimSpace(in.Help + " First line: " + in.Header())
+	}
 	if in.Default == "" || in.Kinds == nil {
 		return in.Help
 	}
@@ -165,6 +168,9 @@ func answerView(a declare.Answer) AnswerView {
 		out := OutputView{ID: g.ID, Label: g.Label, Text: g.Text, Also: strings.Join(g.Also, "; ")}
 		if g.HasValue {
 			out.Value = number(g.Value)
+		}
+		if g.Columns != nil {
+			out.Table = givenTable(&g)
 		}
 		view.Outputs = append(view.Outputs, out)
 	}

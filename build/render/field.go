@@ -26,6 +26,12 @@ func (b *book) field(c *declare.Calculator, in *declare.Input, block string, e e
 
 // fill parts a text into what stands in the field and what is chosen beside it.
 func fill(in *declare.Input, text string) (value, chosen string) {
+	if in.Columns != nil {
+		if text == "" && in.Required { // the reader goes on below it
+			text = in.Header() + "\n"
+		}
+		return text, ""
+	}
 	if in.Kinds == nil {
 		if text == "" {
 			text = in.Default
@@ -44,6 +50,10 @@ func inputView(in *declare.Input, chosen string, known bool) InputView {
 	view := InputView{
 		Name: in.ID, Label: in.Label, Symbol: in.Symbol, Help: help(in),
 		Text: in.Negative || in.Gauge, CanOver: in.MayBeOver, Known: known,
+	}
+	if in.Columns != nil {
+		view.Table = true
+		return view
 	}
 	if in.Kinds == nil {
 		for _, choice := range in.Choices {

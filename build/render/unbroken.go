@@ -40,6 +40,7 @@ var whole = []struct{ open, end []byte }{
 	{[]byte("<pre"), []byte("</pre>")},
 	{[]byte("<option"), []byte("</option>")},
 	{[]byte("<title"), []byte("</title>")},
+	{[]byte("<textarea"), []byte("</textarea>")},
 }
 
 // endOfTag is the length of what starts with a '<' and must stay as it is: one tag, or

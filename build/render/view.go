@@ -174,6 +174,7 @@ type InputView struct {
 	Help    string // may be empty
 	Value   string // as it would be typed, without the unit if Units holds it
 	Text    bool   // needs letters: the phone shows its whole keyboard
+	Table   bool   // lines of comma-separated text
 	Units   []Option
 	Choices []Option // if any, the entry is a choice among them
 	CanOver bool     // a meter may show over-range here
@@ -207,7 +208,8 @@ type OutputView struct {
 	ID, Label string
 	Value     string // the number, shortest form that reads back the same; empty for a text
 	Text      string
-	Also      string // the same in other units, joined by "; "; may be empty
+	Also      string        // the same in other units, joined by "; "; may be empty
+	Table     template.HTML // a result that is a table
 }
 
 // ReferenceView is the page of a calculator.

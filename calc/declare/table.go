@@ -61,8 +61,8 @@ func (in *Input) columnIndex(id string) int {
 	panic("table " + in.ID + " has no column " + id)
 }
 
-// header is a first line that would be accepted.
-func (in *Input) header() string {
+// Header is a first line that would be accepted: "time min,pressure mTorr".
+func (in *Input) Header() string {
 	text := ""
 	for i := range in.Columns {
 		column := &in.Columns[i]
@@ -71,8 +71,10 @@ func (in *Input) header() string {
 		}
 		text += strings.TrimSpace(column.ID + " " + column.Unit)
 	}
-	return "“" + text + "”"
+	return text
 }
+
+func (in *Input) header() string { return "“" + in.Header() + "”" }
 
 // readTable reads the text of input i: a first line that names the columns and their
 // units, then one line for each row. Lines that are blank or begin with # say nothing.
