@@ -13,16 +13,23 @@ func MonteCarlo(c *Calculator, request Request, draws int, random *rand.Rand) (d
 	if fault := n.read(request.In); fault != nil {
 		return nil, 0, fault
 	}
+	if c.Study != nil {
+		if n.studied = c.Study(n); n.fault != nil {
+			return nil, 0, n.fault
+		}
+	}
 	r := &Result{Numbers: n}
 	u := r.uncertainties()
 	nominal := n.x
+	n.x, n.out, n.set = make([]float64, len(nominal)), make([]float64, len(c.Outputs)), make([]bool, len(c.Outputs))
 	count, mean, squares := 0.0, make([]float64, len(c.Outputs)), make([]float64, len(c.Outputs))
 	for range draws {
-		n.x, n.fault = make([]float64, len(nominal)), nil
+		n.fault = nil
+		clear(n.out)
+		clear(n.set)
 		for i := range nominal {
 			n.x[i] = nominal[i] + u[i]*random.NormFloat64()
 		}
-		n.out, n.set = make([]float64, len(c.Outputs)), make([]bool, len(c.Outputs))
 		c.Eval(n)
 		if n.fault != nil {
 			refused++
