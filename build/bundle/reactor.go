@@ -58,6 +58,10 @@ func compile(ctx context.Context) ([]byte, error) {
 	return reactor(ctx, tool, folder, "./wasm")
 }
 
+// notInlined keeps our own functions from being copied into each other, which on WebAssembly costs a phone more to load than
+// a call costs to make: 41 kB of 742 kB gzipped when it was measured. The standard library is compiled as ever.
+const notInlined = "-gcflags=blankoff/...=-l"
+
 // reactor compiles a package as a WASI reactor. Neither the folder nor the moment leaves a trace in its bytes.
 func reactor(ctx context.Context, tool, folder, name string) ([]byte, error) {
 	temp, err := os.MkdirTemp("", "blankoff-wasm-")
@@ -66,7 +70,7 @@ func reactor(ctx context.Context, tool, folder, name string) ([]byte, error) {
 	}
 	defer os.RemoveAll(temp)
 	out := filepath.Join(temp, "calc.wasm")
-	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, name)
+	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", notInlined, "-o", out, name)
 	cmd.Dir = folder
 	cmd.Env = reactorEnv(os.Environ())
 	if said, err := cmd.CombinedOutput(); err != nil {

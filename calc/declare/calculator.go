@@ -55,7 +55,8 @@ type Input struct {
 	// when nothing is promised. The generic tests hold the calculator to it.
 	Rising int
 
-	least, most, usualLeast, usualMost bound // the four ranges, read by Prepare
+	least, most, usualLeast, usualMost bound             // the four ranges, read by Prepare
+	fallback                           quantity.Quantity // of Default
 }
 
 // Choice is one option of an input that is not a quantity.

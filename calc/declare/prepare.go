@@ -26,6 +26,13 @@ func (c Calculator) Prepare() *Calculator {
 		in := &c.Inputs[i]
 		in.least, in.most = readBound(in.ID, in.Min, in.Kinds), readBound(in.ID, in.Max, in.Kinds)
 		in.usualLeast, in.usualMost = readBound(in.ID, in.UsualLow, in.Kinds), readBound(in.ID, in.UsualHigh, in.Kinds)
+		if in.Kinds != nil && in.Default != "" {
+			q, problem := quantity.Parse(in.Default, in.Kinds...)
+			if problem != nil {
+				panic("declaration of input " + in.ID + ": " + problem.Text)
+			}
+			in.fallback = q
+		}
 		in.Columns = append([]Column(nil), in.Columns...)
 		for j := range in.Columns {
 			column := &in.Columns[j]

@@ -49,7 +49,10 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 	case in.Kinds == nil:
 		return n.readChoice(i, text)
 	}
-	q, problem := quantity.Parse(text, in.Kinds...)
+	q, problem := in.fallback, (*quantity.Problem)(nil)
+	if n.given[i] {
+		q, problem = quantity.Parse(text, in.Kinds...)
+	}
 	if problem != nil {
 		if problem.NoUnit {
 			return &Fault{in.ID, in.unitMissing(text)}

@@ -48,12 +48,24 @@ func settle(x float64) float64 {
 	if math.Abs(x) < nothing {
 		return 0
 	}
+	// A whole number of at most 12 figures and a power of ten up to 1e22 are exact, so
+	// their product or quotient is the double nearest to the decimal number.
+	n := 11 - int(math.Floor(math.Log10(math.Abs(x))))
+	switch {
+	case n >= 0 && n <= 22:
+		return math.Round(x*tens[n])/tens[n] + 0 // + 0 turns -0 into 0
+	case n < 0 && n >= -22:
+		return math.Round(x/tens[-n]) * tens[-n]
+	}
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
 	if err != nil {
 		return x
 	}
-	return y + 0 // turns -0 into 0
+	return y
 }
+
+// tens are the powers of ten that a double holds exactly.
+var tens = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
 
 // place is the power of ten of the last of n significant figures of x.
 func place(x float64, n int) int {

@@ -42,6 +42,9 @@ func Parse(text string, kinds ...Kind) (Quantity, *Problem) {
 	if len(text) > maxLength {
 		return Quantity{}, problem(0, "this is too long to be one value")
 	}
+	if q, ok := parsePlain(text, kinds); ok {
+		return q, nil
+	}
 	q, p := parseTidy(tidy(text), kinds)
 	if p != nil {
 		p.At = untidied(text, p.At)

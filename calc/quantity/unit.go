@@ -92,6 +92,23 @@ var units = sync.OnceValue(func() index {
 	return x
 })
 
+// written holds the compound units that every other answer shows, and all named ones, by
+// the symbol that we print, so that they need not be taken apart each time.
+var written = sync.OnceValue(func() map[string]Unit {
+	known := make(map[string]Unit, 256)
+	for spelling, u := range units().exact {
+		if spelling == u.Symbol {
+			known[spelling] = u
+		}
+	}
+	for _, symbol := range common {
+		known[symbol], _ = parseExpression(symbol)
+	}
+	return known
+})
+
+var common = [...]string{"mbar·L/s", "Torr·L/s", "Pa·m³/s", "mTorr/min", "mTorr/s", "Pa/min", "Pa/s", "m³", "ft³", "m³/h", "m³/s", "L/s", "L/min", "g/h", "mm²", "mol/s", "µV/mTorr"}
+
 // fold makes spellings comparable: lower case, u for µ.
 func fold(s string) string {
 	return strings.ReplaceAll(lower(s), "µ", "u")
@@ -118,6 +135,9 @@ func named(symbol string) (Unit, string) {
 // parseUnit reads a unit expression. The problem is "" when it is understood,
 // "unknown" when no unit is recognised, else a sentence.
 func parseUnit(text string) (Unit, string) {
+	if u, ok := written()[text]; ok {
+		return u, ""
+	}
 	text = strings.Join(strings.Fields(text), " ")
 	if text == "" || text == "1" {
 		return One, ""

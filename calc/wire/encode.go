@@ -3,6 +3,7 @@ package wire
 import (
 	"math"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"blankoff/calc"
@@ -141,27 +142,22 @@ func appendNumber(dst []byte, x float64) []byte {
 func appendText(dst []byte, s string) []byte {
 	const hex = "0123456789abcdef"
 	dst = append(dst, '"')
-	for i := 0; i < len(s); {
+	if !utf8.ValidString(s) {
+		s = strings.ToValidUTF8(s, "\uFFFD")
+	}
+	plain := 0 // from here on nothing needs an escape
+	for i := 0; i < len(s); i++ {
 		c := s[i]
-		if c >= utf8.RuneSelf {
-			r, size := utf8.DecodeRuneInString(s[i:])
-			if r == utf8.RuneError && size == 1 {
-				dst = append(dst, "\uFFFD"...)
-			} else {
-				dst = append(dst, s[i:i+size]...)
-			}
-			i += size
+		if c != '"' && c != '\\' && c >= ' ' && c != '<' && c != '>' && c != '&' && c != 0x7f {
 			continue
 		}
-		switch {
-		case c == '"' || c == '\\':
+		dst = append(dst, s[plain:i]...)
+		if c == '"' || c == '\\' {
 			dst = append(dst, '\\', c)
-		case c < ' ' || c == '<' || c == '>' || c == '&' || c == 0x7f:
+		} else {
 			dst = append(dst, '\\', 'u', '0', '0', hex[c>>4], hex[c&15])
-		default:
-			dst = append(dst, c)
 		}
-		i++
+		plain = i + 1
 	}
-	return append(dst, '"')
+	return append(append(dst, s[plain:]...), '"')
 }
