@@ -68,16 +68,27 @@ func TestDeclarationsAreComplete(t *testing.T) {
 			}
 		}
 		for _, in := range c.Inputs {
-			if in.Label == "" || in.Help == "" || (in.Kinds == nil) == (in.Choices == nil) {
-				t.Errorf("%s: input %s lacks a label, a help line, or is both quantity and choice", c.ID, in.ID)
+			if in.Label == "" || in.Help == "" || kindsOf(&in) != 1 {
+				t.Errorf("%s: input %s lacks a label, a help line, or is not one of quantity, choice and table", c.ID, in.ID)
 			}
 		}
 		for _, out := range c.Outputs {
-			if out.Label == "" || (out.Kind == quantity.None) != (out.Unit == "") {
+			if out.Label == "" || out.Kind != quantity.Ratio && (out.Kind == quantity.None) != (out.Unit == "") {
 				t.Errorf("%s: output %s lacks a label or its unit", c.ID, out.ID)
 			}
 		}
 	}
+}
+
+// kindsOf counts what an input is at once.
+func kindsOf(in *declare.Input) int {
+	n := 0
+	for _, is := range []bool{in.Kinds != nil, in.Choices != nil, in.Columns != nil} {
+		if is {
+			n++
+		}
+	}
+	return n
 }
 
 func TestEveryDeclaredUnitBoundAndDefaultParses(t *testing.T) {
@@ -120,7 +131,7 @@ func TestEveryDeclaredUnitBoundAndDefaultParses(t *testing.T) {
 					t.Errorf("%s: accuracy %q of input %s: %v", c.ID, in.Accuracy, in.ID, problem)
 				}
 			}
-			if in.Kinds == nil && in.Default != "" {
+			if in.Choices != nil && in.Default != "" {
 				found := false
 				for _, choice := range in.Choices {
 					found = found || choice.Value == in.Default

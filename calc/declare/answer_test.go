@@ -65,7 +65,7 @@ func TestTemperatureOutputs(t *testing.T) {
 		Eval:    func(x *declare.Numbers) { x.Set("t", x.In("t")) }, Judge: func(*declare.Result) {},
 	}.Prepare()
 	g := c.Answer(declare.Request{In: []declare.Pair{{Name: "t", Text: "20 °C ± 1 K"}}}).Out[0]
-	if math.Abs(g.Value-20) > 1e-12 || math.Abs(g.U-0.5) > 1e-12 || g.Text != "20.0 ± 1.0 °C" || g.Also[0] != "68.0 ± 1.8 °F" || g.Also[1] != "293.1 ± 1.0 K" {
+	if math.Abs(g.Value-20) > 1e-12 || math.Abs(g.U-0.5) > 1e-12 || g.Text != "20.0 ± 1.0 °C" || g.Also[0] != "68.0 ± 1.8 °F" || g.Also[1] != "293.2 ± 1.0 K" {
 		t.Errorf("%+v", g)
 	}
 }

@@ -67,11 +67,35 @@ func settle(x float64) float64 {
 // tens are the powers of ten that a double holds exactly.
 var tens = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
 
-// place is the power of ten of the last of n significant figures of x.
+// place is the power of ten of the last of n significant figures of x, which rounds
+// first: 0.0996 to two figures is 0.10.
 func place(x float64, n int) int {
-	text := strconv.FormatFloat(math.Abs(x), 'e', n-1, 64) // rounds first: 0.0996 to two figures is 0.10
-	exponent, _ := strconv.Atoi(text[strings.IndexByte(text, 'e')+1:])
+	a := math.Abs(x)
+	if a == 0 {
+		return 1 - n
+	}
+	exponent := int(math.Floor(math.Log10(a)))
+	if shift := n - 1 - exponent; shift >= -22 && shift <= 22 {
+		whole := math.RoundToEven(shifted(a, shift))
+		switch { // the logarithm may be off by its last bit
+		case whole >= tens[n]:
+			exponent++
+		case whole < tens[n-1]:
+			exponent--
+		}
+		return exponent - n + 1
+	}
+	text := strconv.FormatFloat(a, 'e', n-1, 64)
+	exponent, _ = strconv.Atoi(text[strings.IndexByte(text, 'e')+1:])
 	return exponent - n + 1
+}
+
+// shifted moves the decimal point by up to 22 places.
+func shifted(x float64, places int) float64 {
+	if places < 0 {
+		return x / tens[-places]
+	}
+	return x * tens[places]
 }
 
 func withUncertainty(x, expanded float64, unit Unit) string {
@@ -113,15 +137,47 @@ func plain(x float64, n int) string {
 
 // fixed writes x rounded to the power of ten `last`, with thousands marks.
 func fixed(x float64, last int) string {
-	if last > 0 {
+	last = max(last, -15)
+	if last > 22 || math.Abs(x) >= 1e22 {
 		unit := math.Pow(10, float64(last))
 		return groupThousands(strconv.FormatFloat(math.RoundToEven(settle(x/unit))*unit+0, 'f', 0, 64))
 	}
-	text := strconv.FormatFloat(settle(x), 'f', min(-last, 15), 64)
-	if strings.Trim(text, "-0.") == "" {
-		text = strings.TrimPrefix(text, "-")
+	whole := math.RoundToEven(settle(shifted(x, -last)))
+	if math.Abs(whole) >= 1e15 {
+		return groupThousands(strconv.FormatFloat(settle(x), 'f', max(-last, 0), 64))
 	}
-	return groupThousands(text)
+	return wholeUnits(whole, last)
+}
+
+// wholeUnits writes a whole number of units of the last place.
+func wholeUnits(whole float64, last int) string {
+	var buffer [48]byte // 15 figures, 22 noughts, seven marks and a sign at most
+	at := len(buffer)
+	rest := uint64(math.Abs(whole))
+	if rest == 0 {
+		last = min(last, 0)
+	}
+	for position := min(last, 0); rest > 0 || position <= 0; position++ { // from the right; before position 0 stands the point
+		if position == 0 && last < 0 {
+			at--
+			buffer[at] = '.'
+		}
+		if position > 0 && position%3 == 0 {
+			at--
+			buffer[at] = ','
+		}
+		digit := byte('0')
+		if position >= last {
+			digit += byte(rest % 10)
+			rest /= 10
+		}
+		at--
+		buffer[at] = digit
+	}
+	if whole < 0 {
+		return "−" + string(buffer[at:])
+	}
+	return string(buffer[at:])
 }
 
 func trimZeros(s string) string {
