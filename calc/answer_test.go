@@ -3,6 +3,7 @@ package calc_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -42,31 +43,41 @@ var numbers = []string{"0", "-1", "-0", "1e-299", "1e-12", "1", "1e12", "1e299",
 
 func TestHostileEntries(t *testing.T) {
 	for _, c := range calc.All() {
-		for _, base := range requests(c) {
-			for i := range c.Inputs {
-				in := &c.Inputs[i]
-				for _, text := range unreadable {
-					r := with(base, in.ID, text)
-					a := calc.Answer(r)
-					finite(t, r, a)
-					if a.Fault == nil || a.Fault.Field != in.ID {
-						t.Errorf("%s: %s = %.40q gives %+v, want a fault of that field", c.ID, in.ID, text, a.Fault)
-					}
-				}
-				for _, number := range numbers {
-					for _, unit := range append([]string{in.Unit, "inHg gauge", "Pa", "K", "°F", "sccm", "mol/s", "mTorr/min"}, in.Units...) {
-						r := with(base, in.ID, number+" "+unit)
-						a := calc.Answer(r)
-						finite(t, r, a)
-						if a.Fault != nil && c.Input(a.Fault.Field) == nil && c.Output(a.Fault.Field) == nil {
-							t.Errorf("%s: %s = %q gives a fault of no field: %+v", c.ID, in.ID, number+" "+unit, a.Fault)
-						}
-					}
-				}
-				blank(t, c, base, in)
-				over(t, base, in)
+		t.Run(c.ID, func(t *testing.T) {
+			t.Parallel()
+			for k, base := range requests(c) {
+				hostileEntries(t, c, base, k == 0)
+			}
+		})
+	}
+}
+
+func hostileEntries(t *testing.T, c *declare.Calculator, base declare.Request, first bool) {
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		for _, text := range unreadable {
+			if !first && len(text) > 1000 || text == "5 kg" && slices.Contains(in.Kinds, quantity.Mass) {
+				continue
+			}
+			r := with(base, in.ID, text)
+			a := calc.Answer(r)
+			finite(t, r, a)
+			if a.Fault == nil || a.Fault.Field != in.ID {
+				t.Errorf("%s: %s = %.40q gives %+v, want a fault of that field", c.ID, in.ID, text, a.Fault)
 			}
 		}
+		for _, number := range numbers {
+			for _, unit := range append([]string{in.Unit, "inHg gauge", "Pa", "K", "°F", "sccm", "mol/s", "mTorr/min"}, in.Units...) {
+				r := with(base, in.ID, number+" "+unit)
+				a := calc.Answer(r)
+				finite(t, r, a)
+				if a.Fault != nil && c.Input(a.Fault.Field) == nil && c.Output(a.Fault.Field) == nil {
+					t.Errorf("%s: %s = %q gives a fault of no field: %+v", c.ID, in.ID, number+" "+unit, a.Fault)
+				}
+			}
+		}
+		blank(t, c, base, in)
+		over(t, base, in)
 	}
 }
 
@@ -102,8 +113,12 @@ func TestWrongDimensionNamesBoth(t *testing.T) {
 			if in.Kinds == nil {
 				continue
 			}
-			a := calc.Answer(with(declare.Request{ID: c.ID, In: c.Example.In}, in.ID, "5 kg"))
-			if a.Fault == nil || !strings.Contains(a.Fault.Text, "a mass (mass)") || !strings.Contains(a.Fault.Text, in.Kinds[0].Describe()) {
+			wrong, is := "5 kg", "a mass (mass)"
+			if slices.Contains(in.Kinds, quantity.Mass) {
+				wrong, is = "5 A", "an electric current (current)"
+			}
+			a := calc.Answer(with(declare.Request{ID: c.ID, In: c.Example.In}, in.ID, wrong))
+			if a.Fault == nil || !strings.Contains(a.Fault.Text, is) || !strings.Contains(a.Fault.Text, in.Kinds[0].Describe()) {
 				t.Errorf("%s: %s in kg gives %+v", c.ID, in.ID, a.Fault)
 			}
 		}
@@ -175,6 +190,9 @@ func TestMonotone(t *testing.T) {
 					continue
 				}
 				q, _ := quantity.Parse(entry(base, in.ID), in.Kinds...)
+				if q.Value == 0 {
+					continue // has no share to be moved by
+				}
 				q.HasU, q.U = false, 0
 				last, moved := math.Inf(-in.Rising), 0
 				for step := -8; step <= 8; step++ {
@@ -256,7 +274,7 @@ func inOtherUnits(c *declare.Calculator, r declare.Request, random *rand.Rand) d
 		if in.Kinds == nil || problem != nil || q.Over || in.Unit == "" {
 			continue
 		}
-		var fit []quantity.Unit
+		fit := []quantity.Unit{q.Unit}
 		for _, symbol := range append(in.Units, in.Unit, "ppm", "MPa", "kW", "d", "µΩ", "GΩ", "cc", "mbar/h", "Pa/s", "K", "°F", "atm·cm³/s") {
 			if u, ok := quantity.FindUnit(symbol); ok && u.Kind == q.Kind {
 				fit = append(fit, u)

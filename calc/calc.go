@@ -6,37 +6,73 @@
 package calc
 
 import (
-	"strings"
-	"sync"
-
 	"blankoff/calc/declare"
 	"blankoff/calc/electrical"
+	"blankoff/calc/fitting"
+	"blankoff/calc/gauge"
+	"blankoff/calc/letters"
+	"blankoff/calc/load"
+	"blankoff/calc/pumping"
 	"blankoff/calc/quantity"
+	"blankoff/calc/temperature"
 	"blankoff/calc/vacuum"
+	"blankoff/calc/vapour"
 )
 
-// all is the list of calculators, in the order in which a page shows them. It is
-// made on first use: a page that only reads pays nothing.
-var all = sync.OnceValue(func() []*declare.Calculator {
-	list := []declare.Calculator{
-		vacuum.Pressure,
-		vacuum.Throughput,
-		vacuum.RiseTest,
-		electrical.Continuity,
+// all is the list of calculators, in the order in which a page shows them.
+var all = prepared()
+
+func prepared() []*declare.Calculator {
+	list := [...]*declare.Calculator{
+		&vacuum.Pressure,
+		&vacuum.Throughput,
+		&vacuum.RiseTest,
+		&vacuum.RiseLog,
+		&electrical.Continuity,
+		&electrical.TubeCheck,
+		&vacuum.Balance,
+		&vacuum.Hole,
+		&vacuum.TestPlan,
+		&electrical.TestCurrent,
+		&electrical.Meter,
+		&electrical.Heater,
+		&electrical.CordDrop,
+		&gauge.Compare,
+		&gauge.Jump,
+		&gauge.GasCorrection,
+		&gauge.TubeSignal,
+		&pumping.Conductance,
+		&pumping.NetSpeed,
+		&pumping.PumpDown,
+		&pumping.PumpDownLog,
+		&pumping.BlankOff,
+		&pumping.OilLife,
+		&vapour.IceFloor,
+		&vapour.WaterBoil,
+		&vapour.VapourVolume,
+		&load.IceLoad,
+		&load.DryingTime,
+		&load.Energy,
+		&vapour.SolventVapour,
+		&temperature.Thermocouple,
+		&temperature.RTD,
+		&temperature.Thermistor,
+		&fitting.Length,
+		&fitting.Thread,
 	}
 	prepared := make([]*declare.Calculator, len(list))
-	for i := range list {
-		prepared[i] = list[i].Prepare()
+	for i, declared := range list {
+		prepared[i] = declared.Prepare()
 	}
 	return prepared
-})
+}
 
 // All lists every calculator. The list and what it points at must not be changed.
-func All() []*declare.Calculator { return all() }
+func All() []*declare.Calculator { return all }
 
 // Find gives the calculator with an ID, or nil.
 func Find(id string) *declare.Calculator {
-	for _, c := range all() {
+	for _, c := range all {
 		if c.ID == id {
 			return c
 		}
@@ -54,9 +90,9 @@ func Answer(request declare.Request) declare.Answer {
 }
 
 func names() string {
-	list := make([]string, len(all()))
-	for i, c := range all() {
+	list := make([]string, len(all))
+	for i, c := range all {
 		list[i] = c.ID
 	}
-	return strings.Join(list, ", ")
+	return letters.Join(list, ", ")
 }

@@ -34,7 +34,7 @@ var hostileTables = map[string][]string{
 
 func TestHostileTables(t *testing.T) {
 	for _, c := range calc.All() {
-		for _, base := range requests(c) {
+		for k, base := range requests(c) {
 			for i := range c.Inputs {
 				in := &c.Inputs[i]
 				if in.Columns == nil {
@@ -48,7 +48,9 @@ func TestHostileTables(t *testing.T) {
 						t.Errorf("%s: %s: %s gives a fault of no field: %+v", c.ID, in.ID, name, a.Fault)
 					}
 				}
-				refusedTables(t, base, in)
+				if k == 0 {
+					refusedTables(t, base, in)
+				}
 			}
 		}
 	}

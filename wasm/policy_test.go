@@ -16,6 +16,8 @@ var keptOut = []struct{ path, why string }{
 	{"internal/fmtsort", "is there only if fmt is"},
 	{"html/template", "three times the size; the page's script writes what the reader sees"},
 	{"text/template", "comes with reflect"},
+	{"strings", "20 kB more; calc/letters has what is needed"},
+	{"sync", "6 kB more; what is made once is made at the start, and nothing changes after that"},
 	{"regexp", "quantities are read by a parser that can say what is wrong"},
 	{"net", "the calculators never talk to a network: the host gives them bytes"},
 	{"crypto/rand", "the same entries give the same answer, always"},

@@ -32,18 +32,7 @@ type shipped struct {
 func load(t testing.TB) *shipped {
 	t.Helper()
 	ctx := context.Background()
-	built, err := bundle.WebAssembly(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	unzip, err := gzip.NewReader(bytes.NewReader(built.Stored))
-	if err != nil {
-		t.Fatal(err)
-	}
-	code, err := io.ReadAll(unzip)
-	if err != nil || len(code) != built.Raw {
-		t.Fatalf("%d bytes inflated, %d expected: %v", len(code), built.Raw, err)
-	}
+	code := unpacked(t)
 	runtime := wazero.NewRuntime(ctx)
 	t.Cleanup(func() { runtime.Close(ctx) })
 	wasi_snapshot_preview1.MustInstantiate(ctx, runtime)
@@ -56,6 +45,24 @@ func load(t testing.TB) *shipped {
 		t.Fatalf("the module exports %v", module.ExportedFunctionDefinitions())
 	}
 	return s
+}
+
+// unpacked is the module as it runs.
+func unpacked(t testing.TB) []byte {
+	t.Helper()
+	built, err := bundle.WebAssembly(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	unzip, err := gzip.NewReader(bytes.NewReader(built.Stored))
+	if err != nil {
+		t.Fatal(err)
+	}
+	code, err := io.ReadAll(unzip)
+	if err != nil || len(code) != built.Raw {
+		t.Fatalf("%d bytes inflated, %d expected: %v", len(code), built.Raw, err)
+	}
+	return code
 }
 
 // serve does what site/host.ts does.

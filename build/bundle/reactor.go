@@ -55,22 +55,31 @@ func compile(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return reactor(ctx, tool, folder, "./wasm")
+	temp, err := os.MkdirTemp("", "blankoff-prose-")
+	if err != nil {
+		return nil, fmt.Errorf("cannot compile the calculators: %w", err)
+	}
+	defer os.RemoveAll(temp)
+	overlay, err := withoutProse(folder, temp)
+	if err != nil {
+		return nil, err
+	}
+	return reactor(ctx, tool, folder, "./wasm", overlay)
 }
 
 // notInlined keeps our own functions from being copied into each other, which on WebAssembly costs a phone more to load than
 // a call costs to make: 41 kB of 742 kB gzipped when it was measured. The standard library is compiled as ever.
 const notInlined = "-gcflags=blankoff/...=-l"
 
-// reactor compiles a package as a WASI reactor. Neither the folder nor the moment leaves a trace in its bytes.
-func reactor(ctx context.Context, tool, folder, name string) ([]byte, error) {
+// reactor compiles a package as a WASI reactor, with the files that an overlay names in place of others ("" for none). Neither the folder nor the moment leaves a trace in its bytes.
+func reactor(ctx context.Context, tool, folder, name, overlay string) ([]byte, error) {
 	temp, err := os.MkdirTemp("", "blankoff-wasm-")
 	if err != nil {
 		return nil, fmt.Errorf("cannot compile the calculators: %w", err)
 	}
 	defer os.RemoveAll(temp)
 	out := filepath.Join(temp, "calc.wasm")
-	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", notInlined, "-o", out, name)
+	cmd := exec.CommandContext(ctx, tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", notInlined, "-overlay="+overlay, "-o", out, name)
 	cmd.Dir = folder
 	cmd.Env = reactorEnv(os.Environ())
 	if said, err := cmd.CombinedOutput(); err != nil {

@@ -181,7 +181,7 @@ func TestTheShippedFileIsSmall(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	raw, err := reactor(t.Context(), "go", folder, ".")
+	raw, err := reactor(t.Context(), "go", folder, ".", "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -205,7 +205,7 @@ func TestASourceThatDoesNotCompileIsShown(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(folder, "go.mod"), []byte("module broken\n"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	_, err := reactor(t.Context(), "go", folder, ".")
+	_, err := reactor(t.Context(), "go", folder, ".", "")
 	if err == nil || !strings.Contains(err.Error(), "do not compile (go build . in "+folder+")") {
 		t.Errorf("got %v", err)
 	}

@@ -97,6 +97,9 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 		} else {
 			view.More = append(view.More, field)
 		}
+		if in.Choices != nil && e.text == "" && in.Default != "" { // a list of choices always sends one
+			request.In = append(request.In, declare.Pair{Name: in.ID, Text: in.Default})
+		}
 		p.speakOf(in, e.text)
 	}
 	view.Answer = answerView(calc.Answer(request))

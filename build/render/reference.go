@@ -1,10 +1,12 @@
 package render
 
 import (
+	"html/template"
 	"strings"
+	"unicode/utf8"
 
+	"blankoff/build/formula"
 	"blankoff/calc/declare"
-	"blankoff/calc/quantity"
 )
 
 // reference makes the page of a calculator, all of it from the declaration.
@@ -14,20 +16,26 @@ func (p *page) reference(c *declare.Calculator) error {
 		example = append(example, entry{name: pair.Name, text: pair.Text})
 	}
 	view := ReferenceView{
-		Heading: c.Title, Decision: c.Decision, Formula: c.Formula, Limits: c.Limits,
+		Heading: c.Title, Decision: c.Decision, Limits: c.Limits, Performed: c.Performance,
 		Calculator: p.calculatorView(c, "c1", "", example),
-		Terminal:   terminal(c), Used: p.used(c),
+		Example:    exampleView(c), Terminal: terminal(c), Used: p.used(c),
 	}
 	for _, name := range c.Hazards {
 		if h, known := p.hazards[name]; known {
 			view.Hazards = append(view.Hazards, h)
 		}
 	}
+	for _, line := range c.Formula {
+		view.Formula = append(view.Formula, formulaRow(line))
+	}
+	for _, influence := range c.Influences {
+		view.Counted = append(view.Counted, influence.Text)
+	}
 	for i := range c.Inputs {
 		view.Inputs = append(view.Inputs, inputRow(&c.Inputs[i]))
 	}
-	for _, o := range c.Outputs {
-		view.Outputs = append(view.Outputs, OutputRow{Label: o.Label, Symbol: o.Symbol, Units: strings.Join(append([]string{o.Unit}, o.Also...), ", ")})
+	for i := range c.Outputs {
+		view.Outputs = append(view.Outputs, outputRow(&c.Outputs[i]))
 	}
 	for _, s := range c.Sources {
 		view.Sources = append(view.Sources, SourceRow(s))
@@ -36,56 +44,65 @@ func (p *page) reference(c *declare.Calculator) error {
 	return p.write("reference", view)
 }
 
-func inputRow(in *declare.Input) InputRow {
-	row := InputRow{Label: in.Label, Symbol: in.Symbol, Blank: in.Default}
-	if in.Kinds == nil {
-		var names []string
-		for _, choice := range in.Choices {
-			names = append(names, choice.Label)
+// phoneLine is about how many characters of a formula the narrowest phone shows.
+const phoneLine = 30
+
+// formulaRow sets a line of the formula. One that cannot be set is shown as it is: a test
+// of package formula sees to it that none of ours is.
+func formulaRow(text string) FormulaRow {
+	line, err := formula.Parse(text)
+	if err != nil {
+		return FormulaRow{Plain: text}
+	}
+	return FormulaRow{
+		Math: template.HTML(line.MathML()), Plain: line.Plain, Words: line.Words,
+		Long: utf8.RuneCountInString(line.Plain) > phoneLine,
+	}
+}
+
+// exampleView is the worked example in words: what goes in, what must come out.
+func exampleView(c *declare.Calculator) ExampleView {
+	view := ExampleView{From: strings.TrimSuffix(c.Example.From, ".")}
+	for _, pair := range c.Example.In {
+		in := c.Input(pair.Name)
+		if in == nil {
+			continue
 		}
-		row.Units = strings.Join(names, "; ")
-		return row
+		row := ExampleRow{Label: in.Label, Text: pair.Text}
+		switch {
+		case in.Columns != nil:
+			row.Text = "the table above"
+		case in.Kinds == nil:
+			row.Text = choiceLabel(in, pair.Text)
+		}
+		view.Entries = append(view.Entries, row)
 	}
-	if in.Unit != "" {
-		row.Units = strings.Join(append([]string{in.Unit}, in.Units...), ", ")
+	for _, pair := range c.Example.Want {
+		if out := c.Output(pair.Name); out != nil {
+			view.Results = append(view.Results, ExampleRow{Label: out.Label, Text: pair.Text})
+		}
 	}
-	row.Usual, row.Accepted = rangeText(in.UsualLow, in.UsualHigh), rangeText(in.Min, in.Max)
-	switch {
-	case row.Blank != "":
-	case in.Required:
-		row.Blank = "must be given"
-	default:
-		row.Blank = "left out"
-	}
-	return row
+	return view
 }
 
-func rangeText(low, high string) string {
-	switch {
-	case low != "" && high != "":
-		return pretty(low) + " to " + pretty(high)
-	case low != "":
-		return "from " + pretty(low)
-	case high != "":
-		return "up to " + pretty(high)
+func choiceLabel(in *declare.Input, value string) string {
+	for _, choice := range in.Choices {
+		if choice.Value == value {
+			return choice.Label
+		}
 	}
-	return ""
+	return value
 }
 
-// pretty writes a declared bound as every other quantity of the site.
-func pretty(text string) string {
-	q, problem := quantity.Parse(text)
-	if problem != nil || q.Unit.Symbol == "" {
-		return text
-	}
-	return quantity.Format(q.Value, -1, q.Unit, 4)
-}
-
-// terminal is the example as a command.
+// terminal is the example as a command. A table comes from a file there.
 func terminal(c *declare.Calculator) string {
 	line := "go run ./build calc " + c.ID
 	for _, pair := range c.Example.In {
-		line += " " + pair.Name + `="` + pair.Text + `"`
+		if in := c.Input(pair.Name); in != nil && in.Columns != nil {
+			line += " --" + pair.Name + " " + pair.Name + ".csv"
+			continue
+		}
+		line += " " + pair.Name + `="` + strings.ReplaceAll(pair.Text, `"`, `\"`) + `"`
 	}
 	return line
 }

@@ -221,12 +221,34 @@ type ReferenceView struct {
 	Calculator CalculatorView
 	Inputs     []InputRow
 	Outputs    []OutputRow
-	Formula    []string
+	Formula    []FormulaRow
+	Counted    []string // what enters the ± besides the accuracies of the entries
 	Sources    []SourceRow
+	Example    ExampleView
 	Limits     []string
+	Performed  []string // how it did when it was put to the test; may be empty
 	Cautions   []string
 	Terminal   string  // the same example for a terminal; may be empty
 	Used       []Entry // guides that place this calculator
+}
+
+// FormulaRow is one line of the formula.
+type FormulaRow struct {
+	Math  template.HTML // MathML; empty where the line cannot be set
+	Plain string        // the line as it was written
+	Words string        // what is said of it; may be empty
+	Long  bool          // a phone may have to scroll it
+}
+
+// ExampleView is the case that the page shows worked, as a table.
+type ExampleView struct {
+	Entries, Results []ExampleRow
+	From             string // where the expected results come from
+}
+
+// ExampleRow is an entry or a result with what it is.
+type ExampleRow struct {
+	Label, Text string
 }
 
 // InputRow tells what an input accepts.
@@ -234,8 +256,9 @@ type InputRow struct {
 	Label, Symbol string
 	Units         string // "L, mL, m³"
 	Usual         string // "5 L to 100 L"; may be empty
-	Accepted      string // "0.1 L to 500 L"; may be empty
-	Blank         string // what stands in for an empty entry; may be empty
+	Possible      string // "0.1 L to 500 L"; may be empty
+	Blank         string // what stands in for an empty entry, and why
+	Accuracy      string // ± taken where none is written; may be empty
 }
 
 // OutputRow tells what an output is.

@@ -2,8 +2,8 @@ package declare
 
 import (
 	"math"
-	"strings"
 
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
@@ -139,6 +139,9 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		if u.Dim != o.Kind.Dim() || (u.Kind != o.Kind && u.Kind.Dim() == o.Kind.Dim() && o.Kind != quantity.TemperatureDifference) {
 			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
 		}
+		if o.Kind == quantity.TemperatureDifference {
+			u = u.Difference()
+		}
 		r.units[r.outputIndex(pair.Name)] = u
 	}
 	return nil
@@ -149,7 +152,7 @@ func (c *Calculator) outputNames() string {
 	for i := range c.Outputs {
 		names[i] = c.Outputs[i].ID
 	}
-	return strings.Join(names, ", ")
+	return letters.Join(names, ", ")
 }
 
 func (r *Result) answer() Answer {

@@ -14,7 +14,7 @@ func trial(eval func(x *declare.Numbers), judge func(r *declare.Result)) *declar
 	if judge == nil {
 		judge = func(*declare.Result) {}
 	}
-	return declare.Calculator{
+	return (&declare.Calculator{
 		ID: "trial",
 		Inputs: []declare.Input{
 			{ID: "length", Label: "Length", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"mm"}, Required: true, Min: "0 m", Max: "1 km", UsualLow: "1 m", UsualHigh: "10 m"},
@@ -23,7 +23,7 @@ func trial(eval func(x *declare.Numbers), judge func(r *declare.Result)) *declar
 		},
 		Outputs: []declare.Output{{ID: "area", Label: "Area", Kind: quantity.Area, Unit: "m²", Also: []string{"mm²", "m²"}}, {ID: "name", Label: "Name"}},
 		Eval:    eval, Judge: judge,
-	}.Prepare()
+	}).Prepare()
 }
 
 func product(x *declare.Numbers) { x.Set("area", x.In("length")*x.In("width")) }
@@ -58,12 +58,12 @@ func TestAnswerCarriesWhatWasAsked(t *testing.T) {
 
 // TestTemperatureOutputs: the scale's zero moves the value and leaves the uncertainty alone.
 func TestTemperatureOutputs(t *testing.T) {
-	c := declare.Calculator{
+	c := (&declare.Calculator{
 		ID:      "warm",
 		Inputs:  []declare.Input{{ID: "t", Label: "Temperature", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Required: true}},
 		Outputs: []declare.Output{{ID: "t", Label: "Temperature", Kind: quantity.Temperature, Unit: "°C", Also: []string{"°F", "K"}}},
 		Eval:    func(x *declare.Numbers) { x.Set("t", x.In("t")) }, Judge: func(*declare.Result) {},
-	}.Prepare()
+	}).Prepare()
 	g := c.Answer(declare.Request{In: []declare.Pair{{Name: "t", Text: "20 °C ± 1 K"}}}).Out[0]
 	if math.Abs(g.Value-20) > 1e-12 || math.Abs(g.U-0.5) > 1e-12 || g.Text != "20.0 ± 1.0 °C" || g.Also[0] != "68.0 ± 1.8 °F" || g.Also[1] != "293.2 ± 1.0 K" {
 		t.Errorf("%+v", g)
@@ -126,5 +126,5 @@ func TestBadDeclarationPanicsWithTheInput(t *testing.T) {
 			t.Errorf("got %q", said)
 		}
 	}()
-	declare.Calculator{Inputs: []declare.Input{{ID: "depth", Kinds: []quantity.Kind{quantity.Length}, Min: "5 L"}}}.Prepare()
+	(&declare.Calculator{Inputs: []declare.Input{{ID: "depth", Kinds: []quantity.Kind{quantity.Length}, Min: "5 L"}}}).Prepare()
 }

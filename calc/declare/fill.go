@@ -1,8 +1,7 @@
 package declare
 
 import (
-	"strings"
-
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -11,22 +10,22 @@ import (
 // name, {in:name} is the entry. A sentence that is data weighs far less on a phone than
 // the code that would join its pieces.
 func (r *Result) Fill(text string) string {
-	start := strings.IndexByte(text, '{')
+	start := letters.IndexByte(text, '{')
 	if start < 0 {
 		return text
 	}
 	filled := ""
 	for start >= 0 {
-		end := start + strings.IndexByte(text[start:], '}')
+		end := start + letters.IndexByte(text[start:], '}')
 		filled += text[:start] + r.named(text[start+1:end])
 		text = text[end+1:]
-		start = strings.IndexByte(text, '{')
+		start = letters.IndexByte(text, '{')
 	}
 	return filled + text
 }
 
 func (r *Result) named(name string) string {
-	if entry, found := strings.CutPrefix(name, "in:"); found {
+	if entry, found := letters.CutPrefix(name, "in:"); found {
 		return r.Entry(entry)
 	}
 	for i := range r.c.Outputs {

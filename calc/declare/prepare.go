@@ -20,7 +20,8 @@ func (b bound) bounds(q *quantity.Quantity) bool {
 // Prepare gives a copy of the declaration with its ranges read, so that a call need
 // not read them. A declaration that cannot be read panics: the generic tests meet it
 // first.
-func (c Calculator) Prepare() *Calculator {
+func (declared *Calculator) Prepare() *Calculator {
+	c := *declared
 	c.Inputs = append([]Input(nil), c.Inputs...)
 	for i := range c.Inputs {
 		in := &c.Inputs[i]

@@ -2,8 +2,8 @@ package declare
 
 import (
 	"math"
-	"strings"
 
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -21,7 +21,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 		if in == nil {
 			return &Fault{pair.Name, c.ID + " has no input " + quantity.Quote(pair.Name) + "; it has " + c.inputNames()}
 		}
-		texts[n.inputIndex(pair.Name)] = strings.TrimSpace(pair.Text)
+		texts[n.inputIndex(pair.Name)] = letters.TrimSpace(pair.Text)
 	}
 	for i := range c.Inputs {
 		if fault := n.readOne(i, texts[i]); fault != nil {
@@ -33,6 +33,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 
 func (n *Numbers) readOne(i int, text string) *Fault {
 	in := &n.c.Inputs[i]
+	n.typed[i].Unit = quantity.One // of what is blank, or no quantity
 	n.given[i] = text != ""
 	if text == "" {
 		if text = in.Default; text == "" {
@@ -161,7 +162,7 @@ func (in *Input) choiceNames() string {
 	for i, choice := range in.Choices {
 		names[i] = choice.Value
 	}
-	return strings.Join(names, ", ")
+	return letters.Join(names, ", ")
 }
 
 func (c *Calculator) inputNames() string {
@@ -169,7 +170,7 @@ func (c *Calculator) inputNames() string {
 	for i := range c.Inputs {
 		names[i] = c.Inputs[i].ID
 	}
-	return strings.Join(names, ", ")
+	return letters.Join(names, ", ")
 }
 
 // remarks lists what the reader should know about the entries: defaults used,

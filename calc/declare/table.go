@@ -2,9 +2,8 @@ package declare
 
 import (
 	"math"
-	"strconv"
-	"strings"
 
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -69,7 +68,7 @@ func (in *Input) Header() string {
 		if i > 0 {
 			text += ","
 		}
-		text += strings.TrimSpace(column.ID + " " + column.Unit)
+		text += letters.TrimSpace(column.ID + " " + column.Unit)
 	}
 	return text
 }
@@ -85,9 +84,9 @@ func (n *Numbers) readTable(i int, text string) *Fault {
 	line := 0
 	for text != "" && r.fault == nil {
 		var row string
-		row, text, _ = strings.Cut(text, "\n")
+		row, text, _ = letters.Cut(text, "\n")
 		line++
-		if row = strings.TrimSpace(row); row == "" || row[0] == '#' {
+		if row = letters.TrimSpace(row); row == "" || row[0] == '#' {
 			continue
 		}
 		if r.place == nil {
@@ -124,19 +123,19 @@ func (r *tableReader) refuse(text string) {
 func (r *tableReader) split(line string) {
 	r.fields = r.fields[:0]
 	for {
-		line = strings.TrimLeft(line, " ")
+		line = letters.TrimLeft(line, " ")
 		var field string
-		if strings.HasPrefix(line, `"`) {
-			if end := strings.IndexByte(line[1:], '"'); end >= 0 {
+		if letters.HasPrefix(line, `"`) {
+			if end := letters.IndexByte(line[1:], '"'); end >= 0 {
 				field, line = line[1:end+1], line[end+2:]
 			}
 		}
-		at := strings.IndexByte(line, r.mark)
+		at := letters.IndexByte(line, r.mark)
 		if at < 0 {
-			r.fields = append(r.fields, strings.TrimSpace(field+line))
+			r.fields = append(r.fields, letters.TrimSpace(field+line))
 			return
 		}
-		r.fields = append(r.fields, strings.TrimSpace(field+line[:at]))
+		r.fields = append(r.fields, letters.TrimSpace(field+line[:at]))
 		line = line[at+1:]
 	}
 }
@@ -144,7 +143,7 @@ func (r *tableReader) split(line string) {
 func (r *tableReader) readHeader(line string) {
 	r.mark = ','
 	for _, mark := range [2]byte{';', '\t'} {
-		if strings.IndexByte(line, mark) >= 0 {
+		if letters.IndexByte(line, mark) >= 0 {
 			r.mark = mark
 		}
 	}
@@ -184,8 +183,8 @@ func (in *Input) findColumn(field string) (at int, unit string) {
 				continue
 			}
 			rest := field[len(name):]
-			if rest == "" || strings.IndexByte(" ([/,", rest[0]) >= 0 {
-				return i, strings.Trim(rest, " ()[]/,")
+			if rest == "" || letters.IndexByte(" ([/,", rest[0]) >= 0 {
+				return i, letters.Trim(rest, " ()[]/,")
 			}
 		}
 	}
@@ -216,7 +215,7 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 
 func (r *tableReader) readRow(line int, text string) {
 	if r.split(text); len(r.fields) > len(r.place) {
-		r.refuse(r.at(line) + "there are " + strconv.Itoa(len(r.fields)) + " values, but the first line names " + strconv.Itoa(len(r.place)) + " columns; write a decimal point, or separate the columns by semicolons")
+		r.refuse(r.at(line) + "there are " + letters.Whole(len(r.fields)) + " values, but the first line names " + letters.Whole(len(r.place)) + " columns; write a decimal point, or separate the columns by semicolons")
 		return
 	}
 	if len(r.table.lines) == maxRows {
@@ -239,7 +238,7 @@ func (r *tableReader) readRow(line int, text string) {
 	}
 }
 
-func (r *tableReader) at(line int) string { return "line " + strconv.Itoa(line) + ": " }
+func (r *tableReader) at(line int) string { return "line " + letters.Whole(line) + ": " }
 
 // number reads one field: a bare number in the unit of its column, or a quantity with a
 // unit of its own.
@@ -281,8 +280,7 @@ func bareNumber(field string) (float64, bool) {
 			return 0, false
 		}
 	}
-	x, err := strconv.ParseFloat(field, 64)
-	return x, err == nil
+	return letters.Float(field)
 }
 
 // shownRows writes the cells of a table as a page shows them, in the units of its

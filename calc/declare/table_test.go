@@ -10,7 +10,7 @@ import (
 )
 
 // logger is a calculator that takes a log apart and gives it back.
-var logger = declare.Calculator{
+var logger = (&declare.Calculator{
 	ID: "logger",
 	Inputs: []declare.Input{{ID: "log", Label: "Log", Required: true, Columns: []declare.Column{
 		{ID: "time", Label: "Time", Kinds: []quantity.Kind{quantity.Time}, Unit: "min", Required: true, Min: "0 s"},
@@ -33,7 +33,7 @@ var logger = declare.Calculator{
 			r.Row("copy", declare.Cell{Value: times[i]}, declare.Cell{Value: pressures[i]}, declare.Cell{Text: note})
 		}
 	},
-}.Prepare()
+}).Prepare()
 
 func copied(text string) (rows []string, fault *declare.Fault, cautions []string) {
 	a := logger.Answer(declare.Request{ID: "logger", In: []declare.Pair{{Name: "log", Text: text}}})

@@ -11,8 +11,11 @@ import (
 	"blankoff/calc/declare"
 )
 
-func measure(in ...string) declare.Answer {
-	r := declare.Request{ID: "continuity"}
+func measure(in ...string) declare.Answer { return answer("continuity", in...) }
+
+// answer asks a calculator as a page does; in holds name, text, name, text...
+func answer(id string, in ...string) declare.Answer {
+	r := declare.Request{ID: id}
 	for i := 0; i < len(in); i += 2 {
 		r.In = append(r.In, declare.Pair{Name: in[i], Text: in[i+1]})
 	}
@@ -35,6 +38,7 @@ const (
 	unmeasurable = "continuous, but not measurable with this meter"
 	shorted      = "shorted"
 	connected    = "connected"
+	onThisRange  = "open on this range"
 	leaky        = "leaky, or damp"
 )
 
@@ -84,7 +88,14 @@ func TestContinuityCases(t *testing.T) {
 		{"nulled probes may show a little less than nothing", append([]string{"reading", "8.1 Ω", "leads", "-0.1 Ω"}, heater...), "8.20 ± 0.49 Ω", continuous, declare.Pass},
 		// Points that must not be connected (trade brief, sections 3 and 10: > 10 MΩ, < 1 MΩ wet or shorted).
 		{"pin to case, OL on the highest range", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "resolution", "0.01 MΩ"}, "", open, declare.Pass},
-		{"pin to case, OL on a low range: 5 kΩ to the case would show it too", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection"}, "", "open on this range", declare.CannotTell},
+		{"pin to case, OL on a low range: 5 kΩ to the case would show it too", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection"}, "", onThisRange, declare.CannotTell},
+		{"pin to case, OL on a range that reaches 20 MΩ, 10 MΩ asked for (trade brief, section 3)", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "range-top", "20 MΩ"}, "", open, declare.Pass},
+		{"OL on a range that reaches just the limit", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "range-top", "10,000 kΩ"}, "", open, declare.Pass},
+		{"OL on a range that reaches 2 MΩ: 5 MΩ would show it too", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "range-top", "2 MΩ", "resolution", "1 kΩ"}, "", onThisRange, declare.CannotTell},
+		{"the card asks for 50 MΩ, the range reaches 20 MΩ", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "range-top", "20 MΩ", "low", "50 MΩ", "resolution", "10 kΩ"}, "", onThisRange, declare.CannotTell},
+		{"a card that asks for 1 MΩ is met on the 2 MΩ range", []string{"reading", "OL", "leads", "0 Ω", "expect", "no connection", "range-top", "2 MΩ", "low", "1 MΩ"}, "", open, declare.Pass},
+		{"pair, OL on a 20 Ω range: a wire of 60 Ω would show it too", []string{"reading", "OL", "leads", "0 Ω", "range-top", "20 Ω"}, "", onThisRange, declare.CannotTell},
+		{"pair, OL on a 20 Ω range where the card ends at 9.3 Ω", append([]string{"reading", "OL", "leads", "0 Ω", "range-top", "20 Ω"}, heater...), "", open, declare.Fail},
 		{"pair, 5 GΩ is no wire", []string{"reading", "5 GΩ", "leads", "0.3 Ω"}, "5.000 ± 0.050 GΩ", open, declare.Fail},
 		{"pair, 500 Ω is more than a pair of a tube has", []string{"reading", "500 Ω", "leads", "0.3 Ω"}, "499.7 ± 5.3 Ω", "continuous, but too high for such a wire", declare.CannotTell},
 		{"pair, 8,400 Ω typed with a decimal comma for 8.4 Ω, low limit alone", []string{"reading", "8,400 Ω", "leads", "0.3 Ω", "low", "6.9 Ω"}, "8,400 ± 84 Ω", "continuous, but too high for such a wire", declare.CannotTell},

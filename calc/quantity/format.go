@@ -3,7 +3,8 @@ package quantity
 import (
 	"math"
 	"strconv"
-	"strings"
+
+	"blankoff/calc/letters"
 )
 
 // DefaultFigures are shown of a value that carries no uncertainty: enough for a
@@ -34,8 +35,9 @@ func Format(value, u float64, unit Unit, figures int) string {
 
 // Number is Format without the unit, as a table shows it below the head of its column.
 func Number(value, u float64, unit Unit, figures int) string {
-	unit.Symbol = ""
-	return Format(value, u, unit, figures)
+	m := *unit.measure
+	m.Symbol = ""
+	return Format(value, u, Unit{&m}, figures)
 }
 
 // beyond and nothing end what is printed: further out the powers of ten that scale a
@@ -51,21 +53,8 @@ func settle(x float64) float64 {
 	// A whole number of at most 12 figures and a power of ten up to 1e22 are exact, so
 	// their product or quotient is the double nearest to the decimal number.
 	n := 11 - int(math.Floor(math.Log10(math.Abs(x))))
-	switch {
-	case n >= 0 && n <= 22:
-		return math.Round(x*tens[n])/tens[n] + 0 // + 0 turns -0 into 0
-	case n < 0 && n >= -22:
-		return math.Round(x/tens[-n]) * tens[-n]
-	}
-	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
-	if err != nil {
-		return x
-	}
-	return y
+	return letters.Scale(math.Round(letters.Scale(x, n)), -n) + 0 // + 0 turns -0 into 0
 }
-
-// tens are the powers of ten that a double holds exactly.
-var tens = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
 
 // place is the power of ten of the last of n significant figures of x, which rounds
 // first: 0.0996 to two figures is 0.10.
@@ -75,27 +64,14 @@ func place(x float64, n int) int {
 		return 1 - n
 	}
 	exponent := int(math.Floor(math.Log10(a)))
-	if shift := n - 1 - exponent; shift >= -22 && shift <= 22 {
-		whole := math.RoundToEven(shifted(a, shift))
-		switch { // the logarithm may be off by its last bit
-		case whole >= tens[n]:
-			exponent++
-		case whole < tens[n-1]:
-			exponent--
-		}
-		return exponent - n + 1
+	whole := math.RoundToEven(letters.Scale(a, n-1-exponent))
+	switch { // the logarithm may be off by its last bit
+	case whole >= letters.Scale(1, n):
+		exponent++
+	case whole < letters.Scale(1, n-1):
+		exponent--
 	}
-	text := strconv.FormatFloat(a, 'e', n-1, 64)
-	exponent, _ = strconv.Atoi(text[strings.IndexByte(text, 'e')+1:])
 	return exponent - n + 1
-}
-
-// shifted moves the decimal point by up to 22 places.
-func shifted(x float64, places int) float64 {
-	if places < 0 {
-		return x / tens[-places]
-	}
-	return x * tens[places]
 }
 
 func withUncertainty(x, expanded float64, unit Unit) string {
@@ -142,7 +118,7 @@ func fixed(x float64, last int) string {
 		unit := math.Pow(10, float64(last))
 		return groupThousands(strconv.FormatFloat(math.RoundToEven(settle(x/unit))*unit+0, 'f', 0, 64))
 	}
-	whole := math.RoundToEven(settle(shifted(x, -last)))
+	whole := math.RoundToEven(settle(letters.Scale(x, -last)))
 	if math.Abs(whole) >= 1e15 {
 		return groupThousands(strconv.FormatFloat(settle(x), 'f', max(-last, 0), 64))
 	}
@@ -181,18 +157,18 @@ func wholeUnits(whole float64, last int) string {
 }
 
 func trimZeros(s string) string {
-	if !strings.Contains(s, ".") {
+	if !letters.Contains(s, ".") {
 		return s
 	}
-	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	return letters.TrimRight(letters.TrimRight(s, "0"), ".")
 }
 
 func groupThousands(s string) string {
 	sign := ""
-	if strings.HasPrefix(s, "-") {
+	if letters.HasPrefix(s, "-") {
 		sign, s = "−", s[1:]
 	}
-	whole, fraction, hasPoint := strings.Cut(s, ".")
+	whole, fraction, hasPoint := letters.Cut(s, ".")
 	for i := len(whole) - 3; i > 0; i -= 3 {
 		whole = whole[:i] + "," + whole[i:]
 	}

@@ -16,7 +16,7 @@
 // not dividing by √3 stands in DEVELOPERS.md).
 package quantity
 
-import "strconv"
+import "blankoff/calc/letters"
 
 // Dim holds the exponents of length, mass, time, electric current,
 // thermodynamic temperature and amount of substance.
@@ -166,7 +166,7 @@ func article(noun string) string {
 func superscript(n int) string {
 	digits := [10]string{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"}
 	text := ""
-	for _, c := range strconv.Itoa(n) {
+	for _, c := range letters.Whole(n) {
 		if c == '-' {
 			text += "⁻"
 		} else {

@@ -2,8 +2,8 @@ package quantity
 
 import (
 	"math"
-	"strconv"
-	"strings"
+
+	"blankoff/calc/letters"
 )
 
 // number is what scanNumber read.
@@ -45,7 +45,7 @@ func scanDecimal(s string) (number, bool) {
 	plain, note, ok := plainDigits(body)
 	if !ok {
 		// A space may end the number rather than group its digits ("1 1/8 in").
-		if cut := strings.IndexByte(body, ' '); cut > 0 {
+		if cut := letters.IndexByte(body, ' '); cut > 0 {
 			body = body[:cut]
 			i = start + cut
 			plain, note, ok = plainDigits(body)
@@ -54,8 +54,8 @@ func scanDecimal(s string) (number, bool) {
 			return number{}, false
 		}
 	}
-	value, err := strconv.ParseFloat(plain, 64)
-	if err != nil {
+	value, ok := letters.Float(plain)
+	if !ok {
 		return number{}, false
 	}
 	if s[0] == '-' {
@@ -71,27 +71,27 @@ func scanDecimal(s string) (number, bool) {
 // comma is a decimal comma: "0,02", "1,5". A number such as "2,000" gets a note,
 // since part of the world writes two that way.
 func plainDigits(body string) (plain, note string, ok bool) {
-	if body == "" || strings.Count(body, ".") > 1 || !strings.ContainsAny(body, "0123456789") {
+	if body == "" || letters.Count(body, '.') > 1 || letters.Trim(body, ".,' ") == "" {
 		return "", "", false
 	}
-	whole, fraction, hasPoint := strings.Cut(body, ".")
-	if !hasPoint && strings.Count(body, ",") == 1 && !grouped(body, ',') {
-		whole, fraction, hasPoint = strings.Cut(body, ",")
+	whole, fraction, hasPoint := letters.Cut(body, ".")
+	if !hasPoint && letters.Count(body, ',') == 1 && !grouped(body, ',') {
+		whole, fraction, hasPoint = letters.Cut(body, ",")
 	}
-	if strings.ContainsAny(fraction, ",' ") {
+	if letters.HasAny(fraction, ",' ") {
 		return "", "", false
 	}
 	for _, mark := range []byte{',', '\'', ' '} {
-		if strings.IndexByte(whole, mark) < 0 {
+		if letters.IndexByte(whole, mark) < 0 {
 			continue
 		}
 		if !grouped(whole, mark) {
 			return "", "", false
 		}
-		if mark == ',' && !hasPoint && strings.Count(whole, ",") == 1 {
-			note = body + " is read as a number of thousands; write " + strings.Replace(body, ",", ".", 1) + " if the comma is a decimal comma"
+		if mark == ',' && !hasPoint && letters.Count(whole, ',') == 1 {
+			note = body + " is read as a number of thousands; write " + letters.Replace(body, ",", ".") + " if the comma is a decimal comma"
 		}
-		whole = strings.ReplaceAll(whole, string(mark), "")
+		whole = letters.Replace(whole, string(mark), "")
 	}
 	if hasPoint {
 		return whole + "." + fraction, note, true
@@ -101,12 +101,12 @@ func plainDigits(body string) (plain, note string, ok bool) {
 
 // grouped tells whether mark divides the digits in threes, as in 12,345,678.
 func grouped(s string, mark byte) bool {
-	parts := strings.Split(s, string(mark))
-	if len(parts[0]) == 0 || len(parts[0]) > 3 || parts[0][0] == '0' {
+	first := letters.IndexByte(s, mark)
+	if first < 1 || first > 3 || s[0] == '0' || (len(s)-first)%4 != 0 {
 		return false
 	}
-	for i, part := range parts {
-		if strings.Trim(part, "0123456789") != "" || (i > 0 && len(part) != 3) {
+	for i := 0; i < len(s); i++ {
+		if isMarked := i >= first && (i-first)%4 == 0; isMarked != (s[i] == mark) || !isMarked && !isDigit(s[i]) {
 			return false
 		}
 	}
@@ -155,9 +155,9 @@ func scanExponent(s string, n *number) {
 		used++
 	} else {
 		for _, mark := range []string{"×10", " × 10", "x10", " x 10", "·10", "*10"} {
-			if tail, found := strings.CutPrefix(rest, mark); found {
-				power, used, ok = signedInt(strings.TrimPrefix(tail, "^"))
-				used += len(rest) - len(strings.TrimPrefix(tail, "^"))
+			if tail, found := letters.CutPrefix(rest, mark); found {
+				power, used, ok = signedInt(letters.TrimPrefix(tail, "^"))
+				used += len(rest) - len(letters.TrimPrefix(tail, "^"))
 				break
 			}
 		}
@@ -167,10 +167,7 @@ func scanExponent(s string, n *number) {
 		return
 	}
 	if ok && power > -300 {
-		n.value *= math.Pow(10, float64(power))
-		if scaled, err := strconv.ParseFloat(strconv.FormatFloat(n.value, 'e', 15, 64), 64); err == nil {
-			n.value = scaled // 10^n is not exact in wasm and native alike; 16 figures are
-		}
+		n.value = letters.Scale(n.value, power)
 		n.length += used
 	}
 }
@@ -210,9 +207,9 @@ func superscriptDigit(r rune) int {
 }
 
 func countFigures(plain string) int {
-	digits := strings.TrimLeft(strings.Replace(plain, ".", "", 1), "0")
-	if !strings.Contains(plain, ".") {
-		digits = strings.TrimRight(digits, "0")
+	digits := letters.TrimLeft(letters.Replace(plain, ".", ""), "0")
+	if !letters.Contains(plain, ".") {
+		digits = letters.TrimRight(digits, "0")
 	}
 	return max(1, len(digits))
 }

@@ -2,7 +2,8 @@ package quantity
 
 import (
 	"math"
-	"strings"
+
+	"blankoff/calc/letters"
 )
 
 // Quantity is a value with its unit, as somebody wrote it.
@@ -70,7 +71,7 @@ func parseTidy(s string, kinds []Kind) (Quantity, *Problem) {
 		return Quantity{}, &Problem{Text: "nothing is written here", IsEmpty: true}
 	}
 	if isOver(s) {
-		return Quantity{Over: true, Kind: first(kinds), Text: "OL"}, nil
+		return Quantity{Over: true, Kind: first(kinds), Unit: One, Text: "OL"}, nil
 	}
 	main, tolerance, hasTolerance := cutTolerance(spreadPower(s))
 	if hasTolerance {
@@ -92,15 +93,15 @@ func parseTidy(s string, kinds []Kind) (Quantity, *Problem) {
 
 // tidy turns the signs that keyboards and word processors produce into plain ones.
 func tidy(text string) string {
-	plain := strings.Map(plainSign, text)
-	plain = strings.ReplaceAll(strings.ReplaceAll(plain, "+/-", "±"), "+-", "±")
-	return strings.Join(strings.Fields(plain), " ")
+	plain := letters.Map(plainSign, text)
+	plain = letters.Replace(letters.Replace(plain, "+/-", "±"), "+-", "±")
+	return letters.Tidy(plain)
 }
 
 // isOver knows the ways in which meters show that a reading is beyond the range.
 // "0.L" and "0L" belong here; they must not be read as zero.
 func isOver(s string) bool {
-	switch lower(strings.ReplaceAll(s, " ", "")) {
+	switch lower(letters.Replace(s, " ", "")) {
 	case "ol", "o.l", "o.l.", "ol.", ".ol", "0l", "0.l", "0.l.", ".0l", "∞", "over", "overrange", "over-range", "open", "--", "---", "----":
 		return true
 	}
@@ -108,15 +109,15 @@ func isOver(s string) bool {
 }
 
 func cutTolerance(s string) (main, tolerance string, found bool) {
-	main, tolerance, found = strings.Cut(s, "±")
-	return strings.TrimSpace(main), strings.TrimSpace(tolerance), found
+	main, tolerance, found = letters.Cut(s, "±")
+	return letters.TrimSpace(main), letters.TrimSpace(tolerance), found
 }
 
 // spreadPower writes "(2.2 ± 0.1)×10⁻⁵ mbar", which is how we print a small value, as
 // "2.2×10⁻⁵ ± 0.1×10⁻⁵ mbar".
 func spreadPower(s string) string {
-	inside, after, closed := strings.Cut(s, ")")
-	inside, opened := strings.CutPrefix(inside, "(")
+	inside, after, closed := letters.Cut(s, ")")
+	inside, opened := letters.CutPrefix(inside, "(")
 	value, tolerance, has := cutTolerance(inside)
 	if !opened || !closed || !has {
 		return s
@@ -142,9 +143,9 @@ func lendUnit(main, tolerance string) (string, string) {
 	if !ok {
 		return main, tolerance
 	}
-	unit := strings.TrimSpace(tolerance[t.length:])
-	if rest, percent := strings.CutPrefix(unit, "%"); percent && strings.TrimSpace(rest) != "" {
-		return main + " " + strings.TrimSpace(rest), tolerance[:t.length] + " %"
+	unit := letters.TrimSpace(tolerance[t.length:])
+	if rest, percent := letters.CutPrefix(unit, "%"); percent && letters.TrimSpace(rest) != "" {
+		return main + " " + letters.TrimSpace(rest), tolerance[:t.length] + " %"
 	}
 	return main + " " + unit, tolerance
 }
@@ -154,7 +155,7 @@ func parseMain(s string, kinds []Kind) (Quantity, *Problem) {
 	if !ok {
 		return Quantity{}, problem(0, Quote(s)+" is not a number with a unit")
 	}
-	rest := strings.TrimSpace(s[n.length:])
+	rest := letters.TrimSpace(s[n.length:])
 	if looksDouble(rest) {
 		return Quantity{}, problem(n.length, Quote(s)+" has a colon; write minutes and seconds as 1 min 30 s, hours as 1h30")
 	}
@@ -166,7 +167,7 @@ func parseMain(s string, kinds []Kind) (Quantity, *Problem) {
 	if why != "" {
 		if why == "unknown" {
 			why = Quote(rest) + " is not a unit known here"
-			if strings.ContainsAny(rest[:min(1, len(rest))], "0123456789.,") {
+			if letters.HasAny(rest[:min(1, len(rest))], "0123456789.,") {
 				why = Quote(s) + " holds more than one number"
 			}
 		}
@@ -181,7 +182,7 @@ func parseMain(s string, kinds []Kind) (Quantity, *Problem) {
 	}
 	q.Gauge = gauge
 	q.Value = q.Unit.To(n.value)
-	if low := lower(s); gauge && (strings.HasSuffix(low, "vac") || strings.HasSuffix(low, "vacuum")) {
+	if low := lower(s); gauge && (letters.HasSuffix(low, "vac") || letters.HasSuffix(low, "vacuum")) {
 		q.Value = -math.Abs(q.Value)
 	}
 	if math.IsInf(q.Value, 0) || math.IsNaN(q.Value) {
@@ -190,7 +191,7 @@ func parseMain(s string, kinds []Kind) (Quantity, *Problem) {
 	return q, nil
 }
 
-func looksDouble(rest string) bool { return strings.HasPrefix(rest, ":") }
+func looksDouble(rest string) bool { return letters.HasPrefix(rest, ":") }
 
 // settleKind checks the unit against what is wanted, and gives a kelvin or a
 // standard flow the wanted meaning where the dimension is the same.
@@ -203,7 +204,7 @@ func (q *Quantity) settleKind(s string, at int, unitText string, kinds []Kind) *
 			return nil
 		}
 		if k == TemperatureDifference && q.Kind == Temperature {
-			q.Kind, q.Unit.Kind, q.Unit.zero = k, k, 0
+			q.Kind, q.Unit = k, q.Unit.Difference()
 			return nil
 		}
 	}
@@ -217,12 +218,12 @@ func (q *Quantity) settleKind(s string, at int, unitText string, kinds []Kind) *
 func cutReference(rest string) (unit string, gauge, absolute bool) {
 	low := lower(rest)
 	for _, word := range []string{" of vacuum", " vacuum", " vac", " gauge", " gage", " (gauge)", "(g)", " g"} {
-		if strings.HasSuffix(low, word) && len(low) > len(word) {
+		if letters.HasSuffix(low, word) && len(low) > len(word) {
 			return rest[:len(rest)-len(word)], true, false
 		}
 	}
 	for _, word := range []string{" absolute", " abs", "(a)", " a"} {
-		if strings.HasSuffix(low, word) && len(low) > len(word) {
+		if letters.HasSuffix(low, word) && len(low) > len(word) {
 			return rest[:len(rest)-len(word)], false, true
 		}
 	}
@@ -238,7 +239,7 @@ func cutReference(rest string) (unit string, gauge, absolute bool) {
 // parseCompound reads a chain of numbers with units of one kind, each smaller
 // than the one before: "1h30", "10 min 30 s", "5 ft 3 in".
 func parseCompound(s string, n number, kinds []Kind) (Quantity, *Problem, bool) {
-	total, last := 0.0, Unit{}
+	total, last := 0.0, One
 	rest, count, figures := s, 0, 0
 	for rest != "" {
 		m := n
@@ -248,12 +249,12 @@ func parseCompound(s string, n number, kinds []Kind) (Quantity, *Problem, bool) 
 				return Quantity{}, nil, false
 			}
 		}
-		rest = strings.TrimSpace(rest[m.length:])
-		cut := strings.IndexAny(rest, "0123456789")
+		rest = letters.TrimSpace(rest[m.length:])
+		cut := letters.IndexAny(rest, "0123456789")
 		if cut < 0 {
 			cut = len(rest)
 		}
-		symbol := strings.TrimSpace(rest[:cut])
+		symbol := letters.TrimSpace(rest[:cut])
 		if symbol == "" && count > 0 && last.Kind == Time {
 			symbol = nextSmaller(last) // the 30 of 1h30
 		}
@@ -282,8 +283,8 @@ func parseCompound(s string, n number, kinds []Kind) (Quantity, *Problem, bool) 
 // firstUnit is the largest unit of a chain, in which the whole is shown.
 func firstUnit(s string) (Unit, string) {
 	n, _ := scanNumber(s)
-	rest := strings.TrimSpace(s[n.length:])
-	return named(strings.TrimSpace(rest[:strings.IndexAny(rest, "0123456789")]))
+	rest := letters.TrimSpace(s[n.length:])
+	return named(letters.TrimSpace(rest[:letters.IndexAny(rest, "0123456789")]))
 }
 
 func nextSmaller(u Unit) string {
@@ -298,12 +299,12 @@ func nextSmaller(u Unit) string {
 
 // tolerate adds the accuracy after the ± sign.
 func (q *Quantity) tolerate(text string) *Problem {
-	at := strings.Index(q.Text, "±")
+	at := letters.Index(q.Text, "±")
 	n, ok := scanNumber(text)
 	if !ok || n.value < 0 {
 		return problem(at, Quote(q.Text)+": after ± an accuracy is needed, such as ± 2 %")
 	}
-	rest := strings.TrimSpace(text[n.length:])
+	rest := letters.TrimSpace(text[n.length:])
 	switch {
 	case rest == "%" && q.Kind == Temperature:
 		return problem(at, Quote(q.Text)+": a percentage of a temperature has no meaning; write ± 2 K")

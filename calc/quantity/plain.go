@@ -2,8 +2,8 @@ package quantity
 
 import (
 	"math"
-	"strconv"
-	"strings"
+
+	"blankoff/calc/letters"
 )
 
 // parsePlain reads the form in which nearly every entry comes, `120 mTorr` or
@@ -11,7 +11,7 @@ import (
 // as we print it. What it takes it reads as the long way would (a fuzz target compares
 // the two); at the first doubt it leaves the text to that.
 func parsePlain(text string, kinds []Kind) (Quantity, bool) {
-	main, tolerance, has := strings.Cut(text, " ± ")
+	main, tolerance, has := letters.Cut(text, " ± ")
 	x, unit, ok := plainPair(main)
 	if !ok {
 		return Quantity{}, false
@@ -20,7 +20,7 @@ func parsePlain(text string, kinds []Kind) (Quantity, bool) {
 	if !fits(unit.Kind, kinds) || x == 0 && unit.Symbol == "L" { // 0 L is how some meters write OL
 		return Quantity{}, false
 	}
-	q.Figures = countFigures(strings.TrimPrefix(main[:strings.IndexByte(main, ' ')], "-"))
+	q.Figures = countFigures(letters.TrimPrefix(main[:letters.IndexByte(main, ' ')], "-"))
 	if has {
 		t, span, ok := plainPair(tolerance)
 		switch {
@@ -40,22 +40,22 @@ func parsePlain(text string, kinds []Kind) (Quantity, bool) {
 
 // plainPair reads a number of digits and its unit.
 func plainPair(text string) (float64, Unit, bool) {
-	space := strings.IndexByte(text, ' ')
+	space := letters.IndexByte(text, ' ')
 	if space < 1 || space > 15 {
-		return 0, Unit{}, false
+		return 0, One, false
 	}
 	for i := 0; i < space; i++ {
 		c := text[i]
 		if !isDigit(c) && (c != '.' || i == 0 || i == space-1) && (c != '-' || i > 0 || space == 1) {
-			return 0, Unit{}, false
+			return 0, One, false
 		}
 	}
 	if text[0] == '-' && text[1] == '.' {
-		return 0, Unit{}, false
+		return 0, One, false
 	}
-	x, err := strconv.ParseFloat(text[:space], 64)
-	unit, known := written()[text[space+1:]]
-	return x, unit, known && err == nil
+	x, ok := letters.Float(text[:space])
+	unit, known := written[text[space+1:]]
+	return x, unit, known && ok
 }
 
 func fits(kind Kind, kinds []Kind) bool {

@@ -1,6 +1,6 @@
 package quantity
 
-import "strings"
+import "blankoff/calc/letters"
 
 // Range is a low and a high value of one kind: a card limit such as 6.9 to 9.3 Ω.
 type Range struct{ Low, High Quantity }
@@ -52,8 +52,8 @@ func around(q Quantity) Range {
 // cutRange splits at "to", "…" or a dash between two numbers.
 func cutRange(s string) (low, high string, ok bool) {
 	for _, word := range []string{" to ", " … ", "…", " .. "} {
-		if low, high, ok = strings.Cut(s, word); ok {
-			low, high = strings.TrimSpace(low), strings.TrimSpace(high)
+		if low, high, ok = letters.Cut(s, word); ok {
+			low, high = letters.TrimSpace(low), letters.TrimSpace(high)
 			return low, high, low != "" && high != ""
 		}
 	}
@@ -62,16 +62,16 @@ func cutRange(s string) (low, high string, ok bool) {
 		return "", "", false
 	}
 	// After the first number (and perhaps its unit) a dash ends the low value.
-	if at := strings.IndexByte(s[n.length:], '-'); at >= 0 {
+	if at := letters.IndexByte(s[n.length:], '-'); at >= 0 {
 		at += n.length
-		return strings.TrimSpace(s[:at]), strings.TrimSpace(s[at+1:]), at+1 < len(s)
+		return letters.TrimSpace(s[:at]), letters.TrimSpace(s[at+1:]), at+1 < len(s)
 	}
 	return "", "", false
 }
 
 func unitText(s string) string {
 	n, _ := scanNumber(s)
-	return strings.TrimSpace(s[n.length:])
+	return letters.TrimSpace(s[n.length:])
 }
 
 // SplitText parts a value from its unit for a form that shows them in two places:
@@ -85,7 +85,7 @@ func SplitText(text string) (value, unit string) {
 	}
 	main, tolerance, hasTolerance := cutTolerance(s)
 	n, _ := scanNumber(main)
-	unit = strings.TrimSpace(main[n.length:])
+	unit = letters.TrimSpace(main[n.length:])
 	if u, known := FindUnit(unit); !known || u.Symbol != q.Unit.Symbol {
 		return s, ""
 	}
@@ -93,7 +93,7 @@ func SplitText(text string) (value, unit string) {
 		return main[:n.length], unit
 	}
 	t, _ := scanNumber(tolerance)
-	if strings.TrimSpace(tolerance[t.length:]) != unit {
+	if letters.TrimSpace(tolerance[t.length:]) != unit {
 		return s, ""
 	}
 	return main[:n.length] + " ± " + tolerance[:t.length], unit

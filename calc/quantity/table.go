@@ -88,10 +88,10 @@ var table = []entry{
 }
 
 // compounds are whole spellings that the expression grammar cannot split.
-var compounds = map[string]string{
-	"mbarl/s": "mbar·L/s", "torrl/s": "Torr·L/s", "cu ft": "ft³", "cubic feet": "ft³",
-	"std cc/min": "sccm", "std cm3/min": "sccm", "k": "kΩ", "lpm": "L/min",
-	"std cm³/min": "sccm", "atm cc/s": "atm·cm³/s", "m3/h": "m³/h", "m3/hr": "m³/h",
+var compounds = [...]struct{ spelling, symbol string }{
+	{"mbarl/s", "mbar·L/s"}, {"torrl/s", "Torr·L/s"}, {"cu ft", "ft³"}, {"cubic feet", "ft³"},
+	{"std cc/min", "sccm"}, {"std cm3/min", "sccm"}, {"k", "kΩ"}, {"lpm", "L/min"},
+	{"std cm³/min", "sccm"}, {"atm cc/s", "atm·cm³/s"}, {"m3/h", "m³/h"}, {"m3/hr", "m³/h"},
 }
 
 func prefixFactor(letter rune) float64 {

@@ -1,13 +1,17 @@
 package quantity
 
 import (
-	"strings"
-	"sync"
 	"unicode/utf8"
+
+	"blankoff/calc/letters"
 )
 
-// Unit is one unit of measure: SI value = zero + factor × number.
-type Unit struct {
+// Unit is one unit of measure: SI value = zero + factor × number. It points at what is
+// known of it, so that passing one about costs a phone little; its parts must not be
+// changed.
+type Unit struct{ *measure }
+
+type measure struct {
 	Symbol string // as we print it
 	Kind   Kind
 	Dim    Dim
@@ -27,8 +31,19 @@ func (u Unit) Span(x float64) float64 { return u.factor * x }
 // Affine tells whether the scale has a zero of its own (°C, °F).
 func (u Unit) Affine() bool { return u.zero != 0 }
 
+// Difference is the unit for a difference of two values: a kelvin, or a degree of the
+// scale whose zero no longer counts.
+func (u Unit) Difference() Unit {
+	if u.Kind != Temperature {
+		return u
+	}
+	m := *u.measure
+	m.Kind, m.zero = TemperatureDifference, 0
+	return Unit{&m}
+}
+
 // One is the unit of a plain number.
-var One = Unit{Kind: Ratio, factor: 1}
+var One = Unit{&measure{Kind: Ratio, factor: 1}}
 
 // FindUnit looks a unit or a unit expression up: "mTorr", "mbar·L/s", "g/h".
 // Spelling is forgiving (case, µ or u, `l` for litre, `.`/`*`/space for ·) as
@@ -64,8 +79,10 @@ type index struct {
 	folded map[string][]Unit
 }
 
-// units is built on first use, so that a page that only reads costs nothing.
-var units = sync.OnceValue(func() index {
+// units is every spelling of every named unit.
+var units = newIndex()
+
+func newIndex() index {
 	x := index{make(map[string]Unit, 256), make(map[string][]Unit, 256)}
 	add := func(spelling string, u Unit) {
 		x.exact[spelling] = u
@@ -73,30 +90,32 @@ var units = sync.OnceValue(func() index {
 		x.folded[low] = append(x.folded[low], u)
 	}
 	for _, e := range table {
-		u := Unit{e.symbol, e.kind, e.kind.Dim(), e.factor, e.zero}
+		u := Unit{&measure{e.symbol, e.kind, e.kind.Dim(), e.factor, e.zero}}
 		for _, spelling := range append([]string{e.symbol}, e.also...) {
 			add(spelling, u)
 			for _, p := range e.prefixes {
-				pu := u
-				pu.Symbol = string(p) + e.symbol
-				pu.factor = e.factor * prefixFactor(p)
-				add(string(p)+spelling, pu)
+				m := *u.measure
+				m.Symbol = string(p) + e.symbol
+				m.factor = e.factor * prefixFactor(p)
+				add(string(p)+spelling, Unit{&m})
 			}
 		}
 	}
-	for spelling, symbol := range compounds {
-		if u, ok := x.exact[symbol]; ok {
-			x.exact[spelling] = u
+	for i := range compounds {
+		if u, ok := x.exact[compounds[i].symbol]; ok {
+			x.exact[compounds[i].spelling] = u
 		}
 	}
 	return x
-})
+}
 
 // written holds the compound units that every other answer shows, and all named ones, by
 // the symbol that we print, so that they need not be taken apart each time.
-var written = sync.OnceValue(func() map[string]Unit {
+var written = newWritten()
+
+func newWritten() map[string]Unit {
 	known := make(map[string]Unit, 256)
-	for spelling, u := range units().exact {
+	for spelling, u := range units.exact {
 		if spelling == u.Symbol {
 			known[spelling] = u
 		}
@@ -105,28 +124,28 @@ var written = sync.OnceValue(func() map[string]Unit {
 		known[symbol], _ = parseExpression(symbol)
 	}
 	return known
-})
+}
 
 var common = [...]string{"mbar·L/s", "Torr·L/s", "Pa·m³/s", "mTorr/min", "mTorr/s", "Pa/min", "Pa/s", "m³", "ft³", "m³/h", "m³/s", "L/s", "L/min", "g/h", "mm²", "mol/s", "µV/mTorr"}
 
 // fold makes spellings comparable: lower case, u for µ.
 func fold(s string) string {
-	return strings.ReplaceAll(lower(s), "µ", "u")
+	return letters.Replace(lower(s), "µ", "u")
 }
 
 // named finds one unit by its symbol, exactly or by a forgiving spelling.
 func named(symbol string) (Unit, string) {
-	symbol = strings.Map(plainSign, symbol)
-	if u, ok := units().exact[symbol]; ok {
+	symbol = letters.Map(plainSign, symbol)
+	if u, ok := units.exact[symbol]; ok {
 		return u, ""
 	}
-	found := units().folded[fold(symbol)]
+	found := units.folded[fold(symbol)]
 	if len(found) == 0 {
-		return Unit{}, "unknown"
+		return One, "unknown"
 	}
 	for _, u := range found[1:] {
 		if u.factor != found[0].factor || u.Kind != found[0].Kind || u.zero != found[0].zero {
-			return Unit{}, `"` + symbol + `" can mean ` + found[0].Symbol + " or " + u.Symbol + "; write the one you mean"
+			return One, `"` + symbol + `" can mean ` + found[0].Symbol + " or " + u.Symbol + "; write the one you mean"
 		}
 	}
 	return found[0], ""
@@ -135,18 +154,21 @@ func named(symbol string) (Unit, string) {
 // parseUnit reads a unit expression. The problem is "" when it is understood,
 // "unknown" when no unit is recognised, else a sentence.
 func parseUnit(text string) (Unit, string) {
-	if u, ok := written()[text]; ok {
+	if u, ok := written[text]; ok {
 		return u, ""
 	}
-	text = strings.Join(strings.Fields(text), " ")
+	text = letters.Tidy(text)
 	if text == "" || text == "1" {
 		return One, ""
 	}
 	if u, problem := named(text); problem != "unknown" {
 		return u, problem
 	}
-	if symbol, ok := compounds[lower(text)]; ok {
-		text = symbol
+	low := lower(text)
+	for i := range compounds {
+		if compounds[i].spelling == low {
+			text = compounds[i].symbol
+		}
 	}
 	return parseExpression(text)
 }
@@ -154,10 +176,10 @@ func parseUnit(text string) (Unit, string) {
 // parseExpression reads factors joined by · * . - space or /; a slash divides by
 // the next factor only, as in "Pa·m³/s".
 func parseExpression(text string) (Unit, string) {
-	result := Unit{factor: 1}
+	result := Unit{&measure{factor: 1}}
 	hasPressure, sign, rest, parts := false, int8(1), text, 0
-	alone, lone := Unit{}, false
-	if strings.HasPrefix(text, "1/") {
+	alone, lone := One, false
+	if letters.HasPrefix(text, "1/") {
 		rest = text[1:] // as we print it: 1/s
 	}
 	for rest != "" {
@@ -166,7 +188,7 @@ func parseExpression(text string) (Unit, string) {
 		case r == '/' && sign > 0:
 			sign, rest = -1, rest[size:]
 			continue
-		case strings.ContainsRune(" ·*.⋅×-", r):
+		case letters.ContainsRune(" ·*.⋅×-", r):
 			rest = rest[size:]
 			continue
 		}
@@ -174,10 +196,10 @@ func parseExpression(text string) (Unit, string) {
 		symbol, rest = factorText(rest)
 		u, power, problem := factor(symbol)
 		if problem != "" {
-			return Unit{}, problem
+			return One, problem
 		}
 		if parts++; parts > 6 || power < -4 || power > 4 || power == 0 {
-			return Unit{}, "unknown"
+			return One, "unknown"
 		}
 		hasPressure = hasPressure || u.Kind == Pressure
 		result.Dim = result.Dim.Times(u.Dim, power*sign)
@@ -196,7 +218,7 @@ func parseExpression(text string) (Unit, string) {
 		return alone, ""
 	}
 	if parts == 0 || sign < 0 { // nothing, or nothing after the last slash
-		return Unit{}, "unknown"
+		return One, "unknown"
 	}
 	result.Kind = kindOf(result.Dim, hasPressure)
 	return result, ""
@@ -207,7 +229,7 @@ func factorText(text string) (symbol, rest string) {
 	for i, r := range text {
 		exponent := isExponent(r) ||
 			r == '-' && i > 0 && (text[i-1] == '^' || i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9')
-		if !exponent && !isLetter(r) && !strings.ContainsRune(`%"'`, r) {
+		if !exponent && !isLetter(r) && !letters.ContainsRune(`%"'`, r) {
 			if i == 0 { // a sign that no unit starts with: take it, so that the loop ends
 				_, size := utf8.DecodeRuneInString(text)
 				return text[:size], text[size:]
@@ -223,21 +245,29 @@ func factor(text string) (Unit, int8, string) {
 	if u, problem := named(text); problem != "unknown" {
 		return u, 1, problem
 	}
-	cut := strings.IndexFunc(text, func(r rune) bool {
-		return r == '-' || isExponent(r)
-	})
+	cut := exponentAt(text)
 	if cut <= 0 {
-		return Unit{}, 0, "unknown"
+		return One, 0, "unknown"
 	}
 	u, problem := named(text[:cut])
 	if problem != "" {
-		return Unit{}, 0, problem
+		return One, 0, problem
 	}
-	power, ok := exponentValue(strings.TrimPrefix(text[cut:], "^"))
+	power, ok := exponentValue(letters.TrimPrefix(text[cut:], "^"))
 	if !ok || u.Affine() {
-		return Unit{}, 0, "unknown"
+		return One, 0, "unknown"
 	}
 	return u, power, ""
+}
+
+// exponentAt is where the exponent of a factor begins, or −1.
+func exponentAt(text string) int {
+	for i, r := range text {
+		if r == '-' || isExponent(r) {
+			return i
+		}
+	}
+	return -1
 }
 
 func exponentValue(text string) (int8, bool) {
@@ -250,7 +280,7 @@ func exponentValue(text string) (int8, bool) {
 		case r >= '0' && r <= '9':
 			r -= '0'
 		default:
-			at := strings.IndexRune("⁰¹²³⁴⁵⁶⁷⁸⁹", r)
+			at := letters.IndexRune("⁰¹²³⁴⁵⁶⁷⁸⁹", r)
 			if at < 0 {
 				return 0, false
 			}

@@ -23,7 +23,8 @@ func TestNoSpellingMeansTwoUnits(t *testing.T) {
 			}
 		}
 	}
-	for spelling, symbol := range compounds {
+	for _, compound := range compounds {
+		spelling, symbol := compound.spelling, compound.symbol
 		if _, known := FindUnit(symbol); !known {
 			t.Errorf("compound %q stands for %q, which is not known", spelling, symbol)
 		}

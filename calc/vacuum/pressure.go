@@ -39,7 +39,11 @@ var Pressure = declare.Calculator{
 		{ID: "ambient", Label: "Air pressure used", Symbol: "pₐ", Kind: quantity.Pressure, Unit: "inHg", Also: []string{"mbar"}},
 		{ID: "place", Label: "Where that is"},
 	},
-	Formula: []string{"p = pₐ + gauge reading", "pₐ = 101,325 Pa · (1 − 0.0065 H / 288.15)^5.25588 with H = 6,356,766 z / (6,356,766 + z), lengths in m"},
+	Formula: []string{
+		"p = pₐ + g; g is what a dial shows, negative below the air outside",
+		"pₐ = p₀ (1 − 0.0065 H / 288.15)^5.25588; p₀ = 101,325 Pa, H in metres",
+		"H = 6,356,766 z / (6,356,766 + z); z in metres",
+	},
 	Sources: []declare.Source{
 		{Title: "Torr, inch of mercury, psi", Where: "NIST SP 811, Appendix B, conventions; SI Brochure", Mark: declare.Published},
 		{Title: "U.S. Standard Atmosphere 1976", Where: "pressure against height, checked against GNU units' stdatmP", Mark: declare.Computed},

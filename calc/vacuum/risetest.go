@@ -55,8 +55,8 @@ var RiseTest = declare.Calculator{
 	},
 	Formula: []string{
 		"Q = V (p₂ − p₁) / t",
-		"U(Q)² = (a Q)² + (b Q)² + (V e / t)², b being the accuracy of the volume and e = 2 d/√6 that of a difference of two displays",
-		"t* = V e / √((Q − L)² − (a² + b²) Q²), where that root exists, rounded up to two figures; at least ten display steps and one minute. What is stated of readings and watch (±) fades with time like U_d",
+		"U(Q)² = (a Q)² + (b Q)² + (V e / t)²; b is the accuracy of the volume, e = 2 d/√6 that of a difference of two displays",
+		"t* = V e / √((Q − L)² − (a² + b²) Q²); where that root exists, rounded up to two figures, at least ten display steps and one minute. What is stated of readings and watch (±) fades with time like e",
 	},
 	Sources: []declare.Source{
 		{Title: "Q = V Δp / t", Where: "Pfeiffer Vacuum Technology Book, 7.1.2, formula 1-35", Mark: declare.Published},
@@ -154,7 +154,7 @@ func decideRise(r *declare.Result, id string) {
 	t, ever := riseDecides(r, id)
 	decision := uncertainty.AtMost(value, uncertainty.K*u, limit)
 	if still(r) {
-		stayed(r, id, t, ever && value > 0)
+		stayed(r, id, t, ever && r.In("end")-r.In("start") > tie*r.In("end"))
 		return
 	}
 	if ever && decision != uncertainty.CannotTell {

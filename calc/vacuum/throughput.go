@@ -29,7 +29,7 @@ var Throughput = declare.Calculator{
 		{ID: "air", Label: "If it is air", Symbol: "ṁ", Kind: quantity.MassFlow, Unit: "g/h"},
 		{ID: "water", Label: "If it is water vapour", Symbol: "ṁ", Kind: quantity.MassFlow, Unit: "g/h"},
 	},
-	Formula: []string{"ṅ = Q / (R T)", "F = ṅ R Tᵣ / 101,325 Pa", "ṁ = ṅ M, M = 28.9647 g/mol for air and 18.015268 g/mol for water"},
+	Formula: []string{"ṅ = Q / (R T)", "F = ṅ R Tᵣ / p₀; p₀ = 101,325 Pa", "ṁ = ṅ M; M = 28.9647 g/mol for air and 18.015268 g/mol for water"},
 	Sources: []declare.Source{
 		{Title: "Gas constant 8.314462618 J/(mol·K)", Where: "SI Brochure, 9th edition; exact", Mark: declare.Published},
 		{Title: "sccm at 0 °C and 101,325 Pa", Where: "leak-rate table of a leak-test supplier (LIWO): Tn = 0 °C, pn = 1013 mbar", Mark: declare.Published},

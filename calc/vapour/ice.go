@@ -1,4 +1,5 @@
-// Package vapour holds the vapour pressure of water and ice.
+// Package vapour holds the vapour pressure of water and ice and the calculators that
+// stand on it: the ice floor, boiling, the volume of vapour, and solvent in air.
 package vapour
 
 import "math"
@@ -15,6 +16,6 @@ const (
 // Source: Murphy and Koop, Q. J. R. Meteorol. Soc. 131 (2005), equation 7. It agrees
 // with the IAPWS sublimation line within 0.1 % from -60 °C up.
 func IcePressure(kelvin float64) float64 {
-	t := kelvin
-	return math.Exp(9.550426 - 5723.265/t + 3.53068*math.Log(t) - 0.00728332*t)
+	ln, _ := iceLine(kelvin)
+	return math.Exp(ln)
 }

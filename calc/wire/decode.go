@@ -7,13 +7,12 @@
 package wire
 
 import (
-	"errors"
-	"strconv"
-	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+	"blankoff/calc/quantity"
 )
 
 // MaxRequest is the largest request accepted, in bytes.
@@ -26,7 +25,7 @@ const maxPairs = 200
 // what else stands there is an error that names the place.
 func DecodeRequest(data []byte) (declare.Request, error) {
 	if len(data) > MaxRequest {
-		return declare.Request{}, errors.New("the request is larger than 1 MiB")
+		return declare.Request{}, requestError("the request is larger than 1 MiB")
 	}
 	d := decoder{text: data}
 	var r declare.Request
@@ -39,7 +38,7 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 		case "out":
 			r.Out, err = d.pairs()
 		default:
-			err = d.fail("unknown member " + strconv.Quote(key) + "; a request has id, in and out")
+			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in and out")
 		}
 		return err
 	})
@@ -49,10 +48,15 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 		}
 	}
 	if err == nil && r.ID == "" {
-		err = errors.New(`the request names no calculator: "id" is missing`)
+		err = requestError(`the request names no calculator: "id" is missing`)
 	}
 	return r, err
 }
+
+// requestError says what is wrong with a request.
+type requestError string
+
+func (e requestError) Error() string { return string(e) }
 
 // decoder reads JSON (RFC 8259) as far as requests use it: one object, two levels.
 type decoder struct {
@@ -61,11 +65,11 @@ type decoder struct {
 }
 
 func (d *decoder) fail(what string) error {
-	return errors.New("request, byte " + strconv.Itoa(d.at+1) + ": " + what)
+	return requestError("request, byte " + letters.Whole(d.at+1) + ": " + what)
 }
 
 func (d *decoder) space() {
-	for d.at < len(d.text) && strings.IndexByte(" \t\r\n", d.text[d.at]) >= 0 {
+	for d.at < len(d.text) && letters.IndexByte(" \t\r\n", d.text[d.at]) >= 0 {
 		d.at++
 	}
 }
@@ -127,27 +131,27 @@ func (d *decoder) entry() (string, error) {
 		return d.str()
 	}
 	start := d.at
-	for d.at < len(d.text) && strings.IndexByte("+-.eE0123456789nul", d.text[d.at]) >= 0 {
+	for d.at < len(d.text) && letters.IndexByte("+-.eE0123456789nul", d.text[d.at]) >= 0 {
 		d.at++
 	}
 	text := string(d.text[start:d.at])
 	if text == "null" {
 		return "", nil
 	}
-	if _, err := strconv.ParseFloat(text, 64); err != nil || !isNumber(text) {
+	if _, ok := letters.Float(text); !ok || !isNumber(text) {
 		d.at = start
 		return "", d.fail("an entry must be a text, such as \"28 L\"")
 	}
 	return text, nil
 }
 
-// isNumber tells whether what ParseFloat reads is a number of JSON as well, which has
+// isNumber tells whether what letters.Float reads is a number of JSON as well, which has
 // digits on both sides of its point, no plus sign and no needless nought in front.
 func isNumber(text string) bool {
-	text = strings.TrimPrefix(text, "-")
-	whole, fraction, hasPoint := strings.Cut(text, ".")
+	text = letters.TrimPrefix(text, "-")
+	whole, fraction, hasPoint := letters.Cut(text, ".")
 	digit := func(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
-	return digit(whole) && (whole[0] != '0' || len(whole) == 1 || !digit(whole[1:])) && (!hasPoint || digit(fraction)) && !strings.ContainsAny(text, "nul")
+	return digit(whole) && (whole[0] != '0' || len(whole) == 1 || !digit(whole[1:])) && (!hasPoint || digit(fraction)) && !letters.HasAny(text, "nul")
 }
 
 func (d *decoder) str() (string, error) {
@@ -160,7 +164,7 @@ func (d *decoder) str() (string, error) {
 		case c == '"':
 			text := d.text[start:d.at]
 			d.at++
-			return strings.ToValidUTF8(string(text), "\uFFFD"), nil
+			return letters.Valid(string(text)), nil
 		case c == '\\':
 			return d.escaped(start)
 		case c < ' ':
@@ -179,7 +183,7 @@ func (d *decoder) escaped(start int) (string, error) {
 		d.at++
 		switch {
 		case c == '"':
-			return strings.ToValidUTF8(string(out), "\uFFFD"), nil
+			return letters.Valid(string(out)), nil
 		case c < ' ':
 			return "", d.fail("a control character inside a text")
 		case c != '\\':
@@ -202,7 +206,7 @@ func (d *decoder) escape() (rune, bool) {
 	}
 	c := d.text[d.at]
 	d.at++
-	if at := strings.IndexByte(`"\/bfnrt`, c); at >= 0 {
+	if at := letters.IndexByte(`"\/bfnrt`, c); at >= 0 {
 		return rune("\"\\/\b\f\n\r\t"[at]), true
 	}
 	if c != 'u' {
@@ -228,7 +232,14 @@ func (d *decoder) hex() (rune, bool) {
 	if d.at+4 > len(d.text) {
 		return 0, false
 	}
-	n, err := strconv.ParseUint(string(d.text[d.at:d.at+4]), 16, 16)
+	n := rune(0)
 	d.at += 4
-	return rune(n), err == nil
+	for _, c := range d.text[d.at-4 : d.at] {
+		value := letters.IndexByte("0123456789abcdef", c|' ')
+		if value < 0 {
+			return 0, false
+		}
+		n = n<<4 | rune(value)
+	}
+	return n, true
 }

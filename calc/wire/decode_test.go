@@ -55,7 +55,7 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"id":"x" "in":{}}`, `request, byte 11: a comma or } is expected`},
 		{`{"id":"x"}}`, `request, byte 11: something follows after the request`},
 		{`{"id":"x"} {}`, `request, byte 12: something follows after the request`},
-		{`{"id":"x","units":{}}`, `request, byte 19: unknown member "units"; a request has id, in and out`},
+		{`{"id":"x","units":{}}`, `request, byte 19: unknown member “units”; a request has id, in and out`},
 		{`{"id":"x","in":[]}`, `request, byte 16: a JSON object is expected`},
 		{`{"id":"x","in":null}`, `request, byte 16: a JSON object is expected`},
 		{`{"id":"x","in":{"a":true}}`, `request, byte 21: an entry must be a text, such as "28 L"`},

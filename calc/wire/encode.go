@@ -3,11 +3,10 @@ package wire
 import (
 	"math"
 	"strconv"
-	"strings"
-	"unicode/utf8"
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 )
 
 // Serve answers one request in JSON, appending to dst. Whatever the request holds,
@@ -142,9 +141,7 @@ func appendNumber(dst []byte, x float64) []byte {
 func appendText(dst []byte, s string) []byte {
 	const hex = "0123456789abcdef"
 	dst = append(dst, '"')
-	if !utf8.ValidString(s) {
-		s = strings.ToValidUTF8(s, "\uFFFD")
-	}
+	s = letters.Valid(s)
 	plain := 0 // from here on nothing needs an escape
 	for i := 0; i < len(s); i++ {
 		c := s[i]

@@ -1,0 +1,117 @@
+package bundle
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"go/ast"
+	"go/format"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// prose are the fields of a declaration that the page has said already when a phone loads the calculators, by type. They are
+// left out of the source that is compiled for it: some 25 kB gzipped, a sixth of what our code adds to an empty module.
+var prose = map[string][]string{
+	"Calculator": {"Title", "Decision", "Formula", "Sources", "Hazards", "Limits", "Performance", "Example"},
+	"Input":      {"Help"},
+	"Influence":  {"Text"},
+}
+
+// withoutProse writes, into temp, the files of calc/ without the fields of prose, and the list by which `go build -overlay`
+// takes them in place of the originals.
+func withoutProse(folder, temp string) (list string, err error) {
+	replace := map[string]string{}
+	err = filepath.WalkDir(filepath.Join(folder, "calc"), func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		source, err := strip(path)
+		if err != nil || source == nil {
+			return err
+		}
+		written := filepath.Join(temp, fmt.Sprintf("%d.go", len(replace)))
+		replace[path] = written
+		return os.WriteFile(written, source, 0o600)
+	})
+	if err != nil {
+		return "", fmt.Errorf("cannot prepare the calculators for the phone: %w", err)
+	}
+	text, _ := json.Marshal(map[string]any{"Replace": replace}) // texts always have a JSON form
+	list = filepath.Join(temp, "overlay.json")
+	return list, os.WriteFile(list, text, 0o600)
+}
+
+// strip gives the source of a file without its prose, or nil if it has none.
+func strip(path string) ([]byte, error) {
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, path, nil, parser.ParseComments)
+	if err != nil {
+		return nil, err
+	}
+	file.Comments = nil // they would hang in the air
+	found := false
+	ast.Inspect(file, func(node ast.Node) bool {
+		if literal, ok := node.(*ast.CompositeLit); ok {
+			found = stripLiteral(literal) || found
+		}
+		return true
+	})
+	if !found {
+		return nil, nil
+	}
+	var out bytes.Buffer
+	if err := format.Node(&out, files, file); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// stripLiteral takes the prose out of a declare.Calculator, or of each element of a []declare.Input.
+func stripLiteral(literal *ast.CompositeLit) bool {
+	switch kind := literal.Type.(type) {
+	case *ast.SelectorExpr:
+		return drop(literal, prose[declared(kind)])
+	case *ast.ArrayType:
+		element, _ := kind.Elt.(*ast.SelectorExpr)
+		found := false
+		for _, value := range literal.Elts {
+			if inner, ok := value.(*ast.CompositeLit); ok && inner.Type == nil {
+				found = drop(inner, prose[declared(element)]) || found
+			}
+		}
+		return found
+	}
+	return false
+}
+
+// declared is the name of a type of calc/declare.
+func declared(kind *ast.SelectorExpr) string {
+	if kind == nil {
+		return ""
+	}
+	if from, ok := kind.X.(*ast.Ident); !ok || from.Name != "declare" {
+		return ""
+	}
+	return kind.Sel.Name
+}
+
+func drop(literal *ast.CompositeLit, fields []string) bool {
+	kept := make([]ast.Expr, 0, len(literal.Elts))
+	for _, value := range literal.Elts {
+		if pair, ok := value.(*ast.KeyValueExpr); ok {
+			if key, ok := pair.Key.(*ast.Ident); ok && slices.Contains(fields, key.Name) {
+				continue
+			}
+		}
+		kept = append(kept, value)
+	}
+	found := len(kept) < len(literal.Elts)
+	literal.Elts = kept
+	return found
+}

@@ -1,0 +1,56 @@
+package bundle
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestProseIsLeftOut looks at what is compiled for the phone: no help line, but every label and caution.
+func TestProseIsLeftOut(t *testing.T) {
+	folder := t.TempDir()
+	file := filepath.Join(folder, "calc", "hole", "hole.go")
+	source := `package hole
+
+import "blankoff/calc/declare"
+
+var shared = []declare.Input{{ID: "bore", Label: "Bore kept", Help: "help dropped"}}
+
+var other = struct{ Title, Help string }{Title: "title kept", Help: "help kept"}
+
+// Hole is declared.
+var Hole = declare.Calculator{
+	ID:       "hole",
+	Title:    "title dropped",
+	Decision: "decision dropped?",
+	Inputs: []declare.Input{
+		{ID: "a", Label: "Label kept", Help: "help dropped", Because: "because kept"},
+	},
+	Influences: []declare.Influence{{ID: "i", Text: "influence dropped"}},
+	Cautions:   []string{"caution kept"},
+	Limits:     []string{"limit dropped"},
+	Example:    declare.Example{From: "example dropped"},
+}
+`
+	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(source), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := strip(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(string(got), "dropped") || strings.Count(string(got), "kept") != strings.Count(source, "kept") {
+		t.Errorf("got\n%s", got)
+	}
+	list, err := withoutProse(folder, t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := os.ReadFile(list); err != nil || !strings.Contains(string(text), file) {
+		t.Errorf("the list is %s, %v", text, err)
+	}
+}

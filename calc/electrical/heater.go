@@ -1,0 +1,178 @@
+package electrical
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
+)
+
+// Where a shelf heater's resistance lies, Ω (trade brief); outside, something else was
+// measured, or in another unit.
+const leastHeater, mostHeater = 0.5, 200.0
+
+// Heater compares a shelf heater's resistance with its card or its plate.
+//
+// A card gives the cold resistance, so the cold reading is held against it. A plate
+// gives the power of the hot element at its rated voltage, so the hot resistance is held
+// against V²/P: measured hot, or carried up with a temperature coefficient; without
+// either the cold one must do, which is right within 2 % for heating alloys and wrong by
+// a third and more for copper.
+var Heater = declare.Calculator{
+	ID:       "heater",
+	Title:    "Shelf heater",
+	Decision: "Is the heater whole, and does it give the power that it should?",
+	Inputs: []declare.Input{
+		{ID: "cold", Label: "Cold resistance", Symbol: "R₀", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
+			Min: "0 Ω", Max: "100 MΩ", Accuracy: "2 %", Required: true, MayBeOver: true, Help: "At the heater's own plug, out of the machine's wiring, leads taken off. OL when the meter shows over-range."},
+		{ID: "supply", Label: "Supply voltage", Symbol: "V", Kinds: []quantity.Kind{quantity.Voltage}, Unit: "V", Units: []string{"mV"},
+			Min: "0.1 V", Max: "1000 V", UsualLow: "5 V", UsualHigh: "400 V", Required: true, Rising: 1, Help: "What the heater gets in service, from plate or card. Not to be measured here."},
+		{ID: "card", Label: "Cold resistance on the card", Symbol: "R₁", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
+			Min: "0.01 Ω", Max: "1 MΩ", Help: "If the machine's card has it."},
+		{ID: "power", Label: "Power on the plate", Symbol: "P₁", Kinds: []quantity.Kind{quantity.Power}, Unit: "W", Units: []string{"kW"},
+			Min: "0.1 W", Max: "100 kW", Help: "Used where the card has no resistance."},
+		{ID: "rated", Label: "Voltage on the plate", Symbol: "V₁", Kinds: []quantity.Kind{quantity.Voltage}, Unit: "V", Units: []string{"mV"},
+			Min: "0.1 V", Max: "1000 V", Help: "Where it differs from the supply."},
+		{ID: "tolerance", Label: "Tolerance", Symbol: "e", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
+			Min: "0.1 %", Max: "100 %", Default: "7 %", Because: "as common practice, no source", Help: "How far the heater may be from card or plate."},
+		{ID: "hot", Label: "Hot resistance", Symbol: "R₂", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
+			Min: "0.01 Ω", Max: "1 MΩ", Accuracy: "2 %", Help: "Plug out, measured within a minute of heating, if you have it."},
+		{ID: "coefficient", Label: "Change of resistance for each kelvin", Symbol: "α", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Units: []string{"ppm"},
+			Min: "-1 %", Max: "1 %", Negative: true, Help: "0.017 % for a usual heating alloy, 0.393 % for copper."},
+		{ID: "cold-temperature", Label: "Temperature when cold", Symbol: "T₀", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
+			Min: "-60 °C", Max: "100 °C", Default: "20 °C", Because: "a usual room", Negative: true, Help: "Of the heater, when the cold resistance was read."},
+		{ID: "temperature", Label: "Temperature in service", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
+			Min: "-60 °C", Max: "1500 °C", Negative: true, Help: "Of the element; with the coefficient it gives the hot resistance that was not measured."},
+	},
+	Outputs: []declare.Output{
+		{ID: "power", Label: "Power", Symbol: "P", Kind: quantity.Power, Unit: "W", Also: []string{"kW"}},
+		{ID: "current", Label: "Current", Symbol: "I", Kind: quantity.Current, Unit: "A"},
+		{ID: "working", Label: "Resistance in service", Symbol: "R", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "cold"},
+		{ID: "expected", Label: "Expected resistance", Symbol: "R₁", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "card"},
+		{ID: "deviation", Label: "Off by", Symbol: "x", Kind: quantity.Ratio, Unit: "%"},
+		{ID: "element", Label: "Temperature of the hot element", Symbol: "T", Kind: quantity.Temperature, Unit: "°C", Also: []string{"°F"}},
+		{ID: "state", Label: "State"},
+	},
+	Formula: []string{"P = V² / R", "I = V / R", "R = R₀ (1 + α (T − T₀)); or as measured hot, R₂", "R₁ = V₁² / P₁; where the card has no resistance", "x = R / R₁ − 1; against a card with R₀ in place of R",
+		"T = T₀ + (R₂ / R₀ − 1) / α"},
+	Sources: []declare.Source{
+		{Title: "Power, current and resistance", Where: "Urone, College Physics, chapter 20, problem 53, in testdata/reference/14_heater_power.csv", Mark: declare.Published},
+		{Title: "0.5 Ω to 200 Ω, and ± 7 %", Mark: declare.CommonPractice},
+		{Title: "Coefficient of a heating alloy", Mark: declare.Memory},
+	},
+	Cautions: []string{
+		"Plug pulled, in your own hand, capacitors proven empty, heater unplugged at its connector. Live voltage, insulation tests, thermal cut-outs and mains wiring belong to a licensed electrician or qualified person; local codes decide.",
+		"It does not show that the heater is safe: each of its leads to the frame must have more than 10 MΩ. If not, stop and tag the machine out.",
+	},
+	Hazards: []string{"mains", "stored-charge"},
+	Limits:  []string{"One heater at its own plug. Several in parallel measure together, and one broken branch then shows as too much resistance.", "Power at the supply as entered: 5 % less voltage is 10 % less power."},
+	Example: declare.Example{
+		In:   []declare.Pair{{Name: "cold", Text: "35.1 Ω ± 0.7 Ω"}, {Name: "supply", Text: "120 V"}, {Name: "card", Text: "35.1 Ω"}},
+		Want: []declare.Pair{{Name: "power", Text: "410.3 ± 8.2 W"}, {Name: "current", Text: "3.419 ± 0.068 A"}, {Name: "state", Text: "as on the card"}},
+		From: "trade brief, section 10, machine CN14: 410 W at 120 V, 35.1 Ω; ± by hand, 2 % of each",
+	},
+	Eval:  heaterEval,
+	Judge: heaterJudge,
+}
+
+func heaterEval(x *declare.Numbers) {
+	cold := x.In("cold")
+	if x.Typed("cold").Over || cold == 0 {
+		return
+	}
+	work := cold
+	switch {
+	case x.Has("hot"):
+		work = x.In("hot")
+	case x.Has("coefficient") && x.Has("temperature"):
+		work *= 1 + x.In("coefficient")*(x.In("temperature")-x.In("cold-temperature"))
+	}
+	if work < 1e-9 || cold < 1e-9 {
+		x.Refuse("cold", "the resistance in service comes out at nought or below; check resistances, coefficient and temperatures")
+		return
+	}
+	x.Set("working", work)
+	x.Set("power", x.In("supply")*x.In("supply")/work)
+	x.Set("current", x.In("supply")/work)
+	heaterExpected(x, cold, work)
+	if x.Has("hot") && x.Has("coefficient") && x.In("coefficient") != 0 {
+		element := x.In("cold-temperature") + (work/cold-1)/x.In("coefficient")
+		if element < 0 || element > 5000 {
+			x.Refuse("hot", "hot and cold resistance with this coefficient give an element of an impossible temperature; check all three")
+			return
+		}
+		x.Set("element", element)
+	}
+}
+
+func heaterExpected(x *declare.Numbers, cold, work float64) {
+	expected, compared := x.In("card"), cold
+	if !x.Has("card") {
+		if !x.Has("power") {
+			return
+		}
+		rated := x.In("supply")
+		if x.Has("rated") {
+			rated = x.In("rated")
+		}
+		expected, compared = rated*rated/x.In("power"), work
+	}
+	x.Set("expected", expected)
+	x.Set("deviation", compared/expected-1)
+}
+
+func heaterJudge(r *declare.Result) {
+	cold := r.In("cold")
+	switch {
+	case r.Typed("cold").Over:
+		r.Work("The meter shows OL: the resistance is above the top of its range.")
+		r.Text("state", "open")
+		r.Verdict(declare.Fail, "No connection: the element, its thermal fuse or a joint is broken, or a probe did not touch. Wipe, press and repeat; then the maker's part, or a licensed electrician.")
+		return
+	case cold == 0:
+		r.Work("The meter shows 0 Ω with its leads taken off.")
+		r.Text("state", "shorted")
+		r.Verdict(declare.Fail, "The heater is shorted, or the probes touch each other. Do not plug it in. Repeat once; then the maker's part, or a licensed electrician.")
+		return
+	}
+	r.Work("P = V² / R = ({supply})² / {working} = {power}")
+	r.Work("I = V / R = {supply} / {working} = {current}")
+	if cold < leastHeater || cold > mostHeater {
+		r.Caution("A shelf heater has 0.5 Ω to 200 Ω: check the unit, the plug and what else is connected.")
+	}
+	if r.Has("hot") && r.In("coefficient") >= 0 && r.In("hot") < cold {
+		r.Caution("Hot it has less resistance than cold: repeat both readings.")
+	}
+	if _, known := r.Value("deviation"); !known {
+		r.Text("state", "not compared")
+		r.Caution("Without a card or plate there is nothing to hold the heater against: these are plain figures, no verdict.")
+		return
+	}
+	heaterVerdict(r)
+}
+
+func heaterVerdict(r *declare.Result) {
+	base, against := "in:cold", "the card"
+	if !r.Has("card") {
+		base, against = "working", "the plate"
+		r.Work("R₁ = V₁² / P₁ = {expected}")
+	}
+	r.Work("x = {" + base + "} / {expected} − 1 = {deviation}; allowed are ± {tolerance}")
+	x, u := r.Out("deviation")
+	expected, _ := r.Out("expected")
+	tolerance := r.In("tolerance")
+	switch uncertainty.Within(x, uncertainty.K*u, -tolerance, tolerance) {
+	case uncertainty.Pass:
+		r.Text("state", "as on "+against)
+		r.Verdict(declare.Pass, "{deviation} from "+against+", within ± {tolerance}: the element is whole. That is all it proves.")
+	case uncertainty.CannotTell:
+		r.Text("state", "whole, but near the tolerance")
+		r.Verdict(declare.CannotTell, "{deviation} from "+against+" may lie on either side of ± {tolerance}. "+goodTo(expected*distance(x, -tolerance, tolerance)))
+	default:
+		state, text := "too high", "above "+against+": part of it is broken, a joint is bad, or it is another heater."
+		if x < 0 {
+			state, text = "too low", "below "+against+": part of it is shorted, something is connected beside it, or it is another heater."
+		}
+		r.Text("state", state)
+		r.Verdict(declare.Fail, "{deviation}, "+text+" Repeat at the heater's own plug; then the maker's part, or a licensed electrician.")
+	}
+}

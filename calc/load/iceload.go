@@ -1,0 +1,96 @@
+package load
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
+)
+
+// IceLoad is the water that a batch gives up, against what the trap can hold.
+var IceLoad = declare.Calculator{
+	ID:       "ice-load",
+	Title:    "Water of a batch and the trap",
+	Decision: "Does the trap hold the water of this batch?",
+	Inputs: []declare.Input{
+		{ID: "mass", Label: "Batch, fresh", Symbol: "m", Kinds: []quantity.Kind{quantity.Mass}, Unit: "kg", Units: []string{"g", "lb", "oz"},
+			Min: "1 g", Max: "100000 kg", UsualLow: "0.1 kg", UsualHigh: "100 kg", Required: true, Rising: 1, Help: "Weighed without trays."},
+		{ID: "water", Label: "Water content", Symbol: "x", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
+			Min: "0 %", Max: "100 %", UsualLow: "20 %", UsualHigh: "98 %", Required: true, Rising: 1, Help: "Share of the fresh mass, from a food table or a dried sample."},
+		{ID: "residual", Label: "Water left when dry", Symbol: "r", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
+			Min: "0 %", Max: "99 %", UsualLow: "0.5 %", UsualHigh: "10 %", Default: "3 %", Because: "as usual for food, from memory", Rising: -1, Help: "Share of the dried mass."},
+		{ID: "capacity", Label: "Ice that the trap holds", Symbol: "k", Kinds: []quantity.Kind{quantity.Mass}, Unit: "kg", Units: []string{"g", "lb"},
+			Min: "1 g", Max: "100000 kg", UsualLow: "0.5 kg", UsualHigh: "100 kg", Help: "From the machine's card. Less what already hangs there."},
+	},
+	Influences: []declare.Influence{{ID: "content", Text: "water content without ±", U: contentU}},
+	Outputs: []declare.Output{
+		{ID: "removed", Label: "Water removed, ice on the trap", Symbol: "w", Kind: quantity.Mass, Unit: "kg", UnitOf: "mass", Also: []string{"g", "lb"}},
+		{ID: "dried", Label: "Batch when dry", Symbol: "d", Kind: quantity.Mass, Unit: "kg", UnitOf: "mass"},
+		{ID: "share", Label: "Share of the trap", Symbol: "s", Kind: quantity.Ratio, Unit: "%"},
+		{ID: "most", Label: "Largest batch that surely fits", Symbol: "m*", Kind: quantity.Mass, Unit: "kg", UnitOf: "mass", Derived: true},
+	},
+	Formula: []string{
+		"w = m − m (1 − x) / (1 − r); what is dry stays: m (1 − x) = d (1 − r)",
+		"s = w / k",
+		"m* = m / (s + U); U is the expanded uncertainty of s, rounded down to two figures",
+	},
+	Sources: []declare.Source{
+		{Title: "Balance of the dry matter", Where: "trade brief, section 7, no. 26", Mark: declare.CommonPractice},
+		{Title: "Water content ± 5 % of the fresh mass where none is stated", Where: "trade brief, section 7", Mark: declare.CommonPractice},
+	},
+	Cautions: []string{"A full trap warms and lets vapour through to the pump. Thaw, drain and dry it before the next batch."},
+	Hazards:  []string{"cold", "food"},
+	Limits:   []string{"All the water counts as ice on the trap: the pump takes a gram an hour, no more.", "Alcohol, oil and sugar do not freeze out as water does."},
+	Example: declare.Example{
+		In:   []declare.Pair{{Name: "mass", Text: "4.8 kg"}, {Name: "water", Text: "82 %"}, {Name: "residual", Text: "3 %"}, {Name: "capacity", Text: "3.6 kg"}},
+		Want: []declare.Pair{{Name: "removed", Text: "3.91 ± 0.25 kg"}, {Name: "share", Text: "108.6 ± 6.9 %"}},
+		From: "trade brief, section 7: 3.91 kg, above 3.6 kg; ± by hand: 4.8 kg · 0.05 / 0.97",
+	},
+	Eval:  iceEval,
+	Judge: iceJudge,
+}
+
+// contentU stands in for an accuracy that was not written. It is no Accuracy of the
+// input, as "± 5 %" of a share can be read in two ways.
+func contentU(x *declare.Numbers) float64 {
+	if x.Typed("water").HasU {
+		return 0
+	}
+	return uncertainty.FromAccuracy(0.05)
+}
+
+func iceEval(x *declare.Numbers) {
+	removed := Removed(x.In("mass"), x.In("water")+x.Influence("content"), x.In("residual"))
+	x.Set("removed", removed)
+	x.Set("dried", x.In("mass")-removed)
+	if x.Has("capacity") {
+		x.Set("share", removed/x.In("capacity"))
+	}
+}
+
+func iceJudge(r *declare.Result) {
+	if r.In("water") <= r.In("residual") {
+		r.Refuse("residual", "the batch cannot end wetter than it began: the water left, "+r.Entry("residual")+", must be less than the "+r.Entry("water")+" at the start")
+		return
+	}
+	r.Work("d = m (1 − x) / (1 − r) = {mass} × " + r.Num(1-r.In("water"), "") + " / " + r.Num(1-r.In("residual"), "") + " = {dried}")
+	r.Work("w = m − d = {mass} − {dried} = {removed}")
+	if !r.Typed("water").HasU {
+		r.Caution("Water content given without ±: ± 5 % of the fresh mass taken.")
+	}
+	if !r.Has("capacity") {
+		r.Caution("No capacity given, so there is no verdict.")
+		return
+	}
+	share, u := r.Out("share")
+	wide := uncertainty.K * u
+	r.Set("most", roundDown(r.In("mass")/(share+wide)))
+	r.Work("s = w / k = {removed} / {capacity} = {share}; surely fits: {mass} / " + r.Num(share+wide, "") + " = {most}")
+	switch uncertainty.AtMost(share, wide, 1) {
+	case uncertainty.Pass:
+		r.Verdict(declare.Pass, "{removed} of ice is not more than the trap's {capacity}, uncertainty allowed for. It fits.")
+	case uncertainty.Fail:
+		r.Verdict(declare.Fail, "{removed} of ice is more than the trap's {capacity}. Split the batch: {most} at once surely fits.")
+	default:
+		r.Verdict(declare.CannotTell, "{removed} of ice may be more than the trap's {capacity}. A batch of {most}, or the water content of a dried sample, would settle it.")
+	}
+}

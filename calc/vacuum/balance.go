@@ -1,0 +1,176 @@
+package vacuum
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
+	"blankoff/calc/vapour"
+)
+
+// Balance is the steady state of a pumped chamber: as much gas enters as the pump takes.
+//
+// The scale error of the gauge is one influence for the reading and for the blank-off
+// pressure, since both are read on it; where two gauges were used, each reading can carry
+// its own ± instead.
+var Balance = declare.Calculator{
+	ID:       "balance",
+	Title:    "Balance of leak and pump",
+	Decision: "What pressure does this leak hold against this pump, or what leak would explain this reading?",
+	Inputs: []declare.Input{
+		{ID: "leak", Label: "Leak", Symbol: "Q", Kinds: []quantity.Kind{quantity.Throughput}, Unit: "mbar·L/s", Units: []string{"Torr·L/s", "Pa·m³/s"},
+			Min: "0 mbar·L/s", Max: "1e6 mbar·L/s", UsualLow: "1e-5 mbar·L/s", UsualHigh: "100 mbar·L/s", Rising: 1,
+			Help: "Gives the pressure that it holds. Blank where only a reading is known."},
+		{ID: "reading", Label: "Steady reading", Symbol: "p", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "Torr", "micron"},
+			Min: "0 Pa", Max: "200 kPa", UsualLow: "1 mTorr", UsualHigh: "20,000 mTorr",
+			Help: "Gives the leak that would explain it. With the leak as well: what the leak leaves unexplained."},
+		{ID: "speed", Label: "Net pumping speed", Symbol: "S", Kinds: []quantity.Kind{quantity.VolumeFlow}, Unit: "L/s", Units: []string{"m³/h", "cfm"},
+			Min: "1e-6 L/s", Max: "1e5 L/s", UsualLow: "0.02 L/s", UsualHigh: "100 L/s", Accuracy: "10 %", Required: true,
+			Help: "At the chamber, with its hose, at about this pressure: calculator net-speed. The nameplate is too much."},
+		{ID: "blank-off", Label: "Blank-off pressure", Symbol: "p₀", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "Torr", "micron"},
+			Min: "0 Pa", Max: "100 kPa", UsualLow: "0.1 mTorr", UsualHigh: "200 mTorr", Required: true,
+			Help: "The pump's own end pressure, capped and warm."},
+		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
+			Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %", Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate",
+			Help: "± of reading, the same for both pressures."},
+		{ID: "limit", Label: "Pressure to be reached", Symbol: "L", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "Torr", "micron"},
+			Min: "0 Pa", Max: "200 kPa", UsualLow: "1 mTorr", UsualHigh: "5,000 mTorr",
+			Help: "With a leak: can it be reached in spite of the leak?"},
+	},
+	Influences: []declare.Influence{
+		{ID: "scale", Text: "scale error of the gauge, the same at the reading and at the blank-off pressure", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
+	},
+	Outputs: []declare.Output{
+		{ID: "pressure", Label: "Steady pressure with this leak", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"Pa", "mbar"}},
+		{ID: "explains", Label: "Leak that would explain the reading", Symbol: "Q", Kind: quantity.Throughput, Unit: "mbar·L/s", Also: []string{"Torr·L/s", "Pa·m³/s"}},
+		{ID: "rest", Label: "Left unexplained by the leak given", Symbol: "ΔQ", Kind: quantity.Throughput, Unit: "mbar·L/s"},
+		{ID: "water", Label: "Water vapour that would do the same", Symbol: "ṁ", Kind: quantity.MassFlow, Unit: "g/h"},
+		{ID: "ice", Label: "Ice that would do the same", Symbol: "T", Kind: quantity.Temperature, Unit: "°C", Derived: true},
+	},
+	Formula: []string{
+		"p = p₀ + Q / S",
+		"Q = S (p − p₀)",
+		"ṁ = Q M / (R T); M = 18.015268 g/mol, T = 293.15 K",
+		"p = p_ice(T); vapour pressure over ice, solved for its temperature",
+	},
+	Sources: []declare.Source{
+		{Title: "Steady state: gas load = net speed × (pressure − end pressure)", Where: "O'Hanlon, A User's Guide to Vacuum Technology, as the trade brief cites it", Mark: declare.Published},
+		{Title: "Vapour pressure over ice", Where: "Murphy and Koop, Q. J. R. Meteorol. Soc. 131 (2005), equation 7", Mark: declare.Published},
+		{Title: "20 % for a gauge without a certificate", Mark: declare.Memory},
+		{Title: "10 % for a net speed without a ±", Mark: declare.Memory},
+	},
+	Limits: []string{
+		"The net speed is taken as constant. It falls with the pressure, because the hose lets less through: use its value at about this pressure.",
+		"A speed that was worked out as gas load over pressure already holds the blank-off pressure: enter 0 mTorr beside it.",
+		"It says how much gas there is, not where it comes from.",
+	},
+	Hazards: []string{"vacuum", "pane"},
+	Example: declare.Example{
+		In:   []declare.Pair{{Name: "leak", Text: "0.02 mbar·L/s"}, {Name: "speed", Text: "1.5 L/s"}, {Name: "blank-off", Text: "0.005 mbar"}, {Name: "limit", Text: "350 mTorr"}},
+		Want: []declare.Pair{{Name: "pressure", Text: "13.8 ± 1.3 mTorr"}},
+		From: "GNU units 2.22, case 04-O014 of testdata/reference (0.018333 mbar); ± by hand: √((10 % of 0.013333)² + (20 % of 0.005)²) = 0.00167 mbar",
+	},
+	Study: balanceStudy,
+	Eval:  balanceEval,
+	Judge: balanceJudge,
+}
+
+// balanceStudy refuses what leaves nothing to compute, before any entry is varied.
+func balanceStudy(x *declare.Numbers) any {
+	switch {
+	case !x.Has("leak") && !x.Has("reading"):
+		x.Refuse("leak", "give a leak, to get the pressure that it holds, or a steady reading, to get the leak that would explain it")
+	case x.Has("reading") && x.In("reading") <= x.In("blank-off")*(1+tie):
+		x.Refuse("reading", "the reading is not above the blank-off pressure, so there is no gas load to explain: one of the two is wrong. Read both on the same gauge, with the pump warm")
+	}
+	return nil
+}
+
+// vapourKelvin is the temperature at which a flow of vapour is counted: a usual room.
+const vapourKelvin = 293.15
+
+func balanceEval(x *declare.Numbers) {
+	scale := 1 + x.Influence("scale")
+	speed, least := x.In("speed"), x.In("blank-off")*scale
+	if x.Has("leak") {
+		x.Set("pressure", least+x.In("leak")/speed)
+	}
+	if !x.Has("reading") {
+		return
+	}
+	load := speed * (x.In("reading")*scale - least)
+	x.Set("explains", load)
+	x.Set("water", load*WaterMolarMass/(GasConstant*vapourKelvin))
+	if x.Has("leak") {
+		x.Set("rest", load-x.In("leak"))
+	}
+}
+
+func balanceJudge(r *declare.Result) {
+	if r.Has("leak") {
+		r.Work("p = p₀ + Q / S = {blank-off} + {in:leak} / {speed} = {pressure}")
+		r.Work("in SI units: " + r.Num(r.In("blank-off"), "Pa") + " + " + r.Num(r.In("leak"), "Pa·m³/s") + " / " + r.Num(r.In("speed"), "m³/s"))
+	}
+	if r.Has("reading") {
+		r.Work("Q = S (p − p₀) = {speed} × ({reading} − {blank-off}) = {explains}")
+		r.Work("in SI units: " + r.Num(r.In("speed"), "m³/s") + " × " + r.Num(r.In("reading")-r.In("blank-off"), "Pa"))
+		orVapour(r)
+	}
+	if r.Has("leak") && r.Has("reading") {
+		explained(r)
+	}
+	switch {
+	case !r.Has("limit"):
+	case r.Has("leak"):
+		reached(r)
+	default:
+		r.Caution("The pressure to be reached was not used: it is compared with what a given leak holds.")
+	}
+}
+
+// waterInRoom is the vapour pressure of water at 20 °C, Pa (17,547 mTorr; trade brief,
+// computed there from Murphy and Koop): more than that is no vapour in such a machine.
+const waterInRoom = 2339.4
+
+// orVapour names the other explanations of a steady reading.
+func orVapour(r *declare.Result) {
+	p := r.In("reading")
+	switch {
+	case p > waterInRoom:
+		r.Caution("Above 17,547 mTorr it is not water at 20 °C or colder: this is air, or the gauge is wrong.")
+		return
+	case p < vapour.TriplePointPressure && p > 1e-3:
+		r.Set("ice", vapour.IceTemperature(p))
+		r.Caution("A leak is one explanation. {water} of water coming off holds the same reading, and ice at {ice} does so alone. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks.")
+	default:
+		r.Caution("A leak is one explanation. {water} of water coming off holds the same reading. Dry the chamber and pump 30 min more: a leak stays, vapour shrinks.")
+	}
+	if load, u := r.Out("explains"); load < uncertainty.K*u {
+		r.Caution("Reading and blank-off pressure are too close together: the leak is uncertain by more than itself.")
+	}
+}
+
+// explained compares the leak given with the one that the reading asks for.
+func explained(r *declare.Result) {
+	rest, u := r.Out("rest")
+	switch expanded := uncertainty.K * u; {
+	case rest > expanded:
+		r.Caution("The leak given holds {pressure} only. {rest} more comes from elsewhere: vapour, another leak, or a lower net speed; or the gauge reads high.")
+	case rest < -expanded:
+		r.Caution("The leak given would hold {pressure}, above the reading: the leak, the net speed or the gauge is wrong.")
+	default:
+		r.Caution("The leak given may be the whole explanation: what is left lies within the uncertainty.")
+	}
+}
+
+// reached decides whether the pressure to be reached can be, in spite of the leak.
+func reached(r *declare.Result) {
+	p, u := r.Out("pressure")
+	switch uncertainty.AtMost(p, uncertainty.K*u, r.In("limit")) {
+	case uncertainty.Pass:
+		r.Verdict(declare.Pass, "With this leak the chamber settles at {pressure}, not over {limit}, uncertainty allowed for. What keeps it higher is not this leak alone.")
+	case uncertainty.Fail:
+		r.Verdict(declare.Fail, "With this leak the chamber settles at {pressure}, over {limit}, uncertainty allowed for. Mend the leak, or the pump must take more.")
+	default:
+		r.Verdict(declare.CannotTell, "With this leak the chamber settles at {pressure}, which may lie on either side of {limit}. Pumping until the reading stands still would settle it.")
+	}
+}
