@@ -1,6 +1,9 @@
 package declare
 
-import "blankoff/calc/quantity"
+import (
+	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
+)
 
 // Numbers is what Eval works on: the entries in SI units, the influences, and the
 // results as they are set. Asking for an undeclared name is a mistake in the
@@ -164,6 +167,21 @@ func (r *Result) Row(id string, cells ...Cell) {
 
 // Verdict sets the verdict.
 func (r *Result) Verdict(is, text string) { r.verdict = Verdict{is, r.Fill(text)} }
+
+// Decide sets the verdict of a decision with its text; an empty text leaves the verdict
+// as it is.
+func (r *Result) Decide(is uncertainty.Decision, pass, fail, cannotTell string) {
+	word, text := CannotTell, cannotTell
+	switch is {
+	case uncertainty.Pass:
+		word, text = Pass, pass
+	case uncertainty.Fail:
+		word, text = Fail, fail
+	}
+	if text != "" {
+		r.Verdict(word, text)
+	}
+}
 
 // Work adds a line of working.
 func (r *Result) Work(line string) { r.working = append(r.working, r.Fill(line)) }
