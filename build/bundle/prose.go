@@ -7,6 +7,7 @@ import (
 	"go/ast"
 	"go/format"
 	"go/parser"
+	"go/scanner"
 	"go/token"
 	"io/fs"
 	"os"
@@ -23,7 +24,7 @@ var prose = map[string][]string{
 	"Influence":  {"Text"},
 }
 
-// withoutProse writes, into temp, the files of calc/ without the fields of prose, and the list by which `go build -overlay`
+// withoutProse writes, into temp, the files of calc/ as a phone needs them, and the list by which `go build -overlay`
 // takes them in place of the originals.
 func withoutProse(folder, temp string) (list string, err error) {
 	replace := map[string]string{}
@@ -32,7 +33,7 @@ func withoutProse(folder, temp string) (list string, err error) {
 			return err
 		}
 		source, err := strip(path)
-		if err != nil || source == nil {
+		if err != nil {
 			return err
 		}
 		written := filepath.Join(temp, fmt.Sprintf("%d.go", len(replace)))
@@ -47,47 +48,60 @@ func withoutProse(folder, temp string) (list string, err error) {
 	return list, os.WriteFile(list, text, 0o600)
 }
 
-// strip gives the source of a file without its prose, or nil if it has none.
+// strip gives the source of a file without its prose and all on one line: where a line of the source ran, a phone need not know,
+// and the tables that say so weigh another 9 kB.
 func strip(path string) ([]byte, error) {
 	files := token.NewFileSet()
-	file, err := parser.ParseFile(files, path, nil, parser.ParseComments)
+	file, err := parser.ParseFile(files, path, nil, 0)
 	if err != nil {
 		return nil, err
 	}
-	file.Comments = nil // they would hang in the air
-	found := false
 	ast.Inspect(file, func(node ast.Node) bool {
 		if literal, ok := node.(*ast.CompositeLit); ok {
-			found = stripLiteral(literal) || found
+			stripLiteral(literal)
 		}
 		return true
 	})
-	if !found {
-		return nil, nil
-	}
 	var out bytes.Buffer
 	if err := format.Node(&out, files, file); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), nil
+	return oneLine(out.Bytes()), nil
+}
+
+// oneLine writes a source without comments on one line.
+func oneLine(source []byte) []byte {
+	var tokens scanner.Scanner
+	files := token.NewFileSet()
+	tokens.Init(files.AddFile("", -1, len(source)), source, nil, 0)
+	var out bytes.Buffer
+	for {
+		_, kind, text := tokens.Scan()
+		switch {
+		case kind == token.EOF:
+			return out.Bytes()
+		case kind == token.SEMICOLON: // also the end of a line that the scanner puts one at
+			text = ";"
+		case text == "":
+			text = kind.String()
+		}
+		out.WriteString(text + " ")
+	}
 }
 
 // stripLiteral takes the prose out of a declare.Calculator, or of each element of a []declare.Input.
-func stripLiteral(literal *ast.CompositeLit) bool {
+func stripLiteral(literal *ast.CompositeLit) {
 	switch kind := literal.Type.(type) {
 	case *ast.SelectorExpr:
-		return drop(literal, prose[declared(kind)])
+		drop(literal, prose[declared(kind)])
 	case *ast.ArrayType:
 		element, _ := kind.Elt.(*ast.SelectorExpr)
-		found := false
 		for _, value := range literal.Elts {
 			if inner, ok := value.(*ast.CompositeLit); ok && inner.Type == nil {
-				found = drop(inner, prose[declared(element)]) || found
+				drop(inner, prose[declared(element)])
 			}
 		}
-		return found
 	}
-	return false
 }
 
 // declared is the name of a type of calc/declare.
@@ -101,7 +115,7 @@ func declared(kind *ast.SelectorExpr) string {
 	return kind.Sel.Name
 }
 
-func drop(literal *ast.CompositeLit, fields []string) bool {
+func drop(literal *ast.CompositeLit, fields []string) {
 	kept := make([]ast.Expr, 0, len(literal.Elts))
 	for _, value := range literal.Elts {
 		if pair, ok := value.(*ast.KeyValueExpr); ok {
@@ -111,7 +125,5 @@ func drop(literal *ast.CompositeLit, fields []string) bool {
 		}
 		kept = append(kept, value)
 	}
-	found := len(kept) < len(literal.Elts)
 	literal.Elts = kept
-	return found
 }

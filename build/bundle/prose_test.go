@@ -50,6 +50,9 @@ var Hole = declare.Calculator{
 	if err != nil {
 		t.Fatal(err)
 	}
+	if strings.Contains(string(got), "\n") {
+		t.Errorf("more than one line:\n%s", got)
+	}
 	if text, err := os.ReadFile(list); err != nil || !strings.Contains(string(text), file) {
 		t.Errorf("the list is %s, %v", text, err)
 	}

@@ -127,11 +127,13 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 			r.units[i] = r.Typed(o.UnitOf).Unit
 		}
 	}
-	for _, pair := range asked {
-		o := c.Output(pair.Name)
-		if o == nil || o.Kind == quantity.None {
+	for i := range asked {
+		pair := &asked[i]
+		at := c.outputAt(pair.Name)
+		if at < 0 || c.Outputs[at].Kind == quantity.None {
 			return &Fault{pair.Name, c.ID + " has no output " + quantity.Quote(pair.Name) + " with a unit; it has " + c.outputNames()}
 		}
+		o := &c.Outputs[at]
 		u, ok := quantity.FindUnit(pair.Text)
 		if !ok {
 			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is not a unit known here; " + o.Unit + " would do"}
@@ -142,7 +144,7 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		if o.Kind == quantity.TemperatureDifference {
 			u = u.Difference()
 		}
-		r.units[r.outputIndex(pair.Name)] = u
+		r.units[at] = u
 	}
 	return nil
 }
@@ -162,7 +164,7 @@ func (r *Result) answer() Answer {
 			a.Out = append(a.Out, r.give(i))
 		}
 	}
-	a.Cautions = append(append(append(a.Cautions, r.cautions...), r.remarks()...), r.c.Cautions...)
+	a.Cautions = append(r.remarks(r.cautions), r.c.Cautions...)
 	return a
 }
 

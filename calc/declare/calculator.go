@@ -168,22 +168,18 @@ const (
 // Field is empty when the request as a whole is wrong.
 type Fault struct{ Field, Text string }
 
-// Input finds an input by its ID.
+// Input finds an input by its ID, or gives nil.
 func (c *Calculator) Input(id string) *Input {
-	for i := range c.Inputs {
-		if c.Inputs[i].ID == id {
-			return &c.Inputs[i]
-		}
+	if i := c.inputAt(id); i >= 0 {
+		return &c.Inputs[i]
 	}
 	return nil
 }
 
-// Output finds an output by its ID.
+// Output finds an output by its ID, or gives nil.
 func (c *Calculator) Output(id string) *Output {
-	for i := range c.Outputs {
-		if c.Outputs[i].ID == id {
-			return &c.Outputs[i]
-		}
+	if i := c.outputAt(id); i >= 0 {
+		return &c.Outputs[i]
 	}
 	return nil
 }

@@ -9,19 +9,22 @@ import (
 // shown, {volume} the entry as it was written. Where an output and an input share a
 // name, {in:name} is the entry. A sentence that is data weighs far less on a phone than
 // the code that would join its pieces.
-func (r *Result) Fill(text string) string {
+func (r *Result) Fill(text string) string { return fill(text, r.named) }
+
+// fill puts in place of each name in braces what is meant by it.
+func fill(text string, named func(string) string) string {
 	start := letters.IndexByte(text, '{')
 	if start < 0 {
 		return text
 	}
-	filled := ""
+	var filled []byte
 	for start >= 0 {
 		end := start + letters.IndexByte(text[start:], '}')
-		filled += text[:start] + r.named(text[start+1:end])
+		filled = append(append(filled, text[:start]...), named(text[start+1:end])...)
 		text = text[end+1:]
 		start = letters.IndexByte(text, '{')
 	}
-	return filled + text
+	return string(append(filled, text...))
 }
 
 func (r *Result) named(name string) string {

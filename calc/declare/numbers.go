@@ -23,22 +23,40 @@ type Numbers struct {
 	fault   *Fault
 }
 
-func (n *Numbers) inputIndex(id string) int {
-	for i := range n.c.Inputs {
-		if n.c.Inputs[i].ID == id {
+// inputAt finds an input, or −1.
+func (c *Calculator) inputAt(id string) int {
+	for i := range c.Inputs {
+		if c.Inputs[i].ID == id {
 			return i
 		}
 	}
-	panic(n.c.ID + " has no input " + id)
+	return -1
+}
+
+// outputAt finds an output, or −1.
+func (c *Calculator) outputAt(id string) int {
+	for i := range c.Outputs {
+		if c.Outputs[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
+
+func (n *Numbers) inputIndex(id string) int {
+	i := n.c.inputAt(id)
+	if i < 0 {
+		panic(n.c.ID + " has no input " + id)
+	}
+	return i
 }
 
 func (n *Numbers) outputIndex(id string) int {
-	for i := range n.c.Outputs {
-		if n.c.Outputs[i].ID == id {
-			return i
-		}
+	i := n.c.outputAt(id)
+	if i < 0 {
+		panic(n.c.ID + " has no output " + id)
 	}
-	panic(n.c.ID + " has no output " + id)
+	return i
 }
 
 // In is the value of an entry, in SI units.

@@ -16,32 +16,36 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 	n.x = make([]float64, count+len(c.Influences))
 	n.tables = make([]*table, count)
 	texts := make([]string, count)
-	for _, pair := range pairs {
-		in := c.Input(pair.Name)
-		if in == nil {
-			return &Fault{pair.Name, c.ID + " has no input " + quantity.Quote(pair.Name) + "; it has " + c.inputNames()}
+	for i := range pairs {
+		at := c.inputAt(pairs[i].Name)
+		if at < 0 {
+			return &Fault{pairs[i].Name, c.ID + " has no input " + quantity.Quote(pairs[i].Name) + "; it has " + c.inputNames()}
 		}
-		texts[n.inputIndex(pair.Name)] = letters.TrimSpace(pair.Text)
+		texts[at] = letters.TrimSpace(pairs[i].Text)
 	}
 	for i := range c.Inputs {
-		if fault := n.readOne(i, texts[i]); fault != nil {
-			return fault
+		in := &c.Inputs[i]
+		n.typed[i].Unit = quantity.One // of what is blank, or no quantity
+		n.given[i] = texts[i] != ""
+		if !n.given[i] {
+			texts[i] = in.Default
+		}
+		if wrong := n.readOne(i, texts[i]); wrong != "" {
+			return &Fault{in.ID, in.say(wrong, texts[i])}
 		}
 	}
 	return nil
 }
 
-func (n *Numbers) readOne(i int, text string) *Fault {
+// readOne reads input i and says what is wrong with it, "" for nothing; see say for the
+// names in braces.
+func (n *Numbers) readOne(i int, text string) string {
 	in := &n.c.Inputs[i]
-	n.typed[i].Unit = quantity.One // of what is blank, or no quantity
-	n.given[i] = text != ""
-	if text == "" {
-		if text = in.Default; text == "" {
-			if in.Required {
-				return &Fault{in.ID, in.Label + " is blank; write " + in.wanted()}
-			}
-			return nil
-		}
+	switch {
+	case text == "" && in.Required:
+		return "{label} is blank; write {wanted}"
+	case text == "":
+		return ""
 	}
 	n.has[i] = true
 	switch {
@@ -50,98 +54,112 @@ func (n *Numbers) readOne(i int, text string) *Fault {
 	case in.Kinds == nil:
 		return n.readChoice(i, text)
 	}
-	q, problem := in.fallback, (*quantity.Problem)(nil)
-	if n.given[i] {
-		q, problem = quantity.Parse(text, in.Kinds...)
-	}
-	if problem != nil {
-		if problem.NoUnit {
-			return &Fault{in.ID, in.unitMissing(text)}
+	q := &n.typed[i]
+	if !n.given[i] {
+		*q = in.fallback
+	} else {
+		var problem *quantity.Problem
+		if *q, problem = quantity.Parse(text, in.Kinds...); problem != nil {
+			q.Unit = quantity.One
+			if problem.NoUnit {
+				return unitMissing
+			}
+			return letters.Replace(problem.Text, "{", "(") // nothing typed is a name
 		}
-		return &Fault{in.ID, problem.Text}
 	}
-	if fault := in.check(&q); fault != nil {
-		return fault
+	if wrong := in.check(q); wrong != "" {
+		return wrong
 	}
 	if !q.HasU && !q.Over && in.Accuracy != "" {
-		if q, problem = quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...); problem != nil {
-			return &Fault{in.ID, problem.Text}
-		}
+		*q, _ = quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...)
 		n.assumed[i] = true
 	}
-	n.typed[i], n.x[i] = q, q.Value
-	return nil
+	n.x[i] = q.Value
+	return ""
 }
 
-func (n *Numbers) readChoice(i int, text string) *Fault {
-	in := &n.c.Inputs[i]
-	for _, choice := range in.Choices {
-		if quantity.SameWord(text, choice.Value) {
-			n.pick[i] = choice.Value
-			return nil
+func (n *Numbers) readChoice(i int, text string) string {
+	choices := n.c.Inputs[i].Choices
+	for j := range choices {
+		if quantity.SameWord(text, choices[j].Value) {
+			n.pick[i] = choices[j].Value
+			return ""
 		}
 	}
-	return &Fault{in.ID, in.Label + " must be one of: " + in.choiceNames()}
+	return "{label} must be {wanted}"
 }
 
 // absurd is above every quantity of the trade, in any SI unit: what has no declared
 // upper limit ends here, before products of it overflow.
 const absurd = 1e30
 
+// unitMissing never guesses: 500 may be mTorr or Pa, and the two differ by 7.5 times.
+const unitMissing = "“{typed}” has no unit: write {typed} {units}"
+
 // check refuses what no instrument or machine can give.
-func (in *Input) check(q *quantity.Quantity) *Fault {
+func (in *Input) check(q *quantity.Quantity) string {
 	switch {
 	case math.Abs(q.Value) > absurd || q.U > absurd:
-		return &Fault{in.ID, in.Label + " is far above what is possible; check the number and its unit"}
+		return "{label} is far above what is possible; check the number and its unit"
 	case q.Over && in.MayBeOver:
-		return nil
+		return ""
 	case q.Over:
-		return &Fault{in.ID, "OL is a meter's over-range sign; " + in.Label + " needs a number, such as " + in.sample()}
+		return "OL is a meter's over-range sign; {label} needs a number, such as {sample}"
 	case q.Gauge && in.Gauge && !in.most.below(q):
-		return nil
+		return ""
 	case q.Gauge && !in.Gauge:
-		return &Fault{in.ID, in.Label + " must be absolute; turn the gauge reading into an absolute pressure first (calculator pressure)"}
+		return "{label} must be absolute; turn the gauge reading into an absolute pressure first (calculator pressure)"
 	case q.Kind == quantity.Ratio && in.Unit == "" && q.Unit.Symbol != "" && q.Unit.Symbol != "counts":
-		return &Fault{in.ID, in.Label + " is a plain number, such as " + in.sample() + ", not " + q.Unit.Symbol}
+		return "{label} is a plain number, such as {sample}, not " + q.Unit.Symbol
 	case q.Unit.Symbol == "" && in.Unit != "" && q.Kind == quantity.Ratio:
-		return &Fault{in.ID, in.unitMissing(q.Text)}
+		return unitMissing
+	case in.most.below(q):
+		return "{label} is above what is possible here ({max}); check the number and its unit"
+	case !in.least.above(q):
+		return ""
+	case q.Kind != quantity.Pressure || q.Value >= 0:
+		return "{label} is below what is possible here ({min})"
+	case in.Gauge:
+		return "an absolute pressure cannot be negative; for a dial that counts from the ambient write “gauge”, as in -28 inHg gauge"
 	}
-	if in.least.above(q) {
-		text := in.Label + " is below what is possible here (" + in.Min + ")"
-		if q.Kind == quantity.Pressure && q.Value < 0 {
-			text = "an absolute pressure cannot be negative"
-			if in.Gauge {
-				text += "; for a dial that counts from the ambient write “gauge”, as in -28 inHg gauge"
-			}
-		}
-		return &Fault{in.ID, text}
-	}
-	if in.most.below(q) {
-		return &Fault{in.ID, in.Label + " is above what is possible here (" + in.Max + "); check the number and its unit"}
-	}
-	return nil
+	return "an absolute pressure cannot be negative"
 }
 
-// wanted says what to write: "a pressure with its unit, such as 120 mTorr".
+// say fills a sentence about an entry in.
+func (in *Input) say(text, typed string) string {
+	return fill(text, func(name string) string {
+		switch name {
+		case "label":
+			return in.Label
+		case "typed":
+			return typed
+		case "sample":
+			return in.sample()
+		case "min":
+			return in.Min
+		case "max":
+			return in.Max
+		case "units":
+			if len(in.Units) == 0 {
+				return in.Unit
+			}
+			return in.Unit + " or " + typed + " " + in.Units[0] + ", whichever it is"
+		}
+		return in.say(in.wanted(), typed)
+	})
+}
+
+// wanted says what to write: "it with its unit, such as 120 mTorr".
 func (in *Input) wanted() string {
 	switch {
 	case in.Columns != nil:
-		return "a first line that names its columns and units, such as " + in.header() + ", and the readings below it"
+		return "a first line that names its columns and units, such as “" + in.Header() + "”, and the readings below it"
 	case in.Kinds == nil:
 		return "one of: " + in.choiceNames()
 	case in.Unit == "":
-		return "a number, such as " + in.sample()
+		return "a number, such as {sample}"
 	}
-	return "it with its unit, such as " + in.sample()
-}
-
-// unitMissing never guesses: 500 may be mTorr or Pa, and the two differ by 7.5 times.
-func (in *Input) unitMissing(text string) string {
-	said := "“" + text + "” has no unit: write " + text + " " + in.Unit
-	if len(in.Units) > 0 {
-		said += " or " + text + " " + in.Units[0] + ", whichever it is"
-	}
-	return said
+	return "it with its unit, such as {sample}"
 }
 
 // sample is an entry that would be accepted.
@@ -159,8 +177,8 @@ func (in *Input) sample() string {
 
 func (in *Input) choiceNames() string {
 	names := make([]string, len(in.Choices))
-	for i, choice := range in.Choices {
-		names[i] = choice.Value
+	for i := range in.Choices {
+		names[i] = in.Choices[i].Value
 	}
 	return letters.Join(names, ", ")
 }
@@ -173,28 +191,32 @@ func (c *Calculator) inputNames() string {
 	return letters.Join(names, ", ")
 }
 
-// remarks lists what the reader should know about the entries: defaults used,
+// remarks adds to a list what the reader should know about the entries: defaults used,
 // accuracies assumed, readings of a comma, values outside the usual range.
-func (n *Numbers) remarks() []string {
-	var list []string
+func (n *Numbers) remarks(list []string) []string {
 	for i := range n.c.Inputs {
 		in, q := &n.c.Inputs[i], &n.typed[i]
 		if n.assumed[i] {
 			list = append(list, in.Label+" given without ±: ± "+in.Accuracy+" taken.")
 		}
 		if n.given[i] && in.Kinds != nil && !q.Over && !q.Gauge {
-			list = append(list, in.unusual(q)...)
+			above := in.usualMost.below(q)
+			if above || in.usualLeast.above(q) {
+				list = append(list, in.Label+" is outside its usual range, "+in.UsualLow+" to "+in.UsualHigh+"; check number and unit.")
+			}
+			if q.Note != "" && (above || in.UsualHigh == "") {
+				list = append(list, q.Note+".")
+			}
 		}
 		if n.tables[i] != nil {
 			list = append(list, n.tables[i].remarks...)
 		}
 	}
-	return append(list, n.defaults()...)
+	return n.defaults(list)
 }
 
 // defaults says in one line for each reason which entries were filled in.
-func (n *Numbers) defaults() []string {
-	var list []string
+func (n *Numbers) defaults(list []string) []string {
 	told := ""
 	for i := range n.c.Inputs {
 		because := n.c.Inputs[i].Because
@@ -212,18 +234,6 @@ func (n *Numbers) defaults() []string {
 			}
 		}
 		list = append(list, "Not given, so taken "+because+": "+text+".")
-	}
-	return list
-}
-
-func (in *Input) unusual(q *quantity.Quantity) []string {
-	var list []string
-	below, above := in.usualLeast.above(q), in.usualMost.below(q)
-	if below || above {
-		list = append(list, in.Label+" is outside its usual range, "+in.UsualLow+" to "+in.UsualHigh+"; check number and unit.")
-	}
-	if q.Note != "" && (above || in.UsualHigh == "") {
-		list = append(list, q.Note+".")
 	}
 	return list
 }

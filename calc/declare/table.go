@@ -73,16 +73,14 @@ func (in *Input) Header() string {
 	return text
 }
 
-func (in *Input) header() string { return "“" + in.Header() + "”" }
-
 // readTable reads the text of input i: a first line that names the columns and their
 // units, then one line for each row. Lines that are blank or begin with # say nothing.
-func (n *Numbers) readTable(i int, text string) *Fault {
+func (n *Numbers) readTable(i int, text string) string {
 	in := &n.c.Inputs[i]
 	r := tableReader{in: in, table: &table{}}
 	n.tables[i] = r.table
 	line := 0
-	for text != "" && r.fault == nil {
+	for text != "" && r.fault == "" {
 		var row string
 		row, text, _ = letters.Cut(text, "\n")
 		line++
@@ -95,10 +93,8 @@ func (n *Numbers) readTable(i int, text string) *Fault {
 			r.readRow(line, row)
 		}
 	}
-	switch {
-	case r.fault != nil:
-	case r.place == nil || len(r.table.lines) == 0:
-		r.refuse(in.Label + " has no rows; write " + in.wanted())
+	if r.place == nil || len(r.table.lines) == 0 {
+		r.refuse("{label} has no rows; write {wanted}")
 	}
 	return r.fault
 }
@@ -110,12 +106,12 @@ type tableReader struct {
 	place  []int           // column of the declaration for each field; −1 for one that is not used
 	units  []quantity.Unit // of each field
 	fields []string        // of the present row
-	fault  *Fault
+	fault  string
 }
 
 func (r *tableReader) refuse(text string) {
-	if r.fault == nil {
-		r.fault = &Fault{r.in.ID, text}
+	if r.fault == "" {
+		r.fault = text
 	}
 }
 
@@ -169,7 +165,7 @@ func (r *tableReader) readHeader(line string) {
 	}
 	for at := range columns {
 		if columns[at].Required && !found[at] {
-			r.refuse("the first line names no column " + columns[at].ID + "; write " + r.in.wanted())
+			r.refuse("the first line names no column " + columns[at].ID + "; write {wanted}")
 		}
 	}
 }
@@ -196,7 +192,7 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 		return
 	}
 	if text == "" && column.Unit != "" {
-		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as " + r.in.header())
+		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.in.Header() + "”")
 		return
 	}
 	u, ok := quantity.FindUnit(text)

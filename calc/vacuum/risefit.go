@@ -96,7 +96,7 @@ func (f *riseFit) refine(shape int, plane *fit.Plane, from fit.Trial, shortest f
 	if from.Tau == 0 {
 		return
 	}
-	tau, _ := plane.Descend(from.Tau, shortest, f.length(), 1e-13)
+	tau, _ := plane.Descend(from.Tau, shortest, f.length(), 1e-10)
 	if at, ok := plane.At(tau); !ok || !(at.Rise > 0) || at.Slope < 0 {
 		tau = from.Tau // the minimum lies beyond what is possible; the trial does not
 	}

@@ -195,6 +195,7 @@ func (s *riseLog) conclude(step float64) {
 	if s.doubt == none && s.shape == both && s.slope <= uncertainty.K*s.u {
 		s.doubt = leakOpen
 	}
+	s.round()
 }
 
 // doubts tells what speaks against the shape. A shape that contains the best one, with a
@@ -249,6 +250,27 @@ func (s *riseLog) measure(step float64) {
 	ends := math.Sqrt2 / length
 	s.u = math.Hypot(s.u, ends*uncertainty.FromStep(step))
 	s.whole, s.uWhole = s.rise()/length, ends*math.Hypot(c.S*math.Sqrt(s.crowd), uncertainty.FromStep(step))
+}
+
+// round leaves eight figures of what is given out, six of an uncertainty. A curve that the
+// readings hardly determine carries the last bits of exp, which differ between machines,
+// some powers of ten further up; what is left is the same everywhere.
+func (s *riseLog) round() {
+	c := &s.curve[s.best]
+	for _, x := range [...]*float64{&s.slope, &s.whole, &s.crowd, &c.Start, &c.Slope, &c.Rise, &c.Tau, &c.S} {
+		*x = rounded(*x, 1e7)
+	}
+	for _, x := range [...]*float64{&s.u, &s.uWhole, &c.UStart, &c.USlope, &c.URise, &c.UTau, &c.UPlateau} {
+		*x = rounded(*x, 1e5)
+	}
+}
+
+func rounded(x, figures float64) float64 {
+	if math.Abs(x) < 1e-200 {
+		return 0
+	}
+	scale := figures / math.Pow(10, math.Floor(math.Log10(math.Abs(x))))
+	return math.Round(x*scale) / scale
 }
 
 func riseLogEval(x *declare.Numbers) {

@@ -235,7 +235,10 @@ func (d *decoder) hex() (rune, bool) {
 	n := rune(0)
 	d.at += 4
 	for _, c := range d.text[d.at-4 : d.at] {
-		value := letters.IndexByte("0123456789abcdef", c|' ')
+		if c >= 'A' && c <= 'F' {
+			c |= ' '
+		}
+		value := letters.IndexByte("0123456789abcdef", c)
 		if value < 0 {
 			return 0, false
 		}

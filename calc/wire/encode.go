@@ -21,140 +21,155 @@ func Serve(dst, request []byte) []byte {
 
 // AppendAnswer writes an answer as JSON; see design of the contract in DEVELOPERS.md.
 func AppendAnswer(dst []byte, a declare.Answer) []byte {
-	dst = append(dst, `{"id":`...)
-	dst = appendText(dst, a.ID)
-	if a.Fault != nil {
-		dst = append(dst, `,"error":{"field":`...)
-		dst = appendText(dst, a.Fault.Field)
-		dst = append(dst, `,"text":`...)
-		dst = appendText(dst, a.Fault.Text)
-		return append(dst, '}', '}')
-	}
-	dst = append(dst, `,"out":{`...)
-	for i := range a.Out {
-		g := &a.Out[i]
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendText(dst, g.ID)
-		dst = append(dst, ':')
-		dst = appendGiven(dst, g)
-	}
-	dst = append(dst, '}')
-	if a.Verdict.Is != "" {
-		dst = append(dst, `,"verdict":{"is":`...)
-		dst = appendText(dst, a.Verdict.Is)
-		dst = append(dst, `,"text":`...)
-		dst = appendText(dst, a.Verdict.Text)
-		dst = append(dst, '}')
-	}
-	dst = appendList(append(dst, `,"working":`...), a.Working)
-	dst = appendList(append(dst, `,"cautions":`...), a.Cautions)
-	return append(dst, '}')
+	w := writer{dst}
+	w.answer(&a)
+	return w.out
 }
 
-func appendGiven(dst []byte, g *declare.Given) []byte {
-	dst = append(dst, '{')
+// writer appends to a text. Its methods do little each, and are called, not copied.
+type writer struct{ out []byte }
+
+func (w *writer) raw(s string) { w.out = append(w.out, s...) }
+
+// next writes a comma before every element but the first.
+func (w *writer) next(i int) {
+	if i > 0 {
+		w.raw(",")
+	}
+}
+
+// member writes a name that needs no escape, with what stands before it, and a text.
+func (w *writer) member(name, text string) {
+	w.raw(name)
+	w.text(text)
+}
+
+func (w *writer) answer(a *declare.Answer) {
+	w.member(`{"id":`, a.ID)
+	if a.Fault != nil {
+		w.member(`,"error":{"field":`, a.Fault.Field)
+		w.member(`,"text":`, a.Fault.Text)
+		w.raw("}}")
+		return
+	}
+	w.raw(`,"out":{`)
+	for i := range a.Out {
+		w.next(i)
+		w.given(&a.Out[i])
+	}
+	w.raw("}")
+	if a.Verdict.Is != "" {
+		w.member(`,"verdict":{"is":`, a.Verdict.Is)
+		w.member(`,"text":`, a.Verdict.Text)
+		w.raw("}")
+	}
+	w.list(`,"working":`, a.Working)
+	w.list(`,"cautions":`, a.Cautions)
+	w.raw("}")
+}
+
+func (w *writer) given(g *declare.Given) {
+	w.text(g.ID)
+	w.raw(":{")
 	if g.Columns != nil {
-		return append(appendTable(dst, g.Columns, g.Rows), '}')
+		w.table(g)
+		return
 	}
 	if g.HasValue {
-		dst = append(dst, `"value":`...)
-		dst = appendNumber(dst, g.Value)
-		dst = append(dst, `,"unit":`...)
-		dst = appendText(dst, g.Unit)
+		w.raw(`"value":`)
+		w.number(g.Value)
+		w.member(`,"unit":`, g.Unit)
 		if g.HasU {
-			dst = append(dst, `,"u":`...)
-			dst = appendNumber(dst, g.U)
+			w.raw(`,"u":`)
+			w.number(g.U)
 		}
-		dst = append(dst, ',')
+		w.raw(",")
 	}
-	dst = append(dst, `"text":`...)
-	dst = appendText(dst, g.Text)
+	w.member(`"text":`, g.Text)
 	if len(g.Also) > 0 {
-		dst = appendList(append(dst, `,"also":`...), g.Also)
+		w.list(`,"also":`, g.Also)
 	}
-	return append(dst, '}')
+	w.raw("}")
 }
 
-// appendTable writes the columns with their units, the rows as numbers or texts, and as
+// table writes the columns with their units, the rows as numbers or texts, and as
 // "shown" the rows as a page shows them.
-func appendTable(dst []byte, columns []declare.Column, rows [][]declare.Cell) []byte {
-	dst = append(dst, `"columns":[`...)
-	for i := range columns {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendText(append(dst, `{"name":`...), columns[i].ID)
-		dst = appendText(append(dst, `,"label":`...), columns[i].Label)
-		dst = appendText(append(dst, `,"unit":`...), columns[i].Unit)
-		dst = append(dst, '}')
+func (w *writer) table(g *declare.Given) {
+	w.raw(`"columns":[`)
+	for i := range g.Columns {
+		w.next(i)
+		w.member(`{"name":`, g.Columns[i].ID)
+		w.member(`,"label":`, g.Columns[i].Label)
+		w.member(`,"unit":`, g.Columns[i].Unit)
+		w.raw("}")
 	}
-	dst = appendRows(append(dst, `],"rows":`...), rows, false)
-	return appendRows(append(dst, `,"shown":`...), rows, true)
+	w.raw(`],"rows":`)
+	w.rows(g.Rows, false)
+	w.raw(`,"shown":`)
+	w.rows(g.Rows, true)
+	w.raw("}")
 }
 
-func appendRows(dst []byte, rows [][]declare.Cell, shown bool) []byte {
-	dst = append(dst, '[')
+func (w *writer) rows(rows [][]declare.Cell, shown bool) {
+	w.raw("[")
 	for i, row := range rows {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = append(dst, '[')
+		w.next(i)
+		w.raw("[")
 		for j := range row {
-			if j > 0 {
-				dst = append(dst, ',')
-			}
+			w.next(j)
 			if row[j].IsNumber && !shown {
-				dst = appendNumber(dst, row[j].Value)
+				w.number(row[j].Value)
 			} else {
-				dst = appendText(dst, row[j].Text)
+				w.text(row[j].Text)
 			}
 		}
-		dst = append(dst, ']')
+		w.raw("]")
 	}
-	return append(dst, ']')
+	w.raw("]")
 }
 
-func appendList(dst []byte, list []string) []byte {
-	dst = append(dst, '[')
-	for i, text := range list {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendText(dst, text)
+func (w *writer) list(name string, list []string) {
+	w.raw(name)
+	w.raw("[")
+	for i := range list {
+		w.next(i)
+		w.text(list[i])
 	}
-	return append(dst, ']')
+	w.raw("]")
 }
 
-// appendNumber writes a finite number; there is no other kind in an answer, and were
-// there one, null would be honest.
-func appendNumber(dst []byte, x float64) []byte {
+// number writes a finite number; there is no other kind in an answer, and were there
+// one, null would be honest.
+func (w *writer) number(x float64) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return append(dst, "null"...)
+		w.raw("null")
+		return
 	}
-	return strconv.AppendFloat(dst, x, 'g', -1, 64)
+	w.out = strconv.AppendFloat(w.out, x, 'g', -1, 64)
 }
 
-// appendText writes a JSON text. < > & are escaped too, so that an answer can stand
-// inside a page.
-func appendText(dst []byte, s string) []byte {
+// text writes a JSON text. < > & are escaped too, so that an answer can stand inside a
+// page.
+func (w *writer) text(s string) {
 	const hex = "0123456789abcdef"
-	dst = append(dst, '"')
 	s = letters.Valid(s)
+	w.raw(`"`)
 	plain := 0 // from here on nothing needs an escape
 	for i := 0; i < len(s); i++ {
 		c := s[i]
 		if c != '"' && c != '\\' && c >= ' ' && c != '<' && c != '>' && c != '&' && c != 0x7f {
 			continue
 		}
-		dst = append(dst, s[plain:i]...)
-		if c == '"' || c == '\\' {
-			dst = append(dst, '\\', c)
-		} else {
-			dst = append(dst, '\\', 'u', '0', '0', hex[c>>4], hex[c&15])
+		w.raw(s[plain:i])
+		if plain = i + 1; c == '"' || c == '\\' {
+			w.raw(`\`)
+			plain = i
+			continue
 		}
-		plain = i + 1
+		w.raw(`\u00`)
+		w.raw(hex[c>>4 : c>>4+1])
+		w.raw(hex[c&15 : c&15+1])
 	}
-	return append(append(dst, s[plain:]...), '"')
+	w.raw(s[plain:])
+	w.raw(`"`)
 }

@@ -162,7 +162,9 @@ func TestAppendAnswerEscapes(t *testing.T) {
 		t.Errorf("%s", raw)
 	}
 	for x, want := range map[float64]string{0: "0", -1.5: "-1.5", 1e300: "1e+300", math.NaN(): "null", math.Inf(1): "null"} {
-		if got := string(appendNumber(nil, x)); got != want || !json.Valid([]byte(got)) {
+		var w writer
+		w.number(x)
+		if got := string(w.out); got != want || !json.Valid([]byte(got)) {
 			t.Errorf("%v: got %s, want %s", x, got, want)
 		}
 	}
