@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -76,6 +77,22 @@ func TestDeclarationsAreComplete(t *testing.T) {
 			if out.Label == "" || out.Kind != quantity.Ratio && (out.Kind == quantity.None) != (out.Unit == "") {
 				t.Errorf("%s: output %s lacks a label or its unit", c.ID, out.ID)
 			}
+		}
+	}
+}
+
+// TestEveryCalculatorHasItsGroup keeps the list of calculators whole: what stands in no group stands on no page.
+func TestEveryCalculatorHasItsGroup(t *testing.T) {
+	in := map[string]int{}
+	for _, c := range calc.All() {
+		if !slices.Contains(declare.Groups(), c.Group) {
+			t.Errorf("%s: Group is %q; set it to one of declare.Groups()", c.ID, c.Group)
+		}
+		in[c.Group]++
+	}
+	for _, group := range declare.Groups() {
+		if in[group] == 0 {
+			t.Errorf("no calculator stands in the group %q", group)
 		}
 	}
 }

@@ -19,7 +19,7 @@ import (
 // prose are the fields of a declaration that the page has said already when a phone loads the calculators, by type. They are
 // left out of the source that is compiled for it: some 25 kB gzipped, a sixth of what our code adds to an empty module.
 var prose = map[string][]string{
-	"Calculator": {"Title", "Decision", "Formula", "Sources", "Hazards", "Limits", "Performance", "Example"},
+	"Calculator": {"Title", "Group", "Decision", "Formula", "Sources", "Hazards", "Limits", "Performance", "Example"},
 	"Input":      {"Help"},
 	"Influence":  {"Text"},
 }

@@ -23,6 +23,7 @@ var other = struct{ Title, Help string }{Title: "title kept", Help: "help kept"}
 var Hole = declare.Calculator{
 	ID:       "hole",
 	Title:    "title dropped",
+	Group:    "group dropped",
 	Decision: "decision dropped?",
 	Inputs: []declare.Input{
 		{ID: "a", Label: "Label kept", Help: "help dropped", Because: "because kept"},

@@ -29,7 +29,7 @@ func TestUnusableArgumentsAreOneLineAndStatus2(t *testing.T) {
 		{"verify " + file, "is a file; name the folder that holds shop.yaml"},
 		{"publish " + empty + " --out " + empty, "lie in one another"},
 		{"publish " + empty + " --out " + empty + "/site", "lie in one another"},
-		{"calc", "name a calculator: pressure, throughput, rise-test, continuity"},
+		{"calc", "name a calculator: pressure, throughput, rise-test, rise-log, "},
 		{"calc pressure 340", `"340" is not of the form name=value`},
 		{"calc pressure =340", "is not of the form name=value"},
 		{"calc pressure --unit Pa", "--unit leak=mbar·L/s"},

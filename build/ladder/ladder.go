@@ -16,6 +16,7 @@
 package ladder
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -79,6 +80,9 @@ type Drawing struct {
 func Draw(l Ladder) (Drawing, error) {
 	if !(l.Scale.BottomPa > 0 && l.Scale.TopPa > l.Scale.BottomPa) || math.IsInf(l.Scale.TopPa, 0) {
 		return Drawing{}, fmt.Errorf("the pressure ladder needs a top above its bottom and both above zero, not %g Pa and %g Pa: give the machine's blank-off pressure and the shop's altitude", l.Scale.TopPa, l.Scale.BottomPa)
+	}
+	if l.Scale.Unit == (quantity.Unit{}) {
+		return Drawing{}, errors.New("the pressure ladder has no unit to be numbered in: give a unit of absolute pressure, such as mTorr")
 	}
 	if l.Scale.Unit.Kind != quantity.Pressure || l.Scale.Unit.Affine() {
 		return Drawing{}, fmt.Errorf("the pressure ladder cannot be numbered in %q: give a unit of absolute pressure, such as mTorr", l.Scale.Unit.Symbol)

@@ -15,6 +15,7 @@ import "blankoff/calc/quantity"
 type Calculator struct {
 	ID       string
 	Title    string
+	Group    string // one of Groups
 	Decision string // the question it settles, as a sentence
 	Inputs   []Input
 	// Influences are effects that have no entry of their own: the scale error of a
@@ -32,6 +33,20 @@ type Calculator struct {
 	Study       func(x *Numbers) any
 	Eval        func(x *Numbers)
 	Judge       func(r *Result)
+}
+
+// The groups: what a technician is doing when a calculator is wanted.
+const (
+	PressureAndGas          = "Pressure and gas"
+	Leaks                   = "Leaks"
+	PumpAndLines            = "Pump and lines"
+	GaugeAndSensor          = "Gauge and sensor"
+	TemperaturePowerFitting = "Temperature, power, fitting"
+)
+
+// Groups lists them in the order in which a page shows them.
+func Groups() []string {
+	return []string{PressureAndGas, Leaks, PumpAndLines, GaugeAndSensor, TemperaturePowerFitting}
 }
 
 // Input is one entry that the reader makes.

@@ -34,6 +34,7 @@ const (
 var Continuity = declare.Calculator{
 	ID:       "continuity",
 	Title:    "Continuity of a sensor pair",
+	Group:    declare.GaugeAndSensor,
 	Decision: "Is the wire between these two pins whole, broken or shorted, and can this meter tell?",
 	Inputs: []declare.Input{
 		{ID: "reading", Label: "Meter shows", Symbol: "R₁", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ", "MΩ"},

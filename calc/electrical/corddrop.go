@@ -23,6 +23,7 @@ const thinnestGauge, thickestGauge = 40, 0
 var CordDrop = declare.Calculator{
 	ID:       "cord-drop",
 	Title:    "Voltage lost in an extension lead",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "Is this lead thick enough for the machine?",
 	Inputs: []declare.Input{
 		{ID: "length", Label: "Length of the lead", Symbol: "l", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Units: []string{"ft"},

@@ -20,6 +20,7 @@ const leastHeater, mostHeater = 0.5, 200.0
 var Heater = declare.Calculator{
 	ID:       "heater",
 	Title:    "Shelf heater",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "Is the heater whole, and does it give the power that it should?",
 	Inputs: []declare.Input{
 		{ID: "cold", Label: "Cold resistance", Symbol: "R₀", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},

@@ -22,6 +22,7 @@ const (
 var Meter = declare.Calculator{
 	ID:       "meter",
 	Title:    "How good is this ohms reading",
+	Group:    declare.GaugeAndSensor,
 	Decision: "How much may this reading be off, and can this meter answer the question?",
 	Inputs: []declare.Input{
 		{ID: "reading", Label: "Meter shows", Symbol: "R₁", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"mΩ", "kΩ", "MΩ"},

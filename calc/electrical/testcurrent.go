@@ -18,6 +18,7 @@ import (
 var TestCurrent = declare.Calculator{
 	ID:       "test-current",
 	Title:    "Test current against the filament",
+	Group:    declare.GaugeAndSensor,
 	Decision: "May this range of the meter be used on this wire?",
 	Inputs: []declare.Input{
 		{ID: "test", Label: "Test current, or open voltage", Symbol: "I", Kinds: []quantity.Kind{quantity.Current, quantity.Voltage}, Unit: "mA", Units: []string{"µA", "A", "V"},

@@ -24,6 +24,7 @@ const (
 var TubeCheck = declare.Calculator{
 	ID:       "tube-check",
 	Title:    "Sensor tube, all pins",
+	Group:    declare.GaugeAndSensor,
 	Decision: "Is this sensor tube electrically intact, or which part of it is open, shorted or badly met?",
 	Inputs: []declare.Input{
 		{ID: "construction", Label: "Junction", Choices: []declare.Choice{{Value: insulated, Label: "insulated from the heater"}, {Value: jointLegs, Label: "joined to the heater"}},

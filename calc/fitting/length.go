@@ -16,6 +16,7 @@ const caliper = 0.05 * mm
 var Length = declare.Calculator{
 	ID:       "length",
 	Title:    "Length and spanner size",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "What is this length in the other system, and which spanner fits?",
 	Inputs: []declare.Input{
 		{ID: "size", Label: "Measured", Symbol: "s", Kinds: []quantity.Kind{quantity.Length}, Unit: "mm", Units: []string{"in", "cm", "m", "ft"},

@@ -19,6 +19,7 @@ const (
 var Thread = declare.Calculator{
 	ID:       "thread",
 	Title:    "Which pipe thread is it?",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "Which pipe thread is this, and may the other part be screwed on it?",
 	Inputs: []declare.Input{
 		{ID: "diameter", Label: "Diameter", Symbol: "d", Kinds: []quantity.Kind{quantity.Length}, Unit: "mm", Units: []string{"in"},

@@ -14,6 +14,7 @@ import (
 var Compare = declare.Calculator{
 	ID:       "gauge-compare",
 	Title:    "Machine gauge against an independent gauge",
+	Group:    declare.GaugeAndSensor,
 	Decision: "Do the two gauges agree within what they promise, and if not, what does the difference look like?",
 	Inputs: []declare.Input{
 		{ID: "readings", Label: "Pairs of readings", Required: true, Columns: []declare.Column{

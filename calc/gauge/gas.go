@@ -37,6 +37,7 @@ var gases = [...]struct {
 var GasCorrection = declare.Calculator{
 	ID:       "gas-correction",
 	Title:    "Thermal gauge in another gas",
+	Group:    declare.GaugeAndSensor,
 	Decision: "What is the true pressure when the gas is not air: is the chamber wet, or bad?",
 	Inputs: []declare.Input{
 		{ID: "reading", Label: "Gauge shows", Symbol: "p_g", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "Torr", "micron"},

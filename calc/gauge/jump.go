@@ -21,6 +21,7 @@ import (
 var Jump = declare.Calculator{
 	ID:       "reading-jump",
 	Title:    "A reading that jumps",
+	Group:    declare.GaugeAndSensor,
 	Decision: "Can gas do that, or is it the plug, the cable or the display?",
 	Inputs: []declare.Input{
 		{ID: "before", Label: "Reading before", Symbol: "p₁", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Torr", "Pa", "mbar"},

@@ -15,6 +15,7 @@ import (
 var TubeSignal = declare.Calculator{
 	ID:       "tube-signal",
 	Title:    "Millivolts of a gauge tube",
+	Group:    declare.GaugeAndSensor,
 	Decision: "Which pressure do these millivolts mean, and how much is one step of the display here?",
 	Inputs: []declare.Input{
 		{ID: "curve", Label: "Curve of the tube", Required: true, Columns: []declare.Column{

@@ -14,6 +14,7 @@ import (
 var DryingTime = declare.Calculator{
 	ID:       "drying-time",
 	Title:    "Shortest drying time",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "How long must this batch take at the least, and is it heat or vapour that limits it?",
 	Inputs: []declare.Input{
 		{ID: "water", Label: "Water to remove", Symbol: "w", Kinds: []quantity.Kind{quantity.Mass}, Unit: "kg", Units: []string{"g", "lb"},

@@ -10,6 +10,7 @@ import (
 var Energy = declare.Calculator{
 	ID:       "energy",
 	Title:    "Energy and cost of a run",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "What does this test, run or defrost cost in electricity?",
 	Inputs: []declare.Input{
 		{ID: "power", Label: "Power while running", Symbol: "P", Kinds: []quantity.Kind{quantity.Power}, Unit: "W", Units: []string{"kW"},

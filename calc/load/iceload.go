@@ -10,6 +10,7 @@ import (
 var IceLoad = declare.Calculator{
 	ID:       "ice-load",
 	Title:    "Water of a batch and the trap",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "Does the trap hold the water of this batch?",
 	Inputs: []declare.Input{
 		{ID: "mass", Label: "Batch, fresh", Symbol: "m", Kinds: []quantity.Kind{quantity.Mass}, Unit: "kg", Units: []string{"g", "lb", "oz"},

@@ -10,6 +10,7 @@ import (
 var BlankOff = declare.Calculator{
 	ID:       "blank-off",
 	Title:    "Pump blank-off test",
+	Group:    declare.PumpAndLines,
 	Decision: "Is the pump with its oil good enough, or is it the fault?",
 	Inputs: []declare.Input{
 		{ID: "log", Label: "Readings", Columns: timeColumns, Required: true, Help: "At the capped inlet; every few minutes, the last for at least 5 min."},

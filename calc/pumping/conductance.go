@@ -14,6 +14,7 @@ const hoseAccuracy = 0.15
 var Conductance = declare.Calculator{
 	ID:       "conductance",
 	Title:    "Conductance of a hose or tube",
+	Group:    declare.PumpAndLines,
 	Decision: "How much gas does this hose let through at this pressure?",
 	Inputs: []declare.Input{
 		{ID: "bore", Label: "Bore", Symbol: "d", Kinds: []quantity.Kind{quantity.Length}, Unit: "mm", Units: []string{"cm", "in"},

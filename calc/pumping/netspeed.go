@@ -16,6 +16,7 @@ import (
 var NetSpeed = declare.Calculator{
 	ID:       "net-speed",
 	Title:    "Net speed at the chamber",
+	Group:    declare.PumpAndLines,
 	Decision: "How much of the pump's speed is left at the chamber, and which part of the line takes the rest?",
 	Inputs: []declare.Input{speedInput, curveInput, blankOffInput, lineInput,
 		{ID: "pressure", Label: "Chamber pressure", Symbol: "p", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits,

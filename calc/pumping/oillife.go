@@ -13,6 +13,7 @@ import (
 var OilLife = declare.Calculator{
 	ID:       "oil-life",
 	Title:    "Oil: due or not",
+	Group:    declare.PumpAndLines,
 	Decision: "Is the pump's oil due for a change, and why?",
 	Inputs: []declare.Input{
 		{ID: "hours", Label: "Run since the last change", Symbol: "h", Kinds: []quantity.Kind{quantity.Time}, Unit: "h", Units: []string{"d"},

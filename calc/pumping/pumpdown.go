@@ -12,6 +12,7 @@ import (
 var PumpDown = declare.Calculator{
 	ID:       "pump-down",
 	Title:    "Time to pump down",
+	Group:    declare.PumpAndLines,
 	Decision: "How long does this pump take to bring the chamber down, and does it ever get there?",
 	Inputs: []declare.Input{
 		{ID: "volume", Label: "Chamber volume", Symbol: "V", Kinds: []quantity.Kind{quantity.Volume}, Unit: "L", Units: []string{"m³", "ft³", "gal"},

@@ -16,6 +16,7 @@ import (
 var PumpDownLog = declare.Calculator{
 	ID:       "pump-down-log",
 	Title:    "Pump-down log",
+	Group:    declare.PumpAndLines,
 	Decision: "Does this machine pump down as it should, and if not, is it the pump and hose or what comes in?",
 	Inputs: []declare.Input{
 		{ID: "log", Label: "Log", Columns: timeColumns, Required: true, Help: "Time since the pump started, and reading; 3 rows or more."},

@@ -9,6 +9,7 @@ import (
 var RTD = declare.Calculator{
 	ID:       "rtd",
 	Title:    "Platinum resistance probe (Pt100, Pt1000)",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "How warm is the platinum probe, and does it read true?",
 	Inputs: []declare.Input{
 		{ID: "reading", Label: "Meter reading", Symbol: "R₁", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},

@@ -19,6 +19,7 @@ const probeRule = 2.0
 var Thermistor = declare.Calculator{
 	ID:       "thermistor",
 	Title:    "Thermistor (NTC)",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "How warm is the thermistor, and does it read true?",
 	Inputs: []declare.Input{
 		{ID: "reading", Label: "Meter reading", Symbol: "R", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "kΩ", Units: []string{"Ω", "MΩ"},

@@ -17,6 +17,7 @@ const meterShare, meterCounts = 0.005, 0.02e-3
 var Thermocouple = declare.Calculator{
 	ID:       "thermocouple",
 	Title:    "Thermocouple",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "How warm is the junction, and does the probe read true?",
 	Inputs: []declare.Input{
 		{ID: "type", Label: "Type", Choices: []declare.Choice{{Value: "K"}, {Value: "T"}, {Value: "J"}, {Value: "E"}, {Value: "N"}}, Required: true,

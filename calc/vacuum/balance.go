@@ -15,6 +15,7 @@ import (
 var Balance = declare.Calculator{
 	ID:       "balance",
 	Title:    "Balance of leak and pump",
+	Group:    declare.Leaks,
 	Decision: "What pressure does this leak hold against this pump, or what leak would explain this reading?",
 	Inputs: []declare.Input{
 		{ID: "leak", Label: "Leak", Symbol: "Q", Kinds: []quantity.Kind{quantity.Throughput}, Unit: "mbar·L/s", Units: []string{"Torr·L/s", "Pa·m³/s"},

@@ -15,6 +15,7 @@ import (
 var Hole = declare.Calculator{
 	ID:       "hole",
 	Title:    "Leak as an equivalent hole",
+	Group:    declare.Leaks,
 	Decision: "How large is the hole, or the fine bore, that this leak is equivalent to?",
 	Inputs: []declare.Input{
 		{ID: "leak", Label: "Leak", Symbol: "Q", Kinds: []quantity.Kind{quantity.Throughput}, Unit: "mbar·L/s", Units: []string{"Torr·L/s", "Pa·m³/s"},

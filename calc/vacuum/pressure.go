@@ -15,6 +15,7 @@ const weather = 0.03
 var Pressure = declare.Calculator{
 	ID:       "pressure",
 	Title:    "Pressure and dial vacuum",
+	Group:    declare.PressureAndGas,
 	Decision: "Are two readings the same pressure, and what does a dial that shows vacuum really mean here?",
 	Inputs: []declare.Input{
 		{ID: "value", Label: "Reading", Symbol: "p", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr",

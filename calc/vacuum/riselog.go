@@ -16,6 +16,7 @@ import (
 var RiseLog = declare.Calculator{
 	ID:       "rise-log",
 	Title:    "Chamber rise log",
+	Group:    declare.Leaks,
 	Decision: "Is it a leak, vapour or both that makes the closed chamber rise, and is the leak within its limit?",
 	Inputs: []declare.Input{
 		{ID: "log", Label: "Readings", Symbol: "t, p", Required: true, Columns: []declare.Column{

@@ -17,6 +17,7 @@ import (
 var RiseTest = declare.Calculator{
 	ID:       "rise-test",
 	Title:    "Chamber rise test",
+	Group:    declare.Leaks,
 	Decision: "Does more gas enter the closed chamber than the limit allows?",
 	Inputs: []declare.Input{
 		{ID: "volume", Label: "Closed volume", Symbol: "V", Kinds: []quantity.Kind{quantity.Volume}, Unit: "L", Units: []string{"m³", "ft³", "gal"},

@@ -17,6 +17,7 @@ import (
 var TestPlan = declare.Calculator{
 	ID:       "test-plan",
 	Title:    "Plan of a rise test",
+	Group:    declare.Leaks,
 	Decision: "How long must a rise test run, and can this gauge decide it at all?",
 	Inputs: []declare.Input{
 		{ID: "limit", Label: "Limit", Symbol: "L", Kinds: []quantity.Kind{quantity.Throughput, quantity.PressureRate}, Unit: "mbar·L/s",

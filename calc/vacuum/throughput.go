@@ -9,6 +9,7 @@ import (
 var Throughput = declare.Calculator{
 	ID:       "throughput",
 	Title:    "Leak rate and gas flow",
+	Group:    declare.PressureAndGas,
 	Decision: "What is this leak rate or gas flow in the unit of my limit, and how much gas or water is it?",
 	Inputs: []declare.Input{
 		{ID: "rate", Label: "Rate", Symbol: "Q", Kinds: []quantity.Kind{quantity.Throughput, quantity.StandardFlow, quantity.MolarFlow}, Unit: "mbar·L/s",

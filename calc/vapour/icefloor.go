@@ -17,6 +17,7 @@ import (
 var IceFloor = declare.Calculator{
 	ID:       "ice-floor",
 	Title:    "Ice floor of the trap",
+	Group:    declare.PressureAndGas,
 	Decision: "Is it the ice in the trap that holds the pressure up, or must I look elsewhere?",
 	Inputs: []declare.Input{
 		{ID: "temperature", Label: "Ice temperature", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},

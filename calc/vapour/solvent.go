@@ -30,6 +30,7 @@ const lowerShare = 0.1
 var SolventVapour = declare.Calculator{
 	ID:       "solvent-vapour",
 	Title:    "Solvent vapour in air",
+	Group:    declare.TemperaturePowerFitting,
 	Decision: "Is this much solvent too much for the air here: can it burn, does it harm who breathes it?",
 	Inputs: []declare.Input{
 		{ID: "amount", Label: "Solvent", Symbol: "v", Kinds: []quantity.Kind{quantity.Volume}, Unit: "mL", Units: []string{"L", "cc"},

@@ -9,6 +9,7 @@ import (
 var VapourVolume = declare.Calculator{
 	ID:       "vapour-volume",
 	Title:    "Volume of water vapour",
+	Group:    declare.PressureAndGas,
 	Decision: "How much gas does this water become, and can a pump or a trap take it?",
 	Inputs: []declare.Input{
 		{ID: "mass", Label: "Water or ice", Symbol: "m", Kinds: []quantity.Kind{quantity.Mass}, Unit: "g", Units: []string{"kg", "mg", "lb", "oz"},

@@ -13,6 +13,7 @@ import (
 var WaterBoil = declare.Calculator{
 	ID:       "water-boil",
 	Title:    "Boiling point of water and ice",
+	Group:    declare.PressureAndGas,
 	Decision: "At what temperature does water boil, or ice turn into vapour, at this pressure?",
 	Inputs: []declare.Input{
 		{ID: "pressure", Label: "Pressure", Symbol: "p", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mbar", Units: []string{"mTorr", "Pa", "Torr", "kPa", "micron"},
