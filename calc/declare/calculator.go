@@ -27,7 +27,8 @@ type Calculator struct {
 	Cautions   []string // shown with every result
 	Hazards    []string // hazards of the catalogue that go with taking the readings
 	Limits     []string // what it cannot do
-	// Performance says how it did in a study that the tests repeat.
+	// Performance says how it did in a study that the tests repeat. Lines that begin
+	// with | are rows of a table, the first of them its head.
 	Performance []string
 	Example     Example
 	Study       func(x *Numbers) any

@@ -71,8 +71,11 @@ func (n *Numbers) readOne(i int, text string) string {
 		return wrong
 	}
 	if !q.HasU && !q.Over && in.Accuracy != "" {
-		*q, _ = quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...)
-		n.assumed[i] = true
+		doubtful, problem := quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...)
+		if problem != nil {
+			return problem.Text // the number was so long that nothing could be added to it
+		}
+		*q, n.assumed[i] = doubtful, true
 	}
 	n.x[i] = q.Value
 	return ""

@@ -96,9 +96,12 @@ var RiseLog = declare.Calculator{
 // holds the two together.
 var riseLogPerformance = []string{
 	"In 2,000 simulated logs the verdict on the leak was wrong in 0.1 % and open in 7.9 %; the shape was wrong in 0.8 % and open in 7.8 %; the leak's ± held the truth in 94.1 %.",
-	"Leak within its limit, 1238 logs: pass 1161, fail 1, cannot tell 76.",
-	"Leak over its limit, 762 logs: pass 2, fail 678, cannot tell 82.",
-	"Rise by a leak, 1253 logs: straight 841, saturating 0, both 36, within the limit 323, cannot tell 53.",
-	"Rise by vapour, 357 logs: straight 0, saturating 93, both 58, within the limit 142, cannot tell 64.",
-	"Rise by both, each a fifth or more, 390 logs: straight 1, saturating 2, both 178, within the limit 169, cannot tell 40.",
+	"| Leak against its limit | logs | pass | fail | cannot tell",
+	"| within its limit | 1238 | 1161 | 1 | 76",
+	"| over its limit | 762 | 2 | 678 | 82",
+	"And the shape that it told:",
+	"| Rise by | logs | straight | saturating | both | within the limit | cannot tell",
+	"| a leak | 1253 | 841 | 0 | 36 | 323 | 53",
+	"| vapour | 357 | 0 | 93 | 58 | 142 | 64",
+	"| both, each a fifth or more | 390 | 1 | 2 | 178 | 169 | 40",
 }

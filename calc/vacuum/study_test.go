@@ -145,21 +145,23 @@ func column(table [3][5]int, at int) (sum int) {
 
 // lines are the study in the words of the calculator's page.
 func (c *study) lines() (list []string) {
-	row := func(what string, counts []int, names []string) {
+	row := func(what string, counts []int) {
 		sum, text := 0, ""
-		for i, n := range counts[:len(names)] {
+		for _, n := range counts {
 			sum += n
-			text += fmt.Sprintf(", %s %d", names[i], n)
+			text += fmt.Sprintf(" | %d", n)
 		}
-		list = append(list, fmt.Sprintf("%s, %d logs: %s.", what, sum, text[2:]))
+		list = append(list, fmt.Sprintf("| %s | %d%s", what, sum, text))
 	}
 	list = append(list, fmt.Sprintf("In 2,000 simulated logs the verdict on the leak was wrong in %s and open in %s; the shape was wrong in %s and open in %s; the leak's ± held the truth in %s.",
 		percent(c.wrong, studied), percent(column(c.verdicts, 2), studied), percent(c.wrongShape, studied), percent(column(c.shapes, 4), studied), percent(c.covered, studied)))
+	list = append(list, "| Leak against its limit | logs | "+strings.Join(decisions[:], " | "))
 	for i, name := range truths {
-		row("Leak "+name, c.verdicts[i][:], decisions[:])
+		row(name, c.verdicts[i][:len(decisions)])
 	}
+	list = append(list, "And the shape that it told:", "| Rise by | logs | "+strings.Join(shapes[:], " | "))
 	for i, name := range rises {
-		row("Rise by "+name, c.shapes[i][:], shapes[:])
+		row(name, c.shapes[i][:len(shapes)])
 	}
 	return list
 }
