@@ -4,12 +4,20 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
 
 func distance(x, low, high float64) float64 {
-	return math.Min(math.Abs(x-low), math.Abs(high-x))
+	return nearer(math.Abs(x-low), math.Abs(high-x))
+}
+
+func nearer(a, b float64) float64 {
+	if b < a {
+		return b
+	}
+	return a
 }
 
 // onTheLimit is how near to a limit, Ω, no ordinary meter settles anything.
@@ -20,7 +28,7 @@ func goodTo(d float64) string {
 	if d < onTheLimit {
 		return "It sits on the limit itself: no ordinary meter settles that. Measure with four wires, or compare with one known to be good."
 	}
-	return "A measurement good to ± " + ohms(under(d), 2) + ", such as with four wires, would settle it."
+	return put("A measurement good to ± #, such as with four wires, would settle it.", ohms(under(d), 2), "")
 }
 
 // under rounds to two figures, down: with a ± of the whole distance a value outside a
@@ -32,11 +40,8 @@ func under(d float64) float64 {
 
 // finerMeter says which meter would settle it.
 func finerMeter(r *declare.Result, d float64) string {
-	if d < onTheLimit {
-		return goodTo(d)
-	}
-	if step := niceStep(d / 10); step < r.In("resolution") && settles(r, step, d) {
-		return "A meter or range with a last digit of " + ohms(step, 1) + ", or a four-wire measurement, would settle it."
+	if step := niceStep(d / 10); d >= onTheLimit && step < r.In("resolution") && settles(r, step, d) {
+		return put("A meter or range with a last digit of #, or a four-wire measurement, would settle it.", ohms(step, 1), "")
 	}
 	return goodTo(d)
 }
@@ -45,15 +50,49 @@ func finerMeter(r *declare.Result, d float64) string {
 // the uncertainty under d: often the share of the reading is what matters.
 func settles(r *declare.Result, step, d float64) bool {
 	_, u := r.Out("resistance")
-	meter := func(resolution float64) float64 {
-		limit := func(id string) float64 {
-			return uncertainty.MeterLimit(r.In(id), r.In("percent"), r.In("counts"), resolution)
-		}
-		return math.Pow(limit("reading"), 2) + math.Pow(limit("leads"), 2)
+	u *= uncertainty.K
+	others := u*u - meterSquares(r, r.In("resolution"))
+	if others < 0 {
+		others = 0
 	}
-	others := math.Max(0, math.Pow(uncertainty.K*u, 2)-meter(r.In("resolution")))
-	return others+meter(step) < 0.99*d*d
+	return others+meterSquares(r, step) < 0.99*d*d
 }
+
+// meterSquares is the sum of the squares of the meter's two limits of error, Ω².
+func meterSquares(r *declare.Result, resolution float64) float64 {
+	reading, leads := allowed(r.Numbers, r.In("reading"), resolution), allowed(r.Numbers, r.In("leads"), resolution)
+	return reading*reading + leads*leads
+}
+
+// allowed is the error that the meter's maker allows at a value, Ω.
+func allowed(x *declare.Numbers, value, resolution float64) float64 {
+	return uncertainty.MeterLimit(value, x.In("percent"), x.In("counts"), resolution)
+}
+
+// tell gives a finding.
+func tell(r *declare.Result, f *finding, part, reading string) {
+	if f.state != "" {
+		r.Text("state", put(f.state, part, reading))
+	}
+	text := put(f.text, part, reading)
+	r.Decide(f.is, text, text, text)
+}
+
+// put writes a part and a reading into a text, in place of # and *.
+func put(text, part, reading string) string {
+	return letters.Replace(letters.Replace(text, "#", part), "*", reading)
+}
+
+// or is the value of an entry, or what is taken when it is blank.
+func or(x *declare.Numbers, id string, blank float64) float64 {
+	if x.Has(id) {
+		return x.In(id)
+	}
+	return blank
+}
+
+// endless is the limit where there is none, Ω.
+const endless = math.MaxFloat64
 
 // niceStep is the largest power of ten at or under x.
 func niceStep(x float64) float64 { return math.Pow(10, math.Floor(math.Log10(x)+1e-9)) }

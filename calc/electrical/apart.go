@@ -7,66 +7,49 @@ import (
 
 const onThisRange = "open on this range"
 
-// topOfRange names the top of the range, where it was written.
-func topOfRange(r *declare.Result) string {
-	if r.Has("range-top") {
-		return ", " + r.Entry("range-top")
-	}
-	return ""
-}
+// The findings on points that must not be connected: # stands for what is enough, * for
+// what is too little.
+var (
+	apartTo    = finding{uncertainty.Pass, "open", "No connection found up to {range-top}; # are enough."}
+	apartBelow = finding{uncertainty.CannotTell, onThisRange, "OL says only that the resistance is above {range-top}, the top of this range, and # are wanted. A range or meter that reaches # would settle it."}
+	apartFine  = finding{uncertainty.CannotTell, onThisRange, "OL says only that the resistance is above the top of this range, which may be a few hundred ohms. Set the highest range, enter what its last digit is worth (0.01 MΩ, say), and measure again."}
+	apartOpen  = finding{uncertainty.Pass, "open", "No connection found up to the top of the meter's highest range."}
+	apartAbove = finding{uncertainty.Pass, "open", "{resistance} is above #: no connection that matters."}
+	connected  = finding{uncertainty.Fail, "connected", "{resistance} is below *: wet inside, or touching. Dry it for 24 h in a warm room and repeat; if it stays, replace the tube."}
+	leaky      = finding{uncertainty.CannotTell, "leaky, or damp", "{resistance} lies between * and #, or reaches into that span. Dry it for 24 h in a warm room and repeat."}
+	leakyCard  = finding{uncertainty.CannotTell, "leaky, or damp", "{resistance} may lie on either side of #. Dry it for 24 h in a warm room and repeat."}
+)
 
-// apartLimits are what two points that must not be connected have at least, and the
-// least that says no more than that they are damp, with their texts. A card limit, where
-// one is given, takes the place of both limits of the trade; one of nought would pass a
-// dead short.
-func apartLimits(r *declare.Result) (good, bad float64, goodText, badText string) {
-	if r.Has("low") && r.In("low") > 0 {
-		return r.In("low"), r.In("low"), r.Entry("low"), r.Entry("low")
-	}
-	return apart, joined, megohm(apart), megohm(joined)
-}
-
-// judgeApart decides on two points that must not be connected.
+// judgeApart decides on two points that must not be connected. A card limit, where one is
+// given, takes the place of both limits of the trade; one of nought would pass a dead
+// short.
+//
+// OL says that the resistance is above the top of the range, which must reach the limit.
+// Where the top was not written, the worth of the last digit tells a megohm range from a
+// low one.
 func judgeApart(r *declare.Result, over bool) {
-	good, bad, goodText, badText := apartLimits(r)
-	if over {
-		judgeOver(r, good, goodText)
-		return
+	good, bad, limit, least := apart, joined, megohm(apart), megohm(joined)
+	found := &leaky
+	if low := r.In("low"); low > 0 {
+		good, bad, limit, least = low, low, "{low}", "{low}"
+		found = &leakyCard
 	}
 	net, u := r.Out("resistance")
-	expanded := uncertainty.K * u
+	u *= uncertainty.K
+	top := r.In("range-top")
 	switch {
-	case uncertainty.AtLeast(net, expanded, good) == uncertainty.Pass:
-		r.Text("state", "open")
-		r.Verdict(declare.Pass, r.Show("resistance")+" is above "+goodText+": no connection that matters.")
-	case uncertainty.AtLeast(net, expanded, bad) == uncertainty.Fail:
-		r.Text("state", "connected")
-		r.Verdict(declare.Fail, r.Show("resistance")+" is below "+badText+": wet inside, or touching. Dry it for 24 h in a warm room and repeat; if it stays, replace the tube.")
-	case good == bad:
-		r.Text("state", "leaky, or damp")
-		r.Verdict(declare.CannotTell, r.Show("resistance")+" may lie on either side of "+goodText+". Dry it for 24 h in a warm room and repeat.")
-	default:
-		r.Text("state", "leaky, or damp")
-		r.Verdict(declare.CannotTell, r.Show("resistance")+" lies between "+badText+" and "+goodText+", or reaches into that span. Dry it for 24 h in a warm room and repeat.")
+	case over && top > 0 && uncertainty.AtLeast(top, 0, good) == uncertainty.Pass:
+		found = &apartTo
+	case over && top > 0:
+		found = &apartBelow
+	case over && r.In("resolution") < coarseStep:
+		found = &apartFine
+	case over:
+		found = &apartOpen
+	case uncertainty.AtLeast(net, u, good) == uncertainty.Pass:
+		found = &apartAbove
+	case uncertainty.AtLeast(net, u, bad) == uncertainty.Fail:
+		found = &connected
 	}
-}
-
-// judgeOver decides on OL between two points that must not be connected: it says that
-// the resistance is above the top of the range, which must reach the limit. Where the
-// top was not written, the worth of the last digit tells a megohm range from a low one.
-func judgeOver(r *declare.Result, good float64, goodText string) {
-	switch {
-	case r.Has("range-top") && uncertainty.AtLeast(r.In("range-top"), 0, good) != uncertainty.Pass:
-		r.Text("state", onThisRange)
-		r.Verdict(declare.CannotTell, "OL says only that the resistance is above {range-top}, the top of this range, and "+goodText+" are wanted. A range or meter that reaches "+goodText+" would settle it.")
-	case r.Has("range-top"):
-		r.Text("state", "open")
-		r.Verdict(declare.Pass, "No connection found up to {range-top}; "+goodText+" are enough.")
-	case r.In("resolution") < coarseStep:
-		r.Text("state", onThisRange)
-		r.Verdict(declare.CannotTell, "OL says only that the resistance is above the top of this range, which may be a few hundred ohms. Set the highest range, enter what its last digit is worth (0.01 MΩ, say), and measure again.")
-	default:
-		r.Text("state", "open")
-		r.Verdict(declare.Pass, "No connection found up to the top of the meter's highest range.")
-	}
+	tell(r, found, limit, least)
 }

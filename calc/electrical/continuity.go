@@ -60,8 +60,8 @@ var Continuity = declare.Calculator{
 			Min: "0 Ω", Max: "100 GΩ", Help: "From the tube's card, if there is one."},
 	},
 	Influences: []declare.Influence{
-		{ID: "reading-error", Text: "error that the meter's maker allows at the reading", U: func(x *declare.Numbers) float64 { return meterU(x, "reading") }},
-		{ID: "leads-error", Text: "the same with the probes held together", U: func(x *declare.Numbers) float64 { return meterU(x, "leads") }},
+		{ID: "reading-error", Text: "error that the meter's maker allows at the reading", U: readingU},
+		{ID: "leads-error", Text: "the same with the probes held together", U: leadsU},
 	},
 	Outputs: []declare.Output{
 		{ID: "resistance", Label: "Resistance", Symbol: "R", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "reading"},
@@ -88,45 +88,61 @@ var Continuity = declare.Calculator{
 	Judge: continuityJudge,
 }
 
-func meterU(x *declare.Numbers, id string) float64 {
+// limitOf is the error that the meter's maker allows at an entry, Ω; OL has none.
+func limitOf(x *declare.Numbers, id string) float64 {
 	if x.Typed(id).Over {
 		return 0
 	}
-	return uncertainty.FromAccuracy(uncertainty.MeterLimit(x.In(id), x.In("percent"), x.In("counts"), x.In("resolution")))
+	return allowed(x, x.In(id), x.In("resolution"))
 }
 
+func meterU(x *declare.Numbers, id string) float64 { return limitOf(x, id) / uncertainty.K }
+
+func readingU(x *declare.Numbers) float64 { return meterU(x, "reading") }
+
+func leadsU(x *declare.Numbers) float64 { return meterU(x, "leads") }
+
 func continuityEval(x *declare.Numbers) {
-	if x.Has("low") && x.Has("high") && x.In("low") > x.In("high") {
+	if x.Has("high") && x.In("low") > x.In("high") {
 		x.Refuse("high", "the high card limit is below the low one")
-		return
+	} else if !x.Typed("reading").Over {
+		x.Set("resistance", x.In("reading")+x.Influence("reading-error")-x.In("leads")-x.Influence("leads-error"))
 	}
-	if x.Typed("reading").Over {
-		return
-	}
-	x.Set("resistance", x.In("reading")+x.Influence("reading-error")-x.In("leads")-x.Influence("leads-error"))
 }
 
 func continuityJudge(r *declare.Result) {
 	over := r.Typed("reading").Over
 	if over {
-		r.Work("The meter shows OL: the resistance is above the top of its range" + topOfRange(r) + ".")
+		line := "The meter shows OL: the resistance is above the top of its range."
+		if r.Has("range-top") {
+			line = "The meter shows OL: the resistance is above the top of its range, {range-top}."
+		}
+		r.Work(line)
 	} else {
-		net, u := r.Out("resistance")
-		if net+uncertainty.K*u < 0 {
-			r.Refuse("leads", "the probes alone show more than the reading; hold them together, null again, and repeat")
+		if leadsExceed(r) {
 			return
 		}
-		r.Work("R = R₁ − R₀ = " + r.Entry("reading") + " − " + r.Entry("leads") + " = " + r.Show("resistance"))
-		r.Work("±: √((" + meterLimit(r, "reading") + ")² + (" + meterLimit(r, "leads") + ")²), the meter's error at each of the two")
+		r.Work("R = R₁ − R₀ = {reading} − {leads} = {resistance}")
+		r.Work(put("±: √((#)² + (*)²), the meter's error at each of the two", meterLimit(r, "reading"), meterLimit(r, "leads")))
 	}
 	if r.Choice("expect") == expectNone {
 		judgeApart(r, over)
-		return
+	} else {
+		judgeWire(r, over)
 	}
-	judgeWire(r, over)
+}
+
+// leadsExceed refuses leads that surely have more than the reading.
+func leadsExceed(r *declare.Result) bool {
+	net, u := r.Out("resistance")
+	if net+uncertainty.K*u < 0 {
+		r.Refuse("leads", "the probes alone show more than the reading; hold them together, null again, and repeat")
+		return true
+	}
+	return false
 }
 
 // meterLimit writes the error that the meter's maker allows at an entry.
 func meterLimit(r *declare.Result, id string) string {
-	return quantity.Format(uncertainty.K*meterU(r.Numbers, id), -1, r.Typed("reading").Unit, 3)
+	return quantity.Format(limitOf(r.Numbers, id), -1, r.Typed("reading").Unit, 3)
 }

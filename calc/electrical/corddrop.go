@@ -105,8 +105,9 @@ func cordEval(x *declare.Numbers) {
 	x.Set("share", drop/supply)
 	x.Set("voltage", supply-drop)
 	if x.Has("start") {
-		x.Set("start-drop", x.In("start")*resistance)
-		x.Set("start-share", x.In("start")*resistance/supply)
+		drop = x.In("start") * resistance
+		x.Set("start-drop", drop)
+		x.Set("start-share", drop/supply)
 	}
 }
 
@@ -116,42 +117,46 @@ func cordJudge(r *declare.Result) {
 	}
 	r.Work("R = 2 ρ l (1 + α (T − 20 °C)) / A = {resistance}, out and back, at {temperature}")
 	r.Work("ΔV = I R = {current} × {resistance} = {drop}, {share} of {supply}")
-	share, u := r.Out("share")
-	most, atStart := uncertainty.AtMost(share, uncertainty.K*u, r.In("limit")), uncertainty.Pass
-	stop := uncertainty.AtMost(share, uncertainty.K*u, stopShare) == uncertainty.Fail
 	if r.Has("start") {
 		r.Work("while it starts: {start} × {resistance} = {start-drop}, {start-share}; at most 10 %")
-		startShare, startU := r.Out("start-share")
-		atStart = uncertainty.AtMost(startShare, uncertainty.K*startU, stopShare)
 	}
-	switch {
-	case stop || atStart == uncertainty.Fail:
-		r.Verdict(declare.Fail, "Stop: "+cordLoss(stop)+", and more than 10 % stalls motors and heats the lead. Plug the machine straight into an outlet of the right rating.")
-	case most == uncertainty.Fail:
-		r.Verdict(declare.Fail, "The lead loses {share}, more than {limit}. Take a shorter or thicker one: "+cordAdvice(r)+" passes.")
-	case most == uncertainty.CannotTell:
-		r.Verdict(declare.CannotTell, "The lead loses {share}, which may lie on either side of {limit}. A shorter or thicker one would settle it: "+cordAdvice(r)+" passes. So would the voltage at the machine, measured under load.")
-	case atStart == uncertainty.CannotTell:
-		r.Verdict(declare.CannotTell, "While the machine starts the lead loses {start-share}, which may lie on either side of 10 %. A thicker lead, or the lowest voltage that a recording meter catches at the start, would settle it.")
-	default:
-		r.Verdict(declare.Pass, "The lead loses {share}, within {limit}; {voltage} are left.")
-	}
-}
-
-func cordLoss(running bool) string {
-	if running {
-		return "the lead loses {share}"
-	}
-	return "while the machine starts the lead loses {start-share}"
-}
-
-// cordAdvice is a length and an area that keep the limit with all that is in doubt.
-func cordAdvice(r *declare.Result) string {
+	limit := r.In("limit")
 	share, u := r.Out("share")
+	start, startU := r.Out("start-share") // nought without a starting current
+	u *= uncertainty.K
+	is, atStart := uncertainty.AtMost(share, u, limit), uncertainty.AtMost(start, uncertainty.K*startU, stopShare)
+	found := &cordPass
+	switch {
+	case uncertainty.AtMost(share, u, stopShare) == uncertainty.Fail:
+		found = &cordStop
+	case atStart == uncertainty.Fail:
+		found = &cordStall
+	case is == uncertainty.Fail:
+		found = &cordFail
+	case is == uncertainty.CannotTell:
+		found = &cordUnsure
+	case atStart == uncertainty.CannotTell:
+		found = &cordStart
+	}
+	tell(r, found, cordAdvice(r, (share+u)/limit), "")
+}
+
+// The findings on a lead: # stands for one that passes.
+var (
+	cordPass   = finding{uncertainty.Pass, "", "The lead loses {share}, within {limit}; {voltage} are left."}
+	cordStop   = finding{uncertainty.Fail, "", "Stop: the lead loses {share}, and more than 10 % stalls motors and heats the lead. Plug the machine straight into an outlet of the right rating."}
+	cordStall  = finding{uncertainty.Fail, "", "Stop: while the machine starts the lead loses {start-share}, and more than 10 % stalls motors and heats the lead. Plug the machine straight into an outlet of the right rating."}
+	cordFail   = finding{uncertainty.Fail, "", "The lead loses {share}, more than {limit}. Take a shorter or thicker one: # passes."}
+	cordUnsure = finding{uncertainty.CannotTell, "", "The lead loses {share}, which may lie on either side of {limit}. A shorter or thicker one would settle it: # passes. So would the voltage at the machine, measured under load."}
+	cordStart  = finding{uncertainty.CannotTell, "", "While the machine starts the lead loses {start-share}, which may lie on either side of 10 %. A thicker lead, or the lowest voltage that a recording meter catches at the start, would settle it."}
+)
+
+// cordAdvice is a length and an area that keep the limit with all that is in doubt, over
+// being how many times it is reached.
+func cordAdvice(r *declare.Result, over float64) string {
 	area, _ := r.Out("area")
-	over := (share + uncertainty.K*u) / r.In("limit")
 	length := r.In("length") / over
 	step := niceStep(length) / 10
-	return quantity.Format(math.Floor(length/step)*step, -1, quantity.MustUnit("m"), 2) + " of it, or the same length of " +
-		quantity.Format(math.Ceil(area*over*1e7)/1e7, -1, quantity.MustUnit("mm²"), 3)
+	return put("# of it, or the same length of *", quantity.Format(math.Floor(length/step)*step, -1, quantity.MustUnit("m"), 2),
+		quantity.Format(math.Ceil(area*over*1e7)/1e7, -1, quantity.MustUnit("mm²"), 3))
 }

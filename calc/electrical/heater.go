@@ -75,64 +75,64 @@ var Heater = declare.Calculator{
 	Judge: heaterJudge,
 }
 
+// The findings on a heater: # stands for the card or the plate, * for advice.
+var (
+	heaterShorted = finding{uncertainty.Fail, "shorted", "The heater is shorted, or the probes touch each other. Do not plug it in. Repeat once; then the maker's part, or a licensed electrician."}
+	heaterOpen    = finding{uncertainty.Fail, "open", "No connection: the element, its thermal fuse or a joint is broken, or a probe did not touch. Wipe, press and repeat; then the maker's part, or a licensed electrician."}
+	heaterFits    = finding{uncertainty.Pass, "as on #", "{deviation} from #, within ± {tolerance}: the element is whole. That is all it proves."}
+	heaterUnsure  = finding{uncertainty.CannotTell, "whole, but near the tolerance", "{deviation} from # may lie on either side of ± {tolerance}. *"}
+	heaterLow     = finding{uncertainty.Fail, "too low", "{deviation}, below #: part of it is shorted, something is connected beside it, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
+	heaterHigh    = finding{uncertainty.Fail, "too high", "{deviation}, above #: part of it is broken, a joint is bad, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
+)
+
 func heaterEval(x *declare.Numbers) {
-	cold := x.In("cold")
+	cold, supply, coefficient := x.In("cold"), x.In("supply"), x.In("coefficient")
 	if x.Typed("cold").Over || cold == 0 {
 		return
 	}
+	start, hot := x.In("cold-temperature"), x.Has("hot")
 	work := cold
-	switch {
-	case x.Has("hot"):
+	if hot {
 		work = x.In("hot")
-	case x.Has("coefficient") && x.Has("temperature"):
-		work *= 1 + x.In("coefficient")*(x.In("temperature")-x.In("cold-temperature"))
+	} else if coefficient != 0 && x.Has("temperature") {
+		work *= 1 + coefficient*(x.In("temperature")-start)
 	}
 	if work < 1e-9 || cold < 1e-9 {
 		x.Refuse("cold", "the resistance in service comes out at nought or below; check resistances, coefficient and temperatures")
 		return
 	}
 	x.Set("working", work)
-	x.Set("power", x.In("supply")*x.In("supply")/work)
-	x.Set("current", x.In("supply")/work)
-	heaterExpected(x, cold, work)
-	if x.Has("hot") && x.Has("coefficient") && x.In("coefficient") != 0 {
-		element := x.In("cold-temperature") + (work/cold-1)/x.In("coefficient")
+	x.Set("power", supply*supply/work)
+	x.Set("current", supply/work)
+	expected, compared := x.In("card"), cold
+	card, plate := x.Has("card"), x.Has("power")
+	if plate && !card {
+		rated := or(x, "rated", supply)
+		expected, compared = rated*rated/x.In("power"), work
+	}
+	if plate || card {
+		x.Set("expected", expected)
+		x.Set("deviation", compared/expected-1)
+	}
+	if hot && coefficient != 0 {
+		element := start + (work/cold-1)/coefficient
 		if element < 0 || element > 5000 {
 			x.Refuse("hot", "hot and cold resistance with this coefficient give an element of an impossible temperature; check all three")
-			return
 		}
 		x.Set("element", element)
 	}
 }
 
-func heaterExpected(x *declare.Numbers, cold, work float64) {
-	expected, compared := x.In("card"), cold
-	if !x.Has("card") {
-		if !x.Has("power") {
-			return
-		}
-		rated := x.In("supply")
-		if x.Has("rated") {
-			rated = x.In("rated")
-		}
-		expected, compared = rated*rated/x.In("power"), work
-	}
-	x.Set("expected", expected)
-	x.Set("deviation", compared/expected-1)
-}
-
 func heaterJudge(r *declare.Result) {
 	cold := r.In("cold")
-	switch {
-	case r.Typed("cold").Over:
-		r.Work("The meter shows OL: the resistance is above the top of its range.")
-		r.Text("state", "open")
-		r.Verdict(declare.Fail, "No connection: the element, its thermal fuse or a joint is broken, or a probe did not touch. Wipe, press and repeat; then the maker's part, or a licensed electrician.")
-		return
-	case cold == 0:
-		r.Work("The meter shows 0 Ω with its leads taken off.")
-		r.Text("state", "shorted")
-		r.Verdict(declare.Fail, "The heater is shorted, or the probes touch each other. Do not plug it in. Repeat once; then the maker's part, or a licensed electrician.")
+	over := r.Typed("cold").Over
+	if over || cold == 0 {
+		line, found := "The meter shows 0 Ω with its leads taken off.", &heaterShorted
+		if over {
+			line, found = "The meter shows OL: the resistance is above the top of its range.", &heaterOpen
+		}
+		r.Work(line)
+		tell(r, found, "", "")
 		return
 	}
 	r.Work("P = V² / R = ({supply})² / {working} = {power}")
@@ -140,40 +140,35 @@ func heaterJudge(r *declare.Result) {
 	if cold < leastHeater || cold > mostHeater {
 		r.Caution("A shelf heater has 0.5 Ω to 200 Ω: check the unit, the plug and what else is connected.")
 	}
-	if r.Has("hot") && r.In("coefficient") >= 0 && r.In("hot") < cold {
+	if r.In("coefficient") >= 0 && or(r.Numbers, "hot", cold) < cold {
 		r.Caution("Hot it has less resistance than cold: repeat both readings.")
-	}
-	if _, known := r.Value("deviation"); !known {
-		r.Text("state", "not compared")
-		r.Caution("Without a card or plate there is nothing to hold the heater against: these are plain figures, no verdict.")
-		return
 	}
 	heaterVerdict(r)
 }
 
 func heaterVerdict(r *declare.Result) {
-	base, against := "in:cold", "the card"
+	expected, _ := r.Out("expected")
+	if expected == 0 {
+		r.Text("state", "not compared")
+		r.Caution("Without a card or plate there is nothing to hold the heater against: these are plain figures, no verdict.")
+		return
+	}
+	against, line := "the card", "x = {in:cold} / {expected} − 1 = {deviation}; allowed are ± {tolerance}"
 	if !r.Has("card") {
-		base, against = "working", "the plate"
+		against, line = "the plate", "x = {working} / {expected} − 1 = {deviation}; allowed are ± {tolerance}"
 		r.Work("R₁ = V₁² / P₁ = {expected}")
 	}
-	r.Work("x = {" + base + "} / {expected} − 1 = {deviation}; allowed are ± {tolerance}")
+	r.Work(line)
 	x, u := r.Out("deviation")
-	expected, _ := r.Out("expected")
 	tolerance := r.In("tolerance")
-	switch uncertainty.Within(x, uncertainty.K*u, -tolerance, tolerance) {
-	case uncertainty.Pass:
-		r.Text("state", "as on "+against)
-		r.Verdict(declare.Pass, "{deviation} from "+against+", within ± {tolerance}: the element is whole. That is all it proves.")
-	case uncertainty.CannotTell:
-		r.Text("state", "whole, but near the tolerance")
-		r.Verdict(declare.CannotTell, "{deviation} from "+against+" may lie on either side of ± {tolerance}. "+goodTo(expected*distance(x, -tolerance, tolerance)))
-	default:
-		state, text := "too high", "above "+against+": part of it is broken, a joint is bad, or it is another heater."
-		if x < 0 {
-			state, text = "too low", "below "+against+": part of it is shorted, something is connected beside it, or it is another heater."
-		}
-		r.Text("state", state)
-		r.Verdict(declare.Fail, "{deviation}, "+text+" Repeat at the heater's own plug; then the maker's part, or a licensed electrician.")
+	is, found := uncertainty.Within(x, uncertainty.K*u, -tolerance, tolerance), &heaterHigh
+	switch {
+	case is == uncertainty.Pass:
+		found = &heaterFits
+	case is == uncertainty.CannotTell:
+		found = &heaterUnsure
+	case x < 0:
+		found = &heaterLow
 	}
+	tell(r, found, against, goodTo(expected*distance(x, -tolerance, tolerance)))
 }

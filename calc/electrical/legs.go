@@ -1,10 +1,13 @@
 package electrical
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // Four pins A, B, C, D make six pairs; pair i and pair 5 − i share no pin.
 var (
-	pairEnds  = [6][2]int8{{0, 1}, {0, 2}, {0, 3}, {1, 2}, {1, 3}, {2, 3}}
+	pairEnds  = [6][2]uint8{{0, 1}, {0, 2}, {0, 3}, {1, 2}, {1, 3}, {2, 3}}
 	pairIDs   = [6]string{"ab", "ac", "ad", "bc", "bd", "cd"}
 	pairNames = [6]string{"A–B", "A–C", "A–D", "B–C", "B–D", "C–D"}
 	pinNames  = [4]string{"A", "B", "C", "D"}
@@ -30,28 +33,26 @@ type legFit struct {
 // with it, and −δ/6 at the four others.
 func fitLegs(net, u *[6]float64, common float64) (f legFit) {
 	var matrix [4][8]float64 // normal equations beside a unit matrix
-	unknown := 0
-	for i, ends := range pairEnds {
-		if math.IsNaN(net[i]) {
+	for i := range pairEnds {
+		if net[i] != net[i] { // not read
 			continue
 		}
 		f.spare++
-		for _, end := range ends {
-			f.reached[end] = true
-			for _, other := range ends {
-				matrix[end][other]++
-			}
-		}
+		a, b := pairEnds[i][0]&3, pairEnds[i][1]&3
+		f.reached[a], f.reached[b] = true, true
+		matrix[a][a]++
+		matrix[b][b]++
+		matrix[a][b]++
+		matrix[b][a]++
 	}
 	for i := range f.reached {
 		matrix[i][4+i] = 1
 		if f.reached[i] {
-			unknown++
+			f.spare--
 		} else {
 			matrix[i][i] = 1 // keeps the matrix regular; such a leg is not looked at
 		}
 	}
-	f.spare -= unknown
 	if f.found = invert(&matrix); f.found {
 		f.solve(&matrix, net, u, common)
 	}
@@ -63,11 +64,11 @@ func (f *legFit) solve(inverse *[4][8]float64, net, u *[6]float64, common float6
 	var weight [4][6]float64 // of a reading in a leg
 	for leg := range weight {
 		sum, variance := 0.0, 0.0
-		for i, ends := range pairEnds {
-			if math.IsNaN(net[i]) {
+		for i := range pairEnds {
+			if net[i] != net[i] { // not read
 				continue
 			}
-			w := inverse[leg][4+ends[0]] + inverse[leg][4+ends[1]]
+			w := inverse[leg][4+pairEnds[i][0]&3] + inverse[leg][4+pairEnds[i][1]&3]
 			weight[leg][i] = w
 			f.leg[leg] += w * net[i]
 			variance += w * w * u[i] * u[i]
@@ -75,52 +76,43 @@ func (f *legFit) solve(inverse *[4][8]float64, net, u *[6]float64, common float6
 		}
 		f.u[leg] = math.Sqrt(variance + sum*sum*common*common)
 	}
-	for i, ends := range pairEnds {
-		if math.IsNaN(net[i]) {
+	for i := range pairEnds {
+		if net[i] != net[i] { // not read
 			continue
 		}
-		f.fitted[i] = f.leg[ends[0]] + f.leg[ends[1]]
+		a, b := pairEnds[i][0]&3, pairEnds[i][1]&3
+		f.fitted[i] = f.leg[a] + f.leg[b]
 		f.residual[i] = net[i] - f.fitted[i]
 		variance := 0.0
-		for j := range u {
-			share := -weight[ends[0]][j] - weight[ends[1]][j]
+		for j := range u { // a pair that was not read has no weight
+			share := -weight[a][j] - weight[b][j]
 			if j == i {
 				share++
 			}
-			if !math.IsNaN(net[j]) {
-				variance += share * share * u[j] * u[j]
-			}
+			variance += share * share * u[j] * u[j]
 		}
 		f.residualU[i] = math.Sqrt(variance)
 	}
 }
 
 // invert turns the left half into a unit matrix and so the right half into the inverse;
-// false when the left half has none: the entries are small whole numbers, so a pivot is
-// either nought but for rounding, or far from it.
+// false when the left half has none. The normal equations are symmetric and never
+// negative, so the diagonal will do for pivots; their entries are small whole numbers, so
+// a pivot is either nought but for rounding, or far from it.
 func invert(m *[4][8]float64) bool {
 	for col := range 4 {
-		best := col
-		for row := col; row < 4; row++ {
-			if math.Abs(m[row][col]) > math.Abs(m[best][col]) {
-				best = row
-			}
-		}
-		if math.Abs(m[best][col]) < 1e-9 {
+		pivot := m[col][col]
+		if math.Abs(pivot) < 1e-9 {
 			return false
 		}
-		m[col], m[best] = m[best], m[col]
-		pivot := m[col][col]
-		for k := range m[col] {
+		for k := range 8 {
 			m[col][k] /= pivot
 		}
-		for row := range m {
-			factor := m[row][col]
-			if row == col || factor == 0 {
-				continue
-			}
-			for k := range m[row] {
-				m[row][k] -= factor * m[col][k]
+		for row := range 4 {
+			if factor := m[row][col]; row != col {
+				for k := range 8 {
+					m[row][k] -= factor * m[col][k]
+				}
 			}
 		}
 	}
@@ -131,29 +123,17 @@ func invert(m *[4][8]float64) bool {
 // given, to show no connection. masks are the smallest sets of legs that would do, bit 0
 // for A; none: no set does, as where a probe missed its pin.
 func openLegs(given, over *[6]bool) (masks []uint8) {
-	size := 5
-	for mask := uint8(0); mask < 16; mask++ {
-		n := 0
-		for bit := range 4 {
-			n += int(mask >> bit & 1)
+	for size := 0; size <= 4 && masks == nil; size++ {
+		for mask := range uint8(16) {
+			fits := bits.OnesCount64(uint64(mask)) == size
+			for i := range pairEnds {
+				broken := (mask>>(pairEnds[i][0]&3)|mask>>(pairEnds[i][1]&3))&1 != 0
+				fits = fits && (!given[i] || broken == over[i])
+			}
+			if fits {
+				masks = append(masks, mask)
+			}
 		}
-		if n > size || !explains(mask, given, over) {
-			continue
-		}
-		if n < size {
-			masks, size = masks[:0], n
-		}
-		masks = append(masks, mask)
 	}
 	return masks
-}
-
-func explains(mask uint8, given, over *[6]bool) bool {
-	for i, ends := range pairEnds {
-		broken := mask&(1<<ends[0]|1<<ends[1]) != 0
-		if given[i] && broken != over[i] {
-			return false
-		}
-	}
-	return true
 }

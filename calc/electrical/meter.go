@@ -1,8 +1,6 @@
 package electrical
 
 import (
-	"math"
-
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -47,7 +45,7 @@ var Meter = declare.Calculator{
 			Min: "0 Ω", Max: "100 GΩ", Help: "What the part may have at most."},
 	},
 	Influences: []declare.Influence{
-		{ID: "reading-error", Text: "error that the meter's maker allows at the reading", U: func(x *declare.Numbers) float64 { return meterU(x, "reading") }},
+		{ID: "reading-error", Text: "error that the meter's maker allows at the reading", U: readingU},
 		{ID: "leads-error", Text: "the same with the probes held together", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(leadsLimit(x)) }},
 		{ID: "contact-error", Text: "contacts", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(contactLimit(x)) }},
 	},
@@ -86,7 +84,7 @@ func leadsLimit(x *declare.Numbers) float64 {
 	if x.Choice("method") == fourWires {
 		return 0
 	}
-	return uncertainty.MeterLimit(x.In("leads"), x.In("percent"), x.In("counts"), x.In("resolution"))
+	return limitOf(x, "leads")
 }
 
 func contactLimit(x *declare.Numbers) float64 {
@@ -97,107 +95,93 @@ func contactLimit(x *declare.Numbers) float64 {
 }
 
 func meterEval(x *declare.Numbers) {
-	switch {
-	case x.Has("low") && x.Has("high") && x.In("low") >= x.In("high"):
+	method, shown := x.Choice("method"), x.In("reading")
+	if x.Has("high") && x.Has("low") && x.In("low") >= x.In("high") {
 		x.Refuse("high", "the high limit is not above the low one")
-		return
-	case x.Choice("method") == twoWires && !x.Has("leads"):
+	}
+	if method == twoWires && !x.Has("leads") {
 		x.Refuse("leads", "with two wires the leads count: write what the meter shows with its probe tips held together, such as 0.3 Ω")
-		return
 	}
-	shown := x.In("reading")
-	if x.Has("reversed") {
-		shown = (shown + x.In("reversed")) / 2
-	}
-	if x.Choice("method") != fourWires {
+	shown = (shown + or(x, "reversed", shown)) / 2
+	if method != fourWires {
 		shown -= x.In("leads")
 	}
 	x.Set("resistance", shown+x.Influence("reading-error")-x.Influence("leads-error")+x.Influence("contact-error"))
 }
 
 func meterJudge(r *declare.Result) {
-	net, u := r.Out("resistance")
-	expanded := uncertainty.K * u
-	if net+expanded < 0 {
-		r.Refuse("leads", "the probes alone show more than the reading; hold them together, null again, and repeat")
+	if leadsExceed(r) {
 		return
 	}
-	meterWork(r)
-	own := r.Typed("reading").U + r.Typed("leads").U
+	four := r.Choice("method") == fourWires
+	leads, contact := leadsLimit(r.Numbers), contactLimit(r.Numbers)
+	own := r.Typed("reading").U
+	worst := own + r.Typed("leads").U
+	shown, less, others := "{in:reading}", "", ""
 	if r.Has("reversed") {
-		own += (r.Typed("reversed").U - r.Typed("reading").U) / 2
+		shown = "({in:reading} + {in:reversed}) / 2"
+		worst += (r.Typed("reversed").U - own) / 2
 	}
-	r.Set("worst", uncertainty.K*(meterU(r.Numbers, "reading")+own)+leadsLimit(r.Numbers)+contactLimit(r.Numbers))
+	if !four && r.Has("leads") {
+		less = " − {in:leads}"
+	}
+	r.Work(put("R = #* = {resistance}", shown, less))
+	if leads > 0 {
+		others = ", with the probes together " + ohms(leads, 3)
+	}
+	if contact > 0 {
+		others += ", contacts " + ohms(contact, 3)
+	}
+	r.Work(put("±: meter at the reading #*; root of the sum of their squares", meterLimit(r, "reading"), others))
+	r.Set("worst", uncertainty.K*(readingU(r.Numbers)+worst)+leads+contact)
 	r.Work("At the very worst all of them add up: {worst}")
-	if !r.Has("contact") && r.Choice("method") != fourWires {
+	if !four && !r.Has("contact") {
 		r.Caution("No allowance for contacts was entered. Press, wipe, repeat three times and take the lowest steady value, or measure with four wires.")
 	}
-	if r.Has("low") && r.Has("high") {
-		meterBand(r, expanded)
-	}
-	if r.Has("low") || r.Has("high") {
-		meterVerdict(r, net, expanded)
-	}
-}
-
-func meterWork(r *declare.Result) {
-	line := "R = {in:reading}"
-	if r.Has("reversed") {
-		line = "R = ({in:reading} + {in:reversed}) / 2"
-	}
-	if r.Choice("method") != fourWires && r.Has("leads") {
-		line += " − {in:leads}"
-	}
-	r.Work(line + " = {resistance}")
-	line = "±: meter at the reading " + meterLimit(r, "reading")
-	if limit := leadsLimit(r.Numbers); limit > 0 {
-		line += ", with the probes together " + ohms(limit, 3)
-	}
-	if limit := contactLimit(r.Numbers); limit > 0 {
-		line += ", contacts " + ohms(limit, 3)
-	}
-	r.Work(line + "; root of the sum of their squares")
+	meterVerdict(r, four)
 }
 
 // meterBand says whether the meter can decide at all. A reading passes only from
 // L₁ + U to L₂ − U, so with 2U above the band nothing can pass.
-func meterBand(r *declare.Result, expanded float64) {
-	low, high := r.In("low"), r.In("high")
+func meterBand(r *declare.Result, expanded, low, high float64) {
 	share := 2 * expanded / (high - low)
 	r.Set("band", share)
-	zone := r.Num(low+expanded, "Ω") + " to " + r.Num(high-expanded, "Ω")
-	switch {
-	case uncertainty.AtMost(share, 0, 0.5) == uncertainty.Pass:
-		r.Text("able", "yes: from "+zone+" it passes, and its ± is at most a quarter of the band")
-	case uncertainty.AtMost(share, 0, 1) == uncertainty.Pass:
-		r.Text("able", "only in the middle: from "+zone+" it passes; a meter with a ± under "+ohms((high-low)/4, 2)+" is advised")
-	default:
-		r.Text("able", "no: nothing can pass, because its ± is more than half of the band; a ± under "+ohms((high-low)/4, 2)+" is advised")
+	text := "no: nothing can pass, because its ± is more than half of the band; a ± under * is advised"
+	if uncertainty.AtMost(share, 0, 0.5) == uncertainty.Pass {
+		text = "yes: from # it passes, and its ± is at most a quarter of the band"
+	} else if uncertainty.AtMost(share, 0, 1) == uncertainty.Pass {
+		text = "only in the middle: from # it passes; a meter with a ± under * is advised"
 	}
+	r.Text("able", put(text, r.Num(low+expanded, "Ω")+" to "+r.Num(high-expanded, "Ω"), ohms((high-low)/4, 2)))
 }
 
-func meterVerdict(r *declare.Result, net, expanded float64) {
-	low, high := math.Inf(-1), math.Inf(1)
-	if r.Has("low") {
-		low = r.In("low")
+// meterVerdict holds the resistance against the limits, where there are any.
+func meterVerdict(r *declare.Result, four bool) {
+	net, u := r.Out("resistance")
+	u *= uncertainty.K
+	low, high := or(r.Numbers, "low", -endless), or(r.Numbers, "high", endless)
+	if high-low < endless/2 { // both are given
+		meterBand(r, u, low, high)
+	} else if high-low > endless { // neither is
+		return
 	}
-	if r.Has("high") {
-		high = r.In("high")
-	}
-	limits := cardText(r)
-	switch uncertainty.Within(net, expanded, low, high) {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, "{resistance} lies within the limits ("+limits+"), and this meter can say so.")
-	case uncertainty.Fail:
-		r.Verdict(declare.Fail, "{resistance} lies outside the limits ("+limits+"), and this meter can say so.")
+	d, found, advice := distance(net, low, high), &meterUnsure, ""
+	switch is := uncertainty.Within(net, u, low, high); {
+	case is == uncertainty.Pass:
+		found = &meterPass
+	case is == uncertainty.Fail:
+		found = &meterFail
+	case !four || d < onTheLimit:
+		advice = finerMeter(r, d)
 	default:
-		r.Verdict(declare.CannotTell, "This meter cannot answer: {resistance} may lie on either side of the limits ("+limits+"). "+meterAdvice(r, distance(net, low, high)))
+		advice = put("A meter that is good to ± # at this reading would settle it.", ohms(under(d), 2), "")
 	}
+	tell(r, found, cardText(r), advice)
 }
 
-func meterAdvice(r *declare.Result, d float64) string {
-	if r.Choice("method") != fourWires || d < onTheLimit {
-		return finerMeter(r, d)
-	}
-	return "A meter that is good to ± " + ohms(under(d), 2) + " at this reading would settle it."
-}
+// The findings of a meter: # stands for the limits, * for advice.
+var (
+	meterPass   = finding{uncertainty.Pass, "", "{resistance} lies within the limits (#), and this meter can say so."}
+	meterFail   = finding{uncertainty.Fail, "", "{resistance} lies outside the limits (#), and this meter can say so."}
+	meterUnsure = finding{uncertainty.CannotTell, "", "This meter cannot answer: {resistance} may lie on either side of the limits (#). *"}
+)

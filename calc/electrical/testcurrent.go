@@ -79,25 +79,33 @@ func testCurrentEval(x *declare.Numbers) {
 
 func testCurrentJudge(r *declare.Result) {
 	share, u := r.Out("share")
+	u *= uncertainty.K
 	least := r.Kind("test") == quantity.Voltage // then the power is only a bound from above
+	line := "P = I² R = ({test})² × {resistance} = {power}"
 	if least {
-		r.Work("P ≤ V² / R = ({test})² / {resistance} = {power}, as if nothing else limited the current")
-	} else {
-		r.Work("P = I² R = ({test})² × {resistance} = {power}")
+		line = "P ≤ V² / R = ({test})² / {resistance} = {power}, as if nothing else limited the current"
 	}
+	r.Work(line)
 	if r.Kind("normal") == quantity.Current {
 		r.Work("P₀ = I₀² R = ({normal})² × {resistance} = {normal-power}")
 	}
-	times := quantity.Format(share, -1, quantity.MustUnit(""), 2)
 	r.Work("s = P / P₀ = {power} / {normal-power} = {share}; allowed are {allowed}")
+	found := &currentUnsure
 	switch {
-	case uncertainty.AtMost(share, uncertainty.K*u, r.In("allowed")) == uncertainty.Pass:
-		r.Verdict(declare.Pass, "{power} is {share} of the wire's normal heating: this range may be used.")
+	case uncertainty.AtMost(share, u, r.In("allowed")) == uncertainty.Pass:
+		found = &currentPass
 	case least:
-		r.Verdict(declare.CannotTell, "The open voltage alone allows up to {share} of the normal heating. Measuring the current with a second meter between the probes would settle it; until then do not use this range.")
-	case uncertainty.AtLeast(share, uncertainty.K*u, 1) == uncertainty.Pass:
-		r.Verdict(declare.Fail, "{power} is "+times+" times the wire's normal heating: never use this range on it. A range with at most {most} may be used.")
-	default:
-		r.Verdict(declare.CannotTell, "{power} is {share} of the normal heating: more than the {allowed} allowed, or too near it, but not surely harmful. Do not use this range: a range with at most {most} would settle it.")
+		found = &currentBound
+	case uncertainty.AtLeast(share, u, 1) == uncertainty.Pass:
+		found = &currentFail
 	}
+	tell(r, found, signless(share), "")
 }
+
+// The findings on a test current: # stands for how many times the normal heating it is.
+var (
+	currentPass   = finding{uncertainty.Pass, "", "{power} is {share} of the wire's normal heating: this range may be used."}
+	currentBound  = finding{uncertainty.CannotTell, "", "The open voltage alone allows up to {share} of the normal heating. Measuring the current with a second meter between the probes would settle it; until then do not use this range."}
+	currentFail   = finding{uncertainty.Fail, "", "{power} is # times the wire's normal heating: never use this range on it. A range with at most {most} may be used."}
+	currentUnsure = finding{uncertainty.CannotTell, "", "{power} is {share} of the normal heating: more than the {allowed} allowed, or too near it, but not surely harmful. Do not use this range: a range with at most {most} would settle it."}
+)

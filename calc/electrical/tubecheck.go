@@ -3,14 +3,12 @@ package electrical
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
-	"blankoff/calc/uncertainty"
 )
 
 // The two ways of building a tube.
 const (
-	insulated  = "insulated"
-	jointLegs  = "joined"
-	caseSuffix = "-case"
+	insulated = "insulated"
+	jointLegs = "joined"
 )
 
 // TubeCheck takes the ten resistances of a sensor tube together: six pairs of pins, and
@@ -71,7 +69,7 @@ var TubeCheck = declare.Calculator{
 	Influences: []declare.Influence{
 		{ID: "ab-error", Text: "error that the meter's maker allows at A to B", U: func(x *declare.Numbers) float64 { return meterU(x, "ab") }},
 		{ID: "cd-error", Text: "the same at C to D", U: func(x *declare.Numbers) float64 { return meterU(x, "cd") }},
-		{ID: "leads-error", Text: "the same with the probes held together", U: func(x *declare.Numbers) float64 { return meterU(x, "leads") }},
+		{ID: "leads-error", Text: "the same with the probes held together", U: leadsU},
 	},
 	Outputs: []declare.Output{
 		{ID: "heater", Label: "Heater pair", Symbol: "R₁", Kind: quantity.Resistance, Unit: "Ω"},
@@ -108,29 +106,26 @@ var TubeCheck = declare.Calculator{
 	Judge: tubeJudge,
 }
 
-func tubeEval(x *declare.Numbers) {
-	for _, part := range [2]string{"heater", "couple"} {
-		if x.Has(part+"-low") && x.Has(part+"-high") && x.In(part+"-low") > x.In(part+"-high") {
-			x.Refuse(part+"-high", "the card's high limit is below its low one")
-			return
-		}
-	}
-	leads := x.In("leads") + x.Influence("leads-error")
-	if measured(x, "ab") {
-		x.Set("heater", x.In("ab")+x.Influence("ab-error")-leads)
-	}
-	if measured(x, "cd") {
-		x.Set("couple", x.In("cd")+x.Influence("cd-error")-leads)
-	}
+// wires are the two pairs that an insulated tube has, by the IDs of their entries.
+var wires = [2]struct{ output, name, entry, influence, low, high string }{
+	{"heater", "the heater pair", "ab", "ab-error", "heater-low", "heater-high"},
+	{"couple", "the couple pair", "cd", "cd-error", "couple-low", "couple-high"},
 }
 
-// measured tells whether an entry holds a number of ohms.
-func measured(x *declare.Numbers, id string) bool { return x.Has(id) && !x.Typed(id).Over }
+var (
+	caseIDs = [4]string{"a-case", "b-case", "c-case", "d-case"}
+	cardIDs = [6]string{"card-ab", "card-ac", "card-ad", "card-bc", "card-bd", "card-cd"}
+)
 
-// isolationLimit is the error that the maker allows on a megohm range. What its last
-// digit is worth is not asked for: any display shows 200 counts or more of a value that
-// is not on too high a range (common practice).
-func isolationLimit(x *declare.Numbers, id string) float64 {
-	value := x.In(id)
-	return uncertainty.MeterLimit(value, x.In("percent"), x.In("counts"), max(x.In("resolution"), value/200))
+func tubeEval(x *declare.Numbers) {
+	for i := range wires {
+		w := &wires[i]
+		if x.Has(w.high) && x.In(w.low) > x.In(w.high) {
+			x.Refuse(w.high, "the card's high limit is below its low one")
+			return
+		}
+		if x.Has(w.entry) && !x.Typed(w.entry).Over {
+			x.Set(w.output, x.In(w.entry)+x.Influence(w.influence)-(x.In("leads")+x.Influence("leads-error")))
+		}
+	}
 }

@@ -8,182 +8,145 @@ import (
 	"blankoff/calc/uncertainty"
 )
 
+// judgeJoined looks for broken legs, finds the legs from the pairs that are whole, and
+// holds the pairs against legs and card.
 func (t *tube) judgeJoined() {
 	masks := openLegs(&t.given, &t.over)
 	switch {
-	case t.across():
-		t.find(uncertainty.Fail, "heater and couple apart", "No connection from heater to couple, but each is whole: in a joined tube the weld between them is broken, so replace the tube. A tube with an insulated junction shows this by design: look at its card first.")
+	case t.over == [6]bool{false, true, true, true, true, false} && t.given[0] && t.given[5]: // heater and couple whole
+		t.find(&weldBroken, "", "")
 	case len(masks) == 0:
-		t.find(uncertainty.CannotTell, "bad contact", "No broken leg shows this pattern of OL:"+t.overNames()+". A probe missed its pin: wiping, pressing and repeating these three times would settle it.")
+		t.find(&noPattern, t.open, "")
+	case len(masks) > 1:
+		t.find(&someLeg, t.open, "")
 	case masks[0] != 0:
-		t.brokenLegs(masks)
-	}
-	t.fit()
-}
-
-// across tells the pattern of an insulated junction: the four pairs from heater to couple
-// open, and the two pairs whole.
-func (t *tube) across() bool {
-	return t.over == [6]bool{false, true, true, true, true, false} && t.given[0] && t.given[5]
-}
-
-func (t *tube) overNames() string {
-	names := ""
-	for i := range t.over {
-		if t.over[i] {
-			names += " " + pairNames[i]
-		}
-	}
-	return names
-}
-
-func (t *tube) brokenLegs(masks []uint8) {
-	if len(masks) > 1 {
-		t.find(uncertainty.Fail, "a leg open", "No connection at"+t.overNames()+": a leg there is broken, or the pins are the wrong ones. Wipe the pins, press, repeat three times and measure every pair, to see which; if it stays, replace the tube.")
-		return
-	}
-	open, parts := "", ""
-	for leg := range 4 {
-		if masks[0]>>leg&1 == 1 {
+		open, parts := "", ""
+		for leg := range pinNames {
+			if masks[0]>>leg&1 == 0 {
+				continue
+			}
 			open += " " + pinNames[leg]
-			if part := [4]string{"heater", "heater", "couple", "couple"}[leg]; parts != part {
+			if part := wires[leg/2].output; parts != part {
 				parts = listed(parts, part)
 			}
 		}
+		t.find(&legOpen, open, parts)
 	}
-	t.find(uncertainty.Fail, parts+" open, leg"+open, "Every pair with"+open+" is open and the others are not: leg"+open+" is broken, or a probe did not touch it. Wipe the pins, press, and repeat three times; if it stays, replace the tube.")
-}
-
-// fit finds the legs from the pairs that are whole, and holds the pairs against them.
-func (t *tube) fit() {
-	own, leads := t.u, math.Hypot(meterU(t.r.Numbers, "leads"), t.r.Typed("leads").U)
+	own, common := t.u, t.leadsU
 	for i := range own {
-		own[i] = math.Sqrt(max(0, own[i]*own[i]-leads*leads))
+		if u := own[i]; u != 0 {
+			own[i] = math.Sqrt(u*u - common*common)
+		}
 	}
-	f := fitLegs(&t.net, &own, leads)
-	if f.found {
-		t.showFit(&f)
-	}
-	if f.found && f.spare > 0 && t.contact(&f) || f.found && t.negative(&f) {
+	if f := fitLegs(&t.net, &own, common); f.found && t.unfit(&f) {
 		return
 	}
-	t.joinedPairs()
-}
-
-func (t *tube) joinedPairs() {
 	whole, count := "", 0
-	for i, id := range pairIDs {
-		card, tolerance := t.r.In("card-"+id), t.r.In("tolerance")
-		if t.given[i] && !t.over[i] && t.judgePair(i, pairNames[i], card*(1-tolerance), card*(1+tolerance)) {
-			whole += " " + pairNames[i]
+	tolerance := t.r.In("tolerance")
+	for i := range pairNames {
+		name, card := pairNames[i], t.r.In(cardIDs[i])
+		if t.net[i] == t.net[i] && t.judgePair(i, name, card*(1-tolerance), card*(1+tolerance)) {
+			whole += " " + name
 			count++
 		}
 	}
-	switch {
-	case count == 6:
+	if count == 6 {
 		t.prove("all four legs are whole and meet")
-	case count > 0:
+	} else if count > 0 {
 		t.prove("whole:" + whole)
 	}
 }
 
-func (t *tube) showFit(f *legFit) {
-	line := ""
-	for leg := range f.leg {
+// unfit shows legs and pairs, and tells whether they do not fit together.
+func (t *tube) unfit(f *legFit) bool {
+	r, line, negative := t.r, "", -1
+	for leg := range pinNames {
 		if f.reached[leg] {
-			t.r.Row("legs", declare.Cell{Text: pinNames[leg]}, declare.Cell{Value: f.leg[leg], U: f.u[leg]})
-			line = listed(line, "r_"+pinNames[leg]+" = "+t.r.NumU(f.leg[leg], f.u[leg], "Ω"))
+			name, x, u := pinNames[leg], f.leg[leg], f.u[leg]
+			r.Row("legs", declare.Cell{Text: name}, declare.Cell{Value: x, U: u})
+			line = listed(line, put("r_# = *", name, t.ohms(x, u)))
+			if x+uncertainty.K*u < 0 && negative < 0 {
+				negative = leg
+			}
 		}
 	}
-	t.r.Work("Least squares for R_ij = r_i + r_j: " + line)
+	r.Work("Least squares for R_ij = r_i + r_j: " + line)
 	if f.spare < 1 {
-		t.r.Work("As many readings as legs: nothing is left over to show a bad contact.")
-		t.unproved = listed(t.unproved, "that the contacts were good: too few pairs are whole to tell")
-		return
+		r.Work("As many readings as legs: nothing is left over to show a bad contact.")
+		t.leave("that the contacts were good: too few pairs are whole to tell")
+	} else if t.holdPairs(f) {
+		return true
 	}
-	least := 0.0
-	for i := range f.residual {
-		if t.given[i] && !t.over[i] {
-			t.r.Row("residuals", declare.Cell{Text: pairNames[i]}, declare.Cell{Value: t.net[i], U: t.u[i]}, declare.Cell{Value: f.fitted[i]},
-				declare.Cell{Value: f.residual[i], Text: signed(f.residual[i])}, declare.Cell{Value: uncertainty.K * f.residualU[i], Text: signless(uncertainty.K * f.residualU[i])})
-			least = max(least, float64(5-f.spare)*uncertainty.K*f.residualU[i])
+	if negative >= 0 { // a number is wrong
+		t.find(&belowNought, pinNames[negative], t.ohms(f.leg[negative], f.u[negative]))
+	}
+	return negative >= 0
+}
+
+// holdPairs shows the pairs against their legs and looks for one that does not fit. One
+// bad contact leaves as much at the pair that shares no pin with it, so the two are named
+// together, unless the card tells them apart. No contact makes a pair lower than its legs.
+func (t *tube) holdPairs(f *legFit) bool {
+	worst, low, over, hidden := -1, -1, 1.0, 0.0
+	for i := range pairNames {
+		if t.net[i] != t.net[i] { // not read
+			continue
+		}
+		x, allowed := f.residual[i], uncertainty.K*f.residualU[i]
+		t.r.Row("residuals", declare.Cell{Text: pairNames[i]}, declare.Cell{Value: t.net[i], U: t.u[i]}, declare.Cell{Value: f.fitted[i]},
+			declare.Cell{Value: x, Text: signed(x)}, declare.Cell{Value: allowed, Text: signless(allowed)})
+		least := allowed * (1 + 1e-9)
+		if x > 1e-9 && x > over*least {
+			worst, over = i, x/allowed
+		}
+		if -x > 1e-9 && -x > least && low < 0 {
+			low = i
+		}
+		// A contact leaves a third of itself with all six pairs, a quarter with five.
+		if allowed *= float64(5 - f.spare); allowed > hidden {
+			hidden = allowed
 		}
 	}
-	// A contact leaves a third of itself with all six pairs, a quarter with five.
-	t.unproved = listed(t.unproved, "contacts, as bad ones under "+ohms(least, 2)+" do not show")
+	t.leave(put("contacts, as bad ones under # do not show", ohms(hidden, 2), ""))
+	if worst >= 0 {
+		t.find(&badContact, t.suspects(worst), put("# Ω is left over where the meter explains *", signed(f.residual[worst]), ohms(uncertainty.K*f.residualU[worst], 2)))
+	} else if low >= 0 {
+		t.find(&belowLegs, pairNames[low], ohms(-f.residual[low], 2))
+	}
+	return worst >= 0 || low >= 0
 }
 
 // signed writes a residual with its sign, to 10 mΩ.
 func signed(x float64) string {
 	x = math.Round(x*100) / 100
-	text := signless(math.Abs(x))
-	switch {
-	case x > 0:
-		return "+" + text
-	case x < 0:
-		return "−" + text
+	sign := ""
+	if x > 0 {
+		sign = "+"
+	} else if x < 0 {
+		sign = "−"
 	}
-	return text
+	return sign + signless(math.Abs(x))
 }
 
 func signless(x float64) string { return quantity.Format(x, -1, quantity.MustUnit(""), 2) }
 
-// contact looks for a pair that does not fit its legs. One bad contact leaves as much at
-// the pair that shares no pin with it, so the two are named together, unless the card
-// tells them apart.
-func (t *tube) contact(f *legFit) bool {
-	worst, over := -1, 1.0
-	for i := range f.residual {
-		allowed := uncertainty.K * f.residualU[i]
-		if f.residual[i] > 1e-9 && f.residual[i] > over*allowed*(1+1e-9) {
-			worst, over = i, f.residual[i]/allowed
+// suspects names the pair with the bad contact, or both that it may be.
+func (t *tube) suspects(worst int) string {
+	other := 5 - worst
+	name, its := pairNames[worst], pairNames[other]
+	if t.net[other] != t.net[other] {
+		return name
+	}
+	mine, card := t.r.In(cardIDs[worst]), t.r.In(cardIDs[other])
+	more := (t.net[worst] - mine) - (t.net[other] - card)
+	if mine == 0 || card == 0 || math.Abs(more) <= t.u[worst] {
+		if other < worst {
+			name, its = its, name
 		}
+		return put("# or *", name, its)
 	}
-	if worst < 0 {
-		return t.tooLow(f)
+	if more < 0 {
+		return its
 	}
-	suspects := pairNames[worst]
-	if other := 5 - worst; t.given[other] && !t.over[other] {
-		mine, its := t.excess(worst), t.excess(other)
-		switch {
-		case math.IsNaN(mine) || math.IsNaN(its) || math.Abs(mine-its) <= t.u[worst]:
-			suspects = pairNames[min(worst, other)] + " or " + pairNames[max(worst, other)]
-		case its > mine:
-			suspects = pairNames[other]
-		}
-	}
-	t.find(uncertainty.CannotTell, "bad contact, "+suspects, "The six sums do not fit together: "+signed(f.residual[worst])+" Ω is left over where the meter explains "+ohms(uncertainty.K*f.residualU[worst], 2)+
-		". One bad contact, most likely at "+suspects+": wiping, pressing and repeating it three times would settle it.")
-	return true
-}
-
-// tooLow looks for a pair that is below its legs, which no contact makes.
-func (t *tube) tooLow(f *legFit) bool {
-	for i := range f.residual {
-		if allowed := uncertainty.K * f.residualU[i]; -f.residual[i] > allowed*(1+1e-9) && -f.residual[i] > 1e-9 {
-			t.find(uncertainty.CannotTell, "bad contact", pairNames[i]+" is "+ohms(-f.residual[i], 2)+" below the sum of its legs: two contacts were bad or a number is wrong. Repeating all six pairs would settle it.")
-			return true
-		}
-	}
-	return false
-}
-
-// excess is how far a pair lies above its card value, Ω; NaN without one.
-func (t *tube) excess(i int) float64 {
-	card := t.r.In("card-" + pairIDs[i])
-	if card == 0 {
-		return math.NaN()
-	}
-	return t.net[i] - card
-}
-
-// negative looks for a leg that comes out below nought: a number is wrong.
-func (t *tube) negative(f *legFit) bool {
-	for leg := range f.leg {
-		if f.reached[leg] && f.leg[leg]+uncertainty.K*f.u[leg] < 0 {
-			t.find(uncertainty.CannotTell, "leg below nought", "Leg "+pinNames[leg]+" comes out at "+t.r.NumU(f.leg[leg], f.u[leg], "Ω")+", which no wire has: a number or a pin is wrong. Repeating its pairs would settle it.")
-			return true
-		}
-	}
-	return false
+	return name
 }

@@ -8,83 +8,69 @@ import (
 
 // read takes the pairs, leads off; false when they cannot be used.
 func (t *tube) read() bool {
-	entered := false
-	leads := t.r.In("leads")
-	leadsU := math.Hypot(meterU(t.r.Numbers, "leads"), t.r.Typed("leads").U)
-	for i, id := range pairIDs {
-		t.given[i], t.net[i] = t.r.Has(id), math.NaN()
-		entered = entered || t.given[i]
-		switch {
-		case !t.given[i]:
-		case t.r.Typed(id).Over:
-			t.over[i] = true
-		default:
-			t.net[i] = t.r.In(id) - leads
-			own := math.Hypot(meterU(t.r.Numbers, id), t.r.Typed(id).U)
-			t.u[i] = math.Hypot(own, leadsU)
-			if t.net[i]+uncertainty.K*t.u[i] < 0 {
-				t.r.Refuse("leads", "the probes alone show more than "+pairNames[i]+"; hold them together, null again, and repeat")
+	r, line := t.r, ""
+	leads := r.Typed("leads")
+	common := math.Hypot(leadsU(r.Numbers), leads.U)
+	t.leadsU = common
+	for i := range pairIDs {
+		id, name := pairIDs[i], pairNames[i]
+		if !r.Has(id) {
+			t.net[i] = math.NaN()
+			t.missing += " " + name
+			continue
+		}
+		t.given[i] = true
+		if typed := r.Typed(id); typed.Over {
+			t.over[i], t.net[i] = true, math.NaN()
+			t.open += " " + name
+			name += " OL"
+		} else {
+			net, u := typed.Value-leads.Value, math.Hypot(math.Hypot(meterU(r.Numbers, id), typed.U), common)
+			t.net[i], t.u[i] = net, u
+			if net+uncertainty.K*u < 0 {
+				r.Refuse("leads", put("the probes alone show more than #; hold them together, null again, and repeat", name, ""))
 				return false
 			}
+			name += put(" {#} − {leads} = *", id, t.ohms(net, u))
 		}
+		line = listed(line, name)
 	}
-	if !entered {
-		t.r.Refuse("ab", "no pair was entered; write what the meter shows from A to B, such as 8.4 Ω, or OL, and then the others")
+	if line == "" {
+		r.Refuse("ab", "no pair was entered; write what the meter shows from A to B, such as 8.4 Ω, or OL, and then the others")
 		return false
 	}
-	t.workPairs()
+	r.Work("Less the leads: " + line)
 	return true
 }
 
-func (t *tube) workPairs() {
-	line := ""
-	for i, id := range pairIDs {
-		if t.given[i] {
-			text := pairNames[i] + " OL"
-			if !t.over[i] {
-				text = pairNames[i] + " " + t.r.Entry(id) + " − {leads} = " + t.r.NumU(t.net[i], t.u[i], "Ω")
-			}
-			line = listed(line, text)
-		}
-	}
-	t.r.Work("Less the leads: " + line)
-}
+func (t *tube) ohms(x, u float64) string { return t.r.NumU(x, u, "Ω") }
 
 func (t *tube) judgeInsulated() {
-	t.insulatedPair(0, "heater", "the heater pair")
-	t.insulatedPair(5, "couple", "the couple pair")
-	good := t.r.In("across")
+	r := t.r
+	for i := range wires {
+		w := &wires[i]
+		if pair := 5 * i; t.over[pair] {
+			t.find(&pairOpen, w.name, w.output)
+		} else if t.net[pair] == t.net[pair] && t.judgePair(pair, w.name, r.In(w.low), r.In(w.high)) {
+			t.prove(w.name + " is whole, " + t.ohms(t.net[pair], t.u[pair]))
+		}
+	}
+	good := r.In("across")
 	met, connected := 0, ""
 	for i := 1; i < 5; i++ {
-		if !t.given[i] {
-			continue
-		}
-		switch t.isolated(pairIDs[i], good, good) {
-		case uncertainty.Pass:
-			met++
-		case uncertainty.Fail:
-			connected += " " + pairNames[i]
-		default:
-			t.doubt(pairIDs[i], pairNames[i], good)
+		if t.given[i] {
+			switch t.isolated(pairIDs[i], pairNames[i], good, good) {
+			case uncertainty.Pass:
+				met++
+			case uncertainty.Fail:
+				connected += " " + pairNames[i]
+			}
 		}
 	}
 	if met == 4 {
 		t.prove("heater and couple are apart, " + megohm(good) + " or more")
 	}
 	if connected != "" {
-		t.find(uncertainty.Fail, "heater and couple connected", "Heater and couple are connected:"+connected+". Wet inside or touching: dry it for 24 h in a warm room and repeat; if it stays, replace the tube. A tube with a joined junction shows a few ohms there by design: look at its card first.")
+		t.find(&connectedAcross, connected, "")
 	}
 }
-
-func (t *tube) insulatedPair(i int, id, name string) {
-	switch {
-	case t.over[i]:
-		t.find(uncertainty.Fail, id+" open", "No connection through "+name+": "+openText)
-	case t.given[i]:
-		if t.judgePair(i, name, t.r.In(id+"-low"), t.r.In(id+"-high")) {
-			t.prove(name + " is whole, " + t.r.NumU(t.net[i], t.u[i], "Ω"))
-		}
-	}
-}
-
-const openText = "its wire is broken, or a probe did not touch. Wipe the pins, press, and repeat three times; if it stays, replace the tube."

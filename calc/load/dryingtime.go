@@ -77,17 +77,15 @@ var DryingTime = declare.Calculator{
 const (
 	vapourGamma = 1.33   // ratio of specific heats of water vapour (trade brief, 2.9)
 	roomKelvin  = 293.15 // 20 °C, at which throughputs are counted
+
+	endless = math.MaxFloat64 // kg/s, of a limit that is not there
 )
 
-// vapourLimits are the mass flows in kg/s that the three limits allow; +Inf where one was
-// not given.
+// vapourLimits are the mass flows in kg/s that the three limits allow; endless where one
+// was not given.
 func vapourLimits(x *declare.Numbers) (trap, speed, port float64) {
-	trap, speed, port = math.Inf(1), math.Inf(1), math.Inf(1)
-	t := x.In("ice")
-	p := pressureOf(x)
-	if x.Has("trap") {
-		trap = x.In("trap")
-	}
+	trap, speed, port = or(x, "trap", endless), endless, endless
+	t, p := x.In("ice"), pressureOf(x)
 	if x.Has("speed") {
 		speed = vapourRate(p*x.In("speed"), t)
 	}
@@ -98,44 +96,47 @@ func vapourLimits(x *declare.Numbers) (trap, speed, port float64) {
 }
 
 func pressureOf(x *declare.Numbers) float64 {
-	if x.Has("pressure") {
-		return x.In("pressure")
-	}
-	return vapour.IcePressure(x.In("ice"))
+	return or(x, "pressure", vapour.IcePressure(x.In("ice")))
 }
 
 func heatOf(x *declare.Numbers) float64 {
-	if x.Has("heat") {
-		return x.In("heat")
+	return or(x, "heat", vapour.SublimationHeat(x.In("ice")))
+}
+
+// or is the value of an entry, or what is taken when it is blank.
+func or(x *declare.Numbers, id string, blank float64) float64 {
+	if x.Has(id) {
+		return x.In(id)
 	}
-	return vapour.SublimationHeat(x.In("ice"))
+	return blank
 }
 
 func dryingEval(x *declare.Numbers) {
-	water, heat := x.In("water"), heatOf(x)
+	water := x.In("water")
+	heat, share := water*heatOf(x), x.In("share")
 	trap, speed, port := vapourLimits(x)
-	flow := math.Min(trap, math.Min(speed, port))
 	bound := 0.0
 	if x.Has("power") {
-		bound = water * heat / (x.In("share") * x.In("power"))
+		bound = heat / (share * x.In("power"))
 		x.Set("by-heat", bound)
 	}
-	if !math.IsInf(flow, 1) {
+	if flow := min(trap, speed, port); flow != endless {
 		x.Set("by-vapour", water/flow)
-		bound = math.Max(bound, water/flow)
+		if water/flow > bound {
+			bound = water / flow
+		}
 	}
-	over := bound
-	if x.Has("planned") {
-		over = x.In("planned")
-		x.Set("needed", water*heat/(x.In("share")*over))
-	}
-	switch {
-	case over == 0:
-		x.Refuse("power", "give the heat, a limit of the vapour (trap, speed or port) or a planned time: from the water alone no time follows")
-		return
-	case bound != 0:
+	if bound != 0 {
 		x.Set("time", bound)
 	}
-	x.Set("rate", water/over)
-	x.Set("throughput", vapour.Volume(water/over, roomKelvin, 1))
+	if x.Has("planned") {
+		bound = x.In("planned")
+		x.Set("needed", heat/(share*bound))
+	}
+	if bound == 0 {
+		x.Refuse("power", "give the heat, a limit of the vapour (trap, speed or port) or a planned time: from the water alone no time follows")
+		return
+	}
+	x.Set("rate", water/bound)
+	x.Set("throughput", vapour.Volume(water/bound, roomKelvin, 1))
 }

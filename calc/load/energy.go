@@ -63,23 +63,25 @@ func lossesU(x *declare.Numbers) float64 {
 const kilowattHour = 3.6e6 // J
 
 func energyEval(x *declare.Numbers) {
+	power, time, ice, cold := x.Has("power"), x.Has("time"), x.Has("ice"), x.Has("temperature")
+	field, text := "", ""
 	switch {
-	case x.Has("power") && !x.Has("time"):
-		x.Refuse("time", "how long does it run? Write the time, such as 2 h")
-	case x.Has("time") && !x.Has("power"):
-		x.Refuse("power", "what power does it take while it runs? Write it, such as 900 W")
-	case x.Has("ice") && !x.Has("temperature"):
-		x.Refuse("temperature", "how cold is the ice? Write its temperature, such as -34 °C")
-	case x.Has("temperature") && !x.Has("ice"):
-		x.Refuse("ice", "how much ice is to be melted? Write its mass, or leave its temperature blank")
-	case !x.Has("power") && !x.Has("ice"):
-		x.Refuse("power", "give power and time of a run, or ice to melt, or both")
+	case power && !time:
+		field, text = "time", "how long does it run? Write the time, such as 2 h"
+	case time && !power:
+		field, text = "power", "what power does it take while it runs? Write it, such as 900 W"
+	case ice && !cold:
+		field, text = "temperature", "how cold is the ice? Write its temperature, such as -34 °C"
+	case cold && !ice:
+		field, text = "ice", "how much ice is to be melted? Write its mass, or leave its temperature blank"
+	case !power && !ice:
+		field, text = "power", "give power and time of a run, or ice to melt, or both"
 	}
-	energy := 0.0
-	if x.Has("power") {
-		energy = x.In("power") * x.In("time")
+	if field != "" {
+		x.Refuse(field, text)
 	}
-	if x.Has("ice") {
+	energy := x.In("power") * x.In("time") // nought where they are not given
+	if ice {
 		melt := MeltHeat(x.In("ice"), x.In("temperature"))
 		x.Set("melt", melt)
 		energy += melt * (x.In("losses") + x.Influence("lost"))
@@ -91,20 +93,18 @@ func energyEval(x *declare.Numbers) {
 }
 
 func energyJudge(r *declare.Result) {
+	line := "E = P t = {power} × {time} = {energy}"
 	if r.Has("ice") {
-		r.Work("H = m (c_i (T₀ − T) + L) = {in:ice} × (2.05 kJ/(kg·K) × " + r.Num(freezing-r.In("temperature"), "K") + " + 334 kJ/kg) = {melt}")
+		work(r, "H = m (c_i (T₀ − T) + L) = {in:ice} × (2.05 kJ/(kg·K) × # + 334 kJ/kg) = {melt}", figure{freezing - r.In("temperature"), "K"})
+		if !r.Written("losses") {
+			r.Caution("Not given, so taken as usual: losses of the thaw from 1.3 to 2 times (common practice, no source).")
+		}
+		line = "E = f H = {losses} × {melt} = {energy}"
+		if r.Has("power") {
+			line = "E = P t + f H = {power} × {time} + {losses} × {melt} = {energy}"
+		}
 	}
-	if r.Has("ice") && !r.Written("losses") {
-		r.Caution("Not given, so taken as usual: losses of the thaw from 1.3 to 2 times (common practice, no source).")
-	}
-	switch {
-	case !r.Has("ice"):
-		r.Work("E = P t = {power} × {time} = {energy}")
-	case !r.Has("power"):
-		r.Work("E = f H = {losses} × {melt} = {energy}")
-	default:
-		r.Work("E = P t + f H = {power} × {time} + {losses} × {melt} = {energy}")
-	}
+	r.Work(line)
 	if r.Has("price") {
 		r.Work("C = c E = {price} × {energy} = {cost}")
 	}

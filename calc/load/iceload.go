@@ -60,38 +60,36 @@ func contentU(x *declare.Numbers) float64 {
 }
 
 func iceEval(x *declare.Numbers) {
-	removed := Removed(x.In("mass"), x.In("water")+x.Influence("content"), x.In("residual"))
+	mass := x.In("mass")
+	removed := Removed(mass, x.In("water")+x.Influence("content"), x.In("residual"))
 	x.Set("removed", removed)
-	x.Set("dried", x.In("mass")-removed)
+	x.Set("dried", mass-removed)
 	if x.Has("capacity") {
 		x.Set("share", removed/x.In("capacity"))
 	}
 }
 
 func iceJudge(r *declare.Result) {
-	if r.In("water") <= r.In("residual") {
-		r.Refuse("residual", "the batch cannot end wetter than it began: the water left, "+r.Entry("residual")+", must be less than the "+r.Entry("water")+" at the start")
+	water, residual := r.In("water"), r.In("residual")
+	if water <= residual {
+		r.Refuse("residual", r.Fill("the batch cannot end wetter than it began: the water left, {residual}, must be less than the {water} at the start"))
 		return
 	}
-	r.Work("d = m (1 − x) / (1 − r) = {mass} × " + r.Num(1-r.In("water"), "") + " / " + r.Num(1-r.In("residual"), "") + " = {dried}")
+	work(r, "d = m (1 − x) / (1 − r) = {mass} × # / # = {dried}", figure{1 - water, ""}, figure{1 - residual, ""})
 	r.Work("w = m − d = {mass} − {dried} = {removed}")
 	if !r.Typed("water").HasU {
 		r.Caution("Water content given without ±: ± 5 % of the fresh mass taken.")
 	}
-	if !r.Has("capacity") {
+	share, u := r.Out("share")
+	if share == 0 { // some water leaves, so the share is above nought where there is one
 		r.Caution("No capacity given, so there is no verdict.")
 		return
 	}
-	share, u := r.Out("share")
-	wide := uncertainty.K * u
-	r.Set("most", roundDown(r.In("mass")/(share+wide)))
-	r.Work("s = w / k = {removed} / {capacity} = {share}; surely fits: {mass} / " + r.Num(share+wide, "") + " = {most}")
-	switch uncertainty.AtMost(share, wide, 1) {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, "{removed} of ice is not more than the trap's {capacity}, uncertainty allowed for. It fits.")
-	case uncertainty.Fail:
-		r.Verdict(declare.Fail, "{removed} of ice is more than the trap's {capacity}. Split the batch: {most} at once surely fits.")
-	default:
-		r.Verdict(declare.CannotTell, "{removed} of ice may be more than the trap's {capacity}. A batch of {most}, or the water content of a dried sample, would settle it.")
-	}
+	u *= uncertainty.K
+	r.Set("most", roundDown(r.In("mass")/(share+u)))
+	work(r, "s = w / k = {removed} / {capacity} = {share}; surely fits: {mass} / # = {most}", figure{share + u, ""})
+	r.Decide(uncertainty.AtMost(share, u, 1),
+		"{removed} of ice is not more than the trap's {capacity}, uncertainty allowed for. It fits.",
+		"{removed} of ice is more than the trap's {capacity}. Split the batch: {most} at once surely fits.",
+		"{removed} of ice may be more than the trap's {capacity}. A batch of {most}, or the water content of a dried sample, would settle it.")
 }

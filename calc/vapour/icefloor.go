@@ -95,13 +95,13 @@ const (
 const unstated = 0.2
 
 func scaleU(x *declare.Numbers) float64 {
-	switch {
-	case x.Has("gauge"):
-		return uncertainty.FromAccuracy(x.In("gauge"))
-	case x.Typed("reading").HasU:
-		return 0
+	a := unstated
+	if x.Has("gauge") {
+		a = x.In("gauge")
+	} else if x.Typed("reading").HasU {
+		a = 0
 	}
-	return uncertainty.FromAccuracy(unstated)
+	return uncertainty.FromAccuracy(a)
 }
 
 func factorU(x *declare.Numbers) float64 {
@@ -130,29 +130,30 @@ func iceOf(pascal float64) float64 {
 }
 
 func floorEval(x *declare.Numbers) {
-	if !x.Has("temperature") && !x.Has("reading") {
+	warm, read, gauge := x.Has("temperature"), x.Has("reading"), thermal(x)
+	if !warm && !read {
 		x.Refuse("temperature", "give the temperature of the ice, the reading of the gauge, or both")
 		return
 	}
-	factor := 1.0
-	if thermal(x) {
+	factor, line := 1.0, 1+x.Influence("line")
+	if gauge {
 		factor = math.Sqrt(thermalLow*thermalHigh) * math.Exp(x.Influence("factor"))
 	}
-	floor := 0.0
-	if x.Has("temperature") {
-		floor = floorOf(x.In("temperature")) * (1 + x.Influence("line"))
+	t := x.In("temperature")
+	floor := floorOf(t) * line
+	if warm {
 		x.Set("floor", floor)
-		if thermal(x) && floorOf(x.Typed("temperature").Value)*math.Sqrt(thermalLow*thermalHigh) <= ceiling {
+		if gauge && floorOf(x.Typed("temperature").Value)*math.Sqrt(thermalLow*thermalHigh) <= ceiling {
 			x.Set("shown", floor*factor)
 		}
 	}
-	if x.Has("reading") {
+	if read {
 		p := x.In("reading") * (1 + x.Influence("scale")) / factor
-		ice := settled(iceOf(p / (1 + x.Influence("line"))))
+		ice := settled(iceOf(p / line))
 		x.Set("true", p)
 		x.Set("ice", ice)
-		if x.Has("temperature") {
-			x.Set("excess", ice-x.In("temperature"))
+		if warm {
+			x.Set("excess", ice-t)
 			x.Set("ratio", p/floor)
 		}
 	}

@@ -10,13 +10,26 @@ import (
 // the exposure limit as a share. The limits of isopropyl alcohol are published (NIOSH
 // Pocket Guide, as the trade brief quotes it); all other values are from memory.
 var solvents = [...]struct {
-	id                                         string
-	density, molarMass, lower, upper, exposure float64
+	id string
+	data
 }{
-	{"isopropyl alcohol", 785, 0.06010, 0.020, 0.127, 400e-6},
-	{"ethanol", 789, 0.04607, 0.033, 0.19, 1000e-6},
-	{"acetone", 790, 0.05808, 0.025, 0.128, 250e-6},
+	{"isopropyl alcohol", data{785, 0.06010, 0.020, 0.127, 400e-6}},
+	{"ethanol", data{789, 0.04607, 0.033, 0.19, 1000e-6}},
+	{"acetone", data{790, 0.05808, 0.025, 0.128, 250e-6}},
 }
+
+// data are the five values that an entry may replace, in the order of names.
+type data [5]float64
+
+const (
+	density = iota
+	molarMass
+	lower
+	upper
+	exposure
+)
+
+var names = [5]string{"density", "molar-mass", "lower", "upper", "exposure"}
 
 // lowerShare is the share of the lower explosive limit that must not be passed: 10 %, at
 // which gas detectors commonly give their first alarm (common practice, no source).
@@ -88,35 +101,30 @@ var SolventVapour = declare.Calculator{
 	Judge: solventJudge,
 }
 
-// data are the five values that an entry may replace.
-type data struct{ density, molarMass, lower, upper, exposure float64 }
-
-var names = [5]string{"density", "molar-mass", "lower", "upper", "exposure"}
-
-func dataOf(x *declare.Numbers) data {
-	var d data
+func (d *data) read(x *declare.Numbers) {
+	solvent := x.Choice("solvent")
 	for i := range solvents {
-		if s := &solvents[i]; s.id == x.Choice("solvent") {
-			d = data{s.density, s.molarMass, s.lower, s.upper, s.exposure}
+		if solvents[i].id == solvent {
+			*d = solvents[i].data
 		}
 	}
-	for i, place := range [5]*float64{&d.density, &d.molarMass, &d.lower, &d.upper, &d.exposure} {
-		switch {
-		case x.Has(names[i]):
-			*place = x.In(names[i])
-		case *place == 0:
-			x.Refuse(names[i], "for a solvent that is not listed give this value, as in the safety data sheet")
+	for i := range names {
+		name := names[i]
+		if x.Has(name) {
+			d[i] = x.In(name)
+		} else if d[i] == 0 {
+			x.Refuse(name, "for a solvent that is not listed give this value, as in the safety data sheet")
 		}
 	}
-	return d
 }
 
 func solventEval(x *declare.Numbers) {
-	d := dataOf(x)
-	vapour := x.In("amount") * d.density / d.molarMass * gasConstant * x.In("temperature") / x.In("ambient")
+	var d data
+	d.read(x)
+	vapour := x.In("amount") * d[density] / d[molarMass] * gasConstant * x.In("temperature") / x.In("ambient")
 	c := vapour / x.In("space")
 	x.Set("concentration", c)
-	x.Set("explosive", c/d.lower)
-	x.Set("breathed", c/d.exposure)
+	x.Set("explosive", c/d[lower])
+	x.Set("breathed", c/d[exposure])
 	x.Set("vapour", vapour)
 }

@@ -51,23 +51,24 @@ var VapourVolume = declare.Calculator{
 }
 
 func volumeEval(x *declare.Numbers) {
-	volume := Volume(x.In("mass"), x.In("temperature"), x.In("pressure"))
+	mass, pressure := x.In("mass"), x.In("pressure")
+	volume := Volume(mass, x.In("temperature"), pressure)
 	x.Set("volume", volume)
 	if x.Has("time") {
 		t := x.In("time")
-		x.Set("throughput", x.In("pressure")*volume/t)
+		x.Set("throughput", pressure*volume/t)
 		x.Set("flow", volume/t)
-		x.Set("rate", x.In("mass")/t)
+		x.Set("rate", mass/t)
 	}
 }
 
 func volumeJudge(r *declare.Result) {
-	t := r.In("temperature")
-	r.Work("V = m R T / (M p) = " + r.Num(r.In("mass"), "kg") + " × 8.314 J/(mol·K) × " + r.Num(t, "K") + " / (0.018015 kg/mol × " + r.Num(r.In("pressure"), "Pa") + ") = {volume}")
+	t, pressure := r.In("temperature"), r.In("pressure")
+	r.Work(with(r, "V = m R T / (M p) = # × 8.314 J/(mol·K) × # / (0.018015 kg/mol × #) = {volume}", figure{r.In("mass"), "kg"}, figure{t, "K"}, figure{pressure, "Pa"}))
 	if r.Has("time") {
 		r.Work("S = V / t = {volume} / {time} = {flow}; Q = p S = {pressure} × {flow} = {throughput}; ṁ = {mass} / {time} = {rate}")
 	}
-	if most := Saturation(t); r.In("pressure") > most*1.001 {
-		r.Caution("There is no vapour of " + r.Entry("pressure") + " at " + r.Entry("temperature") + ": above " + quantity.Format(most, -1, r.Typed("pressure").Unit, 4) + " it turns into water or ice. Check pressure and temperature.")
+	if most := Saturation(t); pressure > most*1.001 {
+		r.Caution(with(r, "There is no vapour of {pressure} at {temperature}: above # it turns into water or ice. Check pressure and temperature.", figure{most, r.Typed("pressure").Unit.Symbol}))
 	}
 }

@@ -54,10 +54,11 @@ var WaterBoil = declare.Calculator{
 // boilSpread is the relative uncertainty of the line: for water as IAPWS states it, from
 // memory; for ice what two published lines differ by.
 func boilSpread(x *declare.Numbers) float64 {
-	if x.Has("pressure") && x.In("pressure") > TriplePointPressure || x.Has("temperature") && x.In("temperature") > TriplePointKelvin {
-		return uncertainty.FromAccuracy(0.0003)
+	spread := iceSpread
+	if x.In("pressure") > TriplePointPressure || x.In("temperature") > TriplePointKelvin {
+		spread = 0.0003
 	}
-	return uncertainty.FromAccuracy(iceSpread)
+	return uncertainty.FromAccuracy(spread)
 }
 
 // homogeneous is the temperature in K below which no water stays liquid, about -40 °C
@@ -65,15 +66,18 @@ func boilSpread(x *declare.Numbers) float64 {
 const homogeneous = 233
 
 func boilEval(x *declare.Numbers) {
+	line := 1 + x.Influence("line")
+	pressure, warm := x.Has("pressure"), x.Has("temperature")
 	switch {
-	case x.Has("pressure") && x.Has("temperature"):
+	case pressure && warm:
 		x.Refuse("temperature", "give the pressure or the temperature, not both: each follows from the other")
-	case x.Has("pressure"):
-		x.Set("boiling", settled(Boiling(x.In("pressure")/(1+x.Influence("line")))))
-	case x.Has("temperature"):
-		x.Set("vapour", Saturation(x.In("temperature"))*(1+x.Influence("line")))
-		if t := x.Typed("temperature").Value; t > homogeneous && t < TriplePointKelvin {
-			x.Set("unfrozen", SupercooledPressure(x.In("temperature"))*(1+x.Influence("line")))
+	case pressure:
+		x.Set("boiling", settled(Boiling(x.In("pressure")/line)))
+	case warm:
+		t := x.In("temperature")
+		x.Set("vapour", Saturation(t)*line)
+		if typed := x.Typed("temperature").Value; typed > homogeneous && typed < TriplePointKelvin {
+			x.Set("unfrozen", SupercooledPressure(t)*line)
 		}
 	default:
 		x.Refuse("pressure", "give the pressure, or the temperature: the other is computed")
@@ -81,23 +85,20 @@ func boilEval(x *declare.Numbers) {
 }
 
 func boilJudge(r *declare.Result) {
-	kelvin, result := 0.0, "T = {boiling}"
-	if r.Has("temperature") {
-		kelvin, result = r.In("temperature"), "p = {vapour}"
-	} else {
+	kelvin, result := r.In("temperature"), "p = {vapour}"
+	if !r.Has("temperature") {
+		result = "T = {boiling}"
 		kelvin, _ = r.Out("boiling")
 	}
-	switch off := kelvin - TriplePointKelvin; {
-	case math.Abs(off) < 1e-6:
-		r.Text("phase", "the triple point: ice, water and vapour")
-		r.Work("at the triple point, 273.16 K and 611.657 Pa: " + result)
-	case off < 0:
-		r.Text("phase", "ice and vapour")
-		r.Work("below the triple point (611.657 Pa, 0.01 °C) only ice and vapour last; the sublimation line, θ = " + quantity.Format(kelvin/TriplePointKelvin, -1, quantity.One, 6) + ", gives " + result)
-	default:
-		r.Text("phase", "water and vapour")
-		r.Work("above the triple point (611.657 Pa, 0.01 °C) water boils; the saturation line gives " + result)
+	phase, line := "water and vapour", "above the triple point (611.657 Pa, 0.01 °C) water boils; the saturation line gives "
+	if off := kelvin - TriplePointKelvin; math.Abs(off) < 1e-6 {
+		phase, line = "the triple point: ice, water and vapour", "at the triple point, 273.16 K and 611.657 Pa: "
+	} else if off < 0 {
+		phase = "ice and vapour"
+		line = "below the triple point (611.657 Pa, 0.01 °C) only ice and vapour last; the sublimation line, θ = " + quantity.Format(kelvin/TriplePointKelvin, -1, quantity.One, 6) + ", gives "
 	}
+	r.Text("phase", phase)
+	r.Work(line + result)
 	if _, known := r.Value("unfrozen"); known {
 		r.Caution("A film of water that has not frozen gives more vapour than ice: {unfrozen}.")
 	}

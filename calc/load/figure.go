@@ -1,0 +1,23 @@
+package load
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+)
+
+// figure is a number in SI units with the unit in which a text shows it.
+type figure struct {
+	si   float64
+	unit string
+}
+
+// with writes figures into a text, each in place of a #.
+func with(r *declare.Result, text string, figures ...figure) string {
+	for i := range figures {
+		before, after, _ := letters.Cut(text, "#")
+		text = before + r.Num(figures[i].si, figures[i].unit) + after
+	}
+	return text
+}
+
+func work(r *declare.Result, text string, figures ...figure) { r.Work(with(r, text, figures...)) }
