@@ -57,13 +57,15 @@ function row(name: string, labels: Labels, shown: Node): Node {
   return line;
 }
 
-function table(label: string, { columns = [], shown = [] }: Given): Node {
-  const heads = columns.map((column) => {
-    const head = make("th", "", column.unit ? `${column.label}, ${column.unit}` : column.label);
+function table(label: string, { columns = [], rows = [], shown = [] }: Given): Node {
+  // Words begin at the left, numbers end at the right.
+  const kinds = columns.map((_, i) => (rows.some((row) => typeof row[i] === "number") ? "" : "words"));
+  const heads = columns.map((column, i) => {
+    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label);
     head.setAttribute("scope", "col");
     return head;
   });
-  const lines = shown.map((cells) => make("tr", "", ...cells.map((cell) => make("td", "", cell))));
+  const lines = shown.map((cells) => make("tr", "", ...cells.map((cell, i) => make("td", kinds[i], cell))));
   const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
   for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-label", label]] as const) frame.setAttribute(key, value);
   return frame;
@@ -77,7 +79,7 @@ function items(lines: string[]): Node[] {
   return lines.map((line) => make("li", "", line));
 }
 
-function make(tag: string, name: string, ...children: Child[]): HTMLElement {
+function make(tag: string, name: string | undefined, ...children: Child[]): HTMLElement {
   const element = document.createElement(tag);
   if (name) element.className = name;
   element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));

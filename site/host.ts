@@ -22,7 +22,8 @@ export interface Given {
   unit?: string;
   also?: string[];
   columns?: { name: string; label: string; unit: string }[]; // of a table
-  shown?: string[][]; // its rows
+  rows?: (number | string)[][];
+  shown?: string[][]; // the rows as a page shows them
 }
 
 export interface Answer {

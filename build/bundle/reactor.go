@@ -76,7 +76,6 @@ func compile(ctx context.Context) ([]byte, error) {
 // many processors and much memory, and a calculator has neither. A Go that no longer knows it gives its own.
 const plainCollector = "nogreenteagc"
 
-
 // small keeps functions from being copied into each other, which on WebAssembly costs a phone more to load than a call costs to
 // make: 41 kB of our own code and 22 kB of the runtime, gzipped, when it was measured, for answers that take a third longer.
 // Those that reckon and write numbers stay as they are.

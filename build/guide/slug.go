@@ -6,8 +6,8 @@ import (
 	"unicode"
 )
 
-// slug turns a heading into an anchor: "Before you start" into before-you-start.
-func slug(text string) string {
+// Slug turns a heading into an anchor: "Before you start" into before-you-start.
+func Slug(text string) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range strings.ToLower(text) {
@@ -31,7 +31,7 @@ func slug(text string) string {
 type anchors map[string]bool
 
 func (a anchors) take(text string) string {
-	stem := slug(text)
+	stem := Slug(text)
 	if strings.HasPrefix(stem, "step-") { // step-3 belongs to the third step
 		stem = "section-" + stem
 	}

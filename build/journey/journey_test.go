@@ -29,7 +29,8 @@ type entry struct {
 	means string // what the calculator is to be asked
 }
 
-// journeys are the calculators in the order of the walk. Fields that are not named are emptied.
+// journeys are ways to type that a reader has, in the order of the walk. Fields that are not named are emptied.
+// Every calculator is walked besides, with its own example.
 var journeys = []struct {
 	calculator string
 	name       string
@@ -125,15 +126,10 @@ func TestJourney(t *testing.T) {
 	wantDressed(t, b)
 	picture(t, b, "home")
 	for _, j := range journeys {
-		step := t.Run(j.calculator+"/"+j.name, func(t *testing.T) {
-			walkTo(t, b, j.calculator)
-			calculate(t, b, j.calculator, j.entries)
-			must(t, b.Script(nil, `document.querySelector(".answer").scrollIntoView({ block: "center" })`))
-			picture(t, b, j.calculator+" "+j.name)
-		})
-		if !step {
-			t.Fatal("the walk ends here: the next steps would only wait in vain")
-		}
+		use(t, b, "", j.calculator, j.name, j.entries)
+	}
+	for _, c := range calc.All() {
+		use(t, b, "", c.ID, "its example", example(c))
 	}
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	wantQuietConsole(t, b)
@@ -142,24 +138,8 @@ func TestJourney(t *testing.T) {
 	must(t, b.Reload())
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	wantDressed(t, b)
-	walked := map[string]bool{}
-	for _, j := range journeys {
-		if walked[j.calculator] {
-			continue
-		}
-		walked[j.calculator] = true
-		step := t.Run("offline/"+j.calculator+"/"+j.name, func(t *testing.T) {
-			walkTo(t, b, j.calculator)
-			calculate(t, b, j.calculator, j.entries)
-		})
-		if !step {
-			t.Fatal("the walk ends here: the next steps would only wait in vain")
-		}
-	}
-	for _, calculator := range calc.All() {
-		if !walked[calculator.ID] {
-			t.Errorf("the journey does not use the calculator %s", calculator.ID)
-		}
+	for _, c := range calc.All() {
+		use(t, b, "offline ", c.ID, "its example", example(c))
 	}
 	for _, section := range []string{"symptoms", "procedures", "machines", "record"} {
 		follow(t, b, "nav.thumb a", section+"/")
@@ -174,6 +154,29 @@ func TestJourney(t *testing.T) {
 	}
 	keep(t, "rise-test.pdf", sheet)
 	wantNoBreach(t, b)
+}
+
+// use walks to a calculator, types the entries, and compares what it shows with the native answer.
+func use(t *testing.T, b *Browser, where, calculator, name string, entries []entry) {
+	t.Helper()
+	step := t.Run(where+calculator+"/"+name, func(t *testing.T) {
+		walkTo(t, b, calculator)
+		calculate(t, b, calculator, entries)
+		must(t, b.Script(nil, `document.querySelector(".answer").scrollIntoView({ block: "center" })`))
+		picture(t, b, where+calculator+" "+name)
+	})
+	if !step {
+		t.Fatal("the walk ends here: the next steps would only wait in vain")
+	}
+}
+
+// example is what a person types who does the worked example of a calculator again, units and all.
+func example(c *declare.Calculator) []entry {
+	var entries []entry
+	for _, pair := range c.Example.In {
+		entries = append(entries, entry{field: pair.Name, typed: pair.Text, means: pair.Text})
+	}
+	return entries
 }
 
 // walkTo goes to a calculator's page by the thumb bar.
@@ -210,7 +213,10 @@ type seen struct {
 	Faults  map[string]string // of fields marked as wrong
 }
 
-type output struct{ Name, Label, Text, Also string }
+type output struct {
+	Name, Label, Text, Also string
+	Rows                    [][]string // of a table, its heads first
+}
 
 const readSeen = `
 	const block = document.querySelector("section.calculator[data-calculator='" + arguments[0] + "']");
@@ -221,7 +227,8 @@ const readSeen = `
 	const faults = [...block.querySelectorAll(".field")].filter((field) => field.querySelector("[aria-invalid=true]"));
 	return {
 		Waiting: text(".waiting"), Is: block.querySelector(".verdict")?.dataset.is ?? "", Word: text(".verdict strong"), Because: text(".because"),
-		Out: [...block.querySelectorAll("[data-output]")].map((row) => ({ Name: row.dataset.output, Label: text("dt", row), Text: text(".value", row), Also: text(".also", row) })),
+		Out: [...block.querySelectorAll("[data-output]")].map((row) => ({ Name: row.dataset.output, Label: text("dt", row), Text: text(".value", row), Also: text(".also", row),
+			Rows: [...row.querySelectorAll("tr")].map((line) => [...line.cells].map(said)) })),
 		Working: all(".working li"), Caution: all(".cautions li"),
 		Faults: Object.fromEntries(faults.map((field) => [field.dataset.input, field.querySelector(".fault:not([hidden])")?.innerText])),
 	};`
@@ -229,14 +236,17 @@ const readSeen = `
 // calculate types the entries as a person would, and compares what the page says with what the native code says.
 func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 	t.Helper()
+	untilLive(t, b, "[data-calculator="+calculator+"]")
+	const answer = `document.querySelector("[data-calculator=" + arguments[0] + "] .answer > *")`
+	must(t, b.Script(nil, answer+`.journey = "as it came"`, calculator))
 	request := declare.Request{ID: calculator}
 	for _, input := range calc.Find(calculator).Inputs {
-		at := slices.IndexFunc(entries, func(e entry) bool { return e.field == input.ID })
-		act := entry{field: input.ID}
-		if at >= 0 {
+		act := entry{field: input.ID, typed: input.Default, means: input.Default} // as a list of choices stands
+		if input.Choices == nil {
+			act = entry{field: input.ID}
+		}
+		if at := slices.IndexFunc(entries, func(e entry) bool { return e.field == input.ID }); at >= 0 {
 			act = entries[at]
-		} else if input.Choices != nil {
-			t.Fatalf("the journey must choose %s", input.ID)
 		}
 		fill(t, b, calculator, act)
 		if act.means != "" {
@@ -246,8 +256,10 @@ func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 	want := expected(calc.Answer(request))
 	var got seen
 	err := b.Until("the page gives the answer of the native code", func() (bool, error) {
+		var old bool
+		must(t, b.Script(&old, "return !!"+answer+"?.journey", calculator))
 		err := b.Script(&got, readSeen, calculator)
-		return fmt.Sprintf("%+v", got) == fmt.Sprintf("%+v", want), err
+		return !old && fmt.Sprintf("%+v", got) == fmt.Sprintf("%+v", want), err
 	})
 	if err != nil {
 		t.Fatalf("%v\n got %+v\nwant %+v", err, got, want)
@@ -259,6 +271,15 @@ func calculate(t *testing.T, b *Browser, calculator string, entries []entry) {
 			return told, err
 		}))
 	}
+}
+
+// untilLive waits for the script that opens the entries: a page is there before it.
+func untilLive(t *testing.T, b *Browser, calculator string) {
+	t.Helper()
+	must(t, b.Until("the entries of "+calculator+" are open", func() (live bool, err error) {
+		err = b.Script(&live, `return document.querySelector(arguments[0] + " fieldset").matches(":enabled")`, calculator)
+		return live, err
+	}))
 }
 
 func fill(t *testing.T, b *Browser, calculator string, act entry) {
@@ -279,6 +300,10 @@ func fill(t *testing.T, b *Browser, calculator string, act entry) {
 		if inHand {
 			t.Errorf("%s: the keyboard's Done key leaves the keyboard over the answer", act.field)
 		}
+		return
+	}
+	if table, err := b.Find(field + "textarea"); err == nil {
+		must(t, table.Retype(act.typed))
 		return
 	}
 	choose(t, b, field+"select", act.typed)
@@ -318,7 +343,7 @@ func expected(answer declare.Answer) seen {
 	want.Is = strings.ReplaceAll(answer.Verdict.Is, " ", "-")
 	want.Word, want.Because = words[answer.Verdict.Is], answer.Verdict.Text
 	for _, given := range answer.Out {
-		shown := output{given.ID, given.Label, given.Text, ""}
+		shown := output{given.ID, given.Label, given.Text, "", rowsOf(given)}
 		if len(given.Also) > 0 {
 			shown.Also = "= " + strings.Join(given.Also, "; ")
 		}
@@ -327,6 +352,29 @@ func expected(answer declare.Answer) seen {
 	want.Working = append(want.Working, answer.Working...)
 	want.Caution = append(want.Caution, answer.Cautions...)
 	return want
+}
+
+func rowsOf(given declare.Given) [][]string {
+	if given.Columns == nil {
+		return nil
+	}
+	var heads []string
+	for _, column := range given.Columns {
+		head := column.Label
+		if column.Unit != "" {
+			head += ", " + column.Unit
+		}
+		heads = append(heads, head)
+	}
+	rows := [][]string{heads}
+	for _, row := range given.Rows {
+		var cells []string
+		for _, cell := range row {
+			cells = append(cells, cell.Text)
+		}
+		rows = append(rows, cells)
+	}
+	return rows
 }
 
 // TestScriptWritesWhatTheTemplateWrites computes every preset again in the browser: nothing of the answer may change.
@@ -360,6 +408,7 @@ func TestNoPageIsWiderThanAPhone(t *testing.T) {
 		if strings.HasSuffix(path, ".html") {
 			t.Run(path, func(t *testing.T) {
 				must(t, b.Open(h.address+strings.TrimSuffix(path, "index.html")))
+				must(t, b.Script(nil, `for (const folded of document.querySelectorAll("details")) folded.open = true`))
 				wantWithinWidth(t, b)
 			})
 		}
@@ -385,8 +434,15 @@ const shape = `
 func compareAnswers(t *testing.T, b *Browser, id string) {
 	var static, live string
 	must(t, b.Script(&static, shape, id))
+	untilLive(t, b, "#"+id)
 	must(t, b.Script(nil, `document.querySelector("#" + arguments[0] + " .answer > *").journey = "static"`, id))
-	entry, err := b.Find("#" + id + " .field input")
+	must(t, b.Script(nil, `
+		const entries = [...document.querySelectorAll("#" + arguments[0] + " :is(input, textarea)")];
+		const entry = entries.find((entry) => !entry.closest("details:not([open])")) ?? entries[0];
+		const folded = entry.closest("details");
+		if (folded) folded.open = true;
+		entry.dataset.journey = "";`, id))
+	entry, err := b.Find("#" + id + " [data-journey]")
 	must(t, err)
 	must(t, entry.Type(End+"1"+Backspace))
 	must(t, b.Until("the answer was written anew", func() (anew bool, err error) {

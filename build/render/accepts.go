@@ -10,7 +10,7 @@ import (
 // inputRow tells on a calculator's page what an entry accepts.
 func inputRow(in *declare.Input) InputRow {
 	row := InputRow{
-		Label: in.Label, Symbol: in.Symbol, Units: accepts(in), Blank: blank(in), Accuracy: in.Accuracy,
+		Label: in.Label, Symbol: symbol(in.Symbol), Units: accepts(in), Blank: blank(in), Accuracy: in.Accuracy,
 		Usual: rangeText(in.UsualLow, in.UsualHigh), Possible: rangeText(in.Min, in.Max),
 	}
 	return row
@@ -27,7 +27,7 @@ func accepts(in *declare.Input) string {
 		return "table: " + strings.Join(names, "; ")
 	case in.Kinds == nil:
 		for _, choice := range in.Choices {
-			names = append(names, choice.Label)
+			names = append(names, choiceWords(choice))
 		}
 		return strings.Join(names, "; ")
 	case in.Unit == "":
@@ -74,7 +74,7 @@ func defaultText(in *declare.Input) string {
 
 // outputRow tells what a result is.
 func outputRow(o *declare.Output) OutputRow {
-	row := OutputRow{Label: o.Label, Symbol: o.Symbol}
+	row := OutputRow{Label: o.Label, Symbol: symbol(o.Symbol)}
 	if o.Columns != nil {
 		var heads []string
 		for i := range o.Columns {

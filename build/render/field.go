@@ -2,6 +2,8 @@ package render
 
 import (
 	"html/template"
+	"strings"
+	"unicode/utf8"
 
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
@@ -38,29 +40,76 @@ func fill(in *declare.Input, text string) (value, chosen string) {
 		}
 		return "", text
 	}
-	value, unit := quantity.SplitText(text)
+	value, unit := parted(text)
 	if u, ok := quantity.FindUnit(unit); ok && unit != "" {
 		unit = u.Symbol
 	}
 	return value, unit
 }
 
+// parted splits a quantity into its number and its unit. In "60 L ± 2 %" the accuracy has a unit of its own; the form
+// takes it as "60 ± 2 %" with L beside it, so that no other unit stands there.
+func parted(text string) (value, unit string) {
+	value, unit = quantity.SplitText(text)
+	number, accuracy, has := strings.Cut(value, "±")
+	if unit != "" || !has || !strings.HasSuffix(accuracy, "%") {
+		return value, unit
+	}
+	if number, unit := quantity.SplitText(strings.TrimSpace(number)); unit != "" {
+		return number + " ± " + strings.TrimSpace(accuracy), unit
+	}
+	return value, ""
+}
+
 // inputView is an entry before its block and its value are known.
 func inputView(in *declare.Input, chosen string, known bool) InputView {
 	view := InputView{
-		Name: in.ID, Label: in.Label, Symbol: in.Symbol, Help: help(in),
+		Name: in.ID, Label: in.Label, Symbol: symbol(in.Symbol), Help: help(in),
 		Text: in.Negative || in.Gauge, CanOver: in.MayBeOver, Known: known,
 	}
 	if in.Columns != nil {
-		view.Table = true
+		view.Table, view.Broad = true, true
 		return view
 	}
 	if in.Kinds == nil {
+		view.Choices = choiceOptions(in, chosen)
 		for _, choice := range in.Choices {
-			view.Choices = append(view.Choices, Option{Value: choice.Value, Label: choice.Label, Chosen: choice.Value == chosen})
+			view.Broad = view.Broad || utf8.RuneCountInString(choiceWords(choice)) > phoneChoice
 		}
 		return view
 	}
 	view.Units = unitOptions(in, chosen)
 	return view
+}
+
+// phoneChoice is about how many characters of a choice the narrowest phone shows beside its label.
+const phoneChoice = 15
+
+// choiceOptions offers the choices. Where none is taken by itself, the first one must not be either: nobody has looked.
+func choiceOptions(in *declare.Input, chosen string) []Option {
+	var options []Option
+	if in.Default == "" && (!in.Required || chosen == "") {
+		options = append(options, Option{Label: "not given", Chosen: chosen == ""})
+	}
+	for _, choice := range in.Choices {
+		options = append(options, Option{Value: choice.Value, Label: choiceWords(choice), Chosen: choice.Value == chosen})
+	}
+	return options
+}
+
+// choiceWords is a choice as a reader sees it.
+func choiceWords(choice declare.Choice) string {
+	if choice.Label == "" {
+		return choice.Value
+	}
+	return choice.Label
+}
+
+// symbol sets what follows a low line as a subscript: R_AB.
+func symbol(text string) template.HTML {
+	letter, index, has := strings.Cut(text, "_")
+	if !has {
+		return template.HTML(esc(text))
+	}
+	return template.HTML(esc(letter) + "<sub>" + esc(index) + "</sub>")
 }

@@ -11,18 +11,18 @@ import (
 // section is a list page that the thumb bar leads to.
 type section struct {
 	address, name, heading, lead string
-	entries                      func(*page) []Entry
+	groups                       func(*page) []Group
 }
 
 var sections = []section{
 	{"symptoms/", "symptoms", "What does the machine do?", "Take the line that fits. These checks are safe for anybody.",
-		func(p *page) []Entry { return p.guides(guide.Symptom) }},
+		func(p *page) []Group { return []Group{{Entries: p.guides(guide.Symptom)}} }},
 	{"procedures/", "procedures", "Procedures", "One job each, with its hazards, its limits and its calculators where the reading is taken.",
-		func(p *page) []Entry { return p.guides(guide.Procedure) }},
+		func(p *page) []Group { return []Group{{Entries: p.guides(guide.Procedure)}} }},
 	{"calculators/", "calculators", "Calculators", "Each answers one question, says how sure it is, and works without a network.",
-		func(p *page) []Entry { return p.calculators() }},
+		func(p *page) []Group { return p.calculatorGroups() }},
 	{"machines/", "machines", "Machines", "The values that every guide is checked against.",
-		func(p *page) []Entry { return p.machineEntries() }},
+		func(p *page) []Group { return []Group{{Entries: p.machineEntries()}} }},
 }
 
 // index makes the page of a section.
@@ -31,7 +31,7 @@ func (p *page) index(s section) error {
 		Frame:   p.frame(s.heading, s.lead, s.name, nil),
 		Heading: s.heading,
 		Lead:    template.HTML(template.HTMLEscapeString(s.lead)),
-		Groups:  []Group{{Entries: s.entries(p)}},
+		Groups:  s.groups(p),
 	})
 }
 
@@ -40,7 +40,7 @@ func (p *page) home() error {
 	view := HomeView{
 		Heading:     p.library.Shop.Name.Text,
 		Symptoms:    p.guides(guide.Symptom),
-		Calculators: p.calculators(),
+		Calculators: p.calculatorsInBrief(),
 		Machines:    p.machineEntries(),
 	}
 	if procedures := p.guides(guide.Procedure); len(procedures) > 0 {
@@ -89,10 +89,30 @@ func firstSentence(text string) string {
 	return text
 }
 
-func (p *page) calculators() []Entry {
+// calculatorGroups are all calculators, by what the technician is doing.
+func (p *page) calculatorGroups() []Group {
+	var groups []Group
+	for _, title := range declare.Groups() {
+		group := Group{ID: guide.Slug(title), Title: title}
+		for _, c := range calculators() {
+			if c.Group == title {
+				group.Entries = append(group.Entries, Entry{Href: p.root + "calculators/" + c.ID + "/", Title: c.Title, Said: c.Decision})
+			}
+		}
+		groups = append(groups, group)
+	}
+	return groups
+}
+
+// calculatorsInBrief leads to each group and names what stands in it: the whole list would bury the first page.
+func (p *page) calculatorsInBrief() []Entry {
 	var entries []Entry
-	for _, c := range calculators() {
-		entries = append(entries, Entry{Href: p.root + "calculators/" + c.ID + "/", Title: c.Title, Said: c.Decision})
+	for _, group := range p.calculatorGroups() {
+		e := Entry{Href: p.root + "calculators/#" + group.ID, Title: group.Title}
+		for _, calculator := range group.Entries {
+			e.Notes = append(e.Notes, calculator.Title)
+		}
+		entries = append(entries, e)
 	}
 	return entries
 }

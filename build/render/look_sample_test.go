@@ -151,10 +151,10 @@ func symptoms() []render.Entry {
 
 func stages() []render.Group {
 	return []render.Group{
-		{Title: "Is the reading true?", Entries: []render.Entry{
+		{ID: "reading", Title: "Is the reading true?", Entries: []render.Entry{
 			{Href: "p/", Title: "Machine gauge against an independent gauge", Said: "Is the vacuum bad, or does the sensor say so?", Notes: []string{"technician", "40 min"}},
 			{Href: "p/", Title: "Sensor electrical check", Said: "Is the tube open, intact or short to its case?", Notes: []string{"technician", "20 min"}}}},
-		{Title: "Does gas come in?", Entries: []render.Entry{{Href: "p/", Title: "Chamber rise test", Said: "How much gas enters the closed chamber?", Notes: []string{"technician", "40 min"}}}},
+		{ID: "gas", Title: "Does gas come in?", Entries: []render.Entry{{Href: "p/", Title: "Chamber rise test", Said: "How much gas enters the closed chamber?", Notes: []string{"technician", "40 min"}}}},
 	}
 }
 

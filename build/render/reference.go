@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"blankoff/build/formula"
+	"blankoff/build/load"
 	"blankoff/calc/declare"
 )
 
@@ -20,9 +21,11 @@ func (p *page) reference(c *declare.Calculator) error {
 		Calculator: p.calculatorView(c, "c1", "", example),
 		Example:    exampleView(c), Terminal: terminal(c), Used: p.used(c),
 	}
-	for _, name := range c.Hazards {
-		if h, known := p.hazards[name]; known {
-			view.Hazards = append(view.Hazards, h)
+	for _, word := range load.SignalWords { // the gravest first
+		for _, name := range c.Hazards {
+			if h, known := p.hazards[name]; known && h.Word == word {
+				view.Hazards = append(view.Hazards, h)
+			}
 		}
 	}
 	for _, line := range c.Formula {
@@ -88,7 +91,7 @@ func exampleView(c *declare.Calculator) ExampleView {
 func choiceLabel(in *declare.Input, value string) string {
 	for _, choice := range in.Choices {
 		if choice.Value == value {
-			return choice.Label
+			return choiceWords(choice)
 		}
 	}
 	return value

@@ -61,6 +61,7 @@ type Entry struct {
 
 // Group is a list under its own heading, such as a stage of the job. An empty Title has no heading.
 type Group struct {
+	ID      string // in the page: where a link to the group leads; may be empty
 	Title   string
 	Entries []Entry
 }
@@ -73,7 +74,7 @@ type HomeView struct {
 	Body        template.HTML // blocks: the rest of pages/home.md; may be empty
 	Symptoms    []Entry
 	Stages      []Group // procedures, by the stage of the job
-	Calculators []Entry // Said is the decision that each serves
+	Calculators []Entry // their groups
 	Machines    []Entry
 }
 
@@ -170,11 +171,12 @@ type InputView struct {
 	Block   string // of the calculator, for ids
 	Name    string
 	Label   string
-	Symbol  string // as in the formula; may be empty
-	Help    string // may be empty
-	Value   string // as it would be typed, without the unit if Units holds it
-	Text    bool   // needs letters: the phone shows its whole keyboard
-	Table   bool   // lines of comma-separated text
+	Symbol  template.HTML // as in the formula; may be empty
+	Help    string        // may be empty
+	Value   string        // as it would be typed, without the unit if Units holds it
+	Text    bool          // needs letters: the phone shows its whole keyboard
+	Table   bool          // lines of comma-separated text
+	Broad   bool          // does not fit beside its label on a phone
 	Units   []Option
 	Choices []Option // if any, the entry is a choice among them
 	CanOver bool     // a meter may show over-range here
@@ -253,17 +255,19 @@ type ExampleRow struct {
 
 // InputRow tells what an input accepts.
 type InputRow struct {
-	Label, Symbol string
-	Units         string // "L, mL, m³"
-	Usual         string // "5 L to 100 L"; may be empty
-	Possible      string // "0.1 L to 500 L"; may be empty
-	Blank         string // what stands in for an empty entry, and why
-	Accuracy      string // ± taken where none is written; may be empty
+	Label    string
+	Symbol   template.HTML
+	Units    string // "L, mL, m³"
+	Usual    string // "5 L to 100 L"; may be empty
+	Possible string // "0.1 L to 500 L"; may be empty
+	Blank    string // what stands in for an empty entry, and why
+	Accuracy string // ± taken where none is written; may be empty
 }
 
 // OutputRow tells what an output is.
 type OutputRow struct {
-	Label, Symbol, Units string
+	Label, Units string
+	Symbol       template.HTML
 }
 
 // SourceRow is where a formula comes from.

@@ -1,6 +1,8 @@
 package fitting
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -58,7 +60,7 @@ func caliperU(x *declare.Numbers) float64 {
 	if !isHexagon(x) || x.Typed("size").HasU {
 		return 0
 	}
-	return uncertainty.FromAccuracy(caliper)
+	return caliper / uncertainty.K
 }
 
 func lengthEval(x *declare.Numbers) {
@@ -75,12 +77,9 @@ const twoByRootThree = 1.1547005383792515290182975610039
 func lengthJudge(r *declare.Result) {
 	size, u := r.Out("length")
 	fraction, rest := sixtyFourths(size / mm)
-	if rest < tie && rest > -tie {
-		rest = 0
-	}
 	r.Text("fraction", fraction)
-	r.Set("rest", rest*mm)
-	r.Work("{in:size} = " + quantity.Format(size, -1, quantity.MustUnit("mm"), 7) + " = {fraction} and {rest}")
+	r.Set("rest", settled(rest)*mm)
+	r.Work("{in:size} = " + millimetres(size, 7) + " = {fraction} and {rest}")
 	if !isHexagon(r.Numbers) {
 		return
 	}
@@ -92,63 +91,67 @@ func lengthJudge(r *declare.Result) {
 	judgeSpanners(r, size/mm, uncertainty.K*u/mm)
 }
 
+// millimetres writes a length in m.
+func millimetres(size float64, figures int) string {
+	return quantity.Format(size, -1, quantity.MustUnit("mm"), figures)
+}
+
 // finest is what a caliper settles at best, mm (common practice, no source).
 const finest = 0.02
 
 // judgeSpanners compares a hexagon with the nearest sizes, in mm; expanded is its U.
 func judgeSpanners(r *declare.Result, h, expanded float64) {
-	good, maybe, room := "", "", 0.0
+	good, maybe, nearestName, room := "", "", "", 0.0
 	list := nearest(h)
 	for i := range list {
 		s := &list[i]
-		fit := "fits"
-		switch uncertainty.Within(s.gap, expanded, -tight, s.loose()) {
+		name, fit, loose := s.name(), "fits", s.loose()
+		if i == 0 {
+			nearestName = name
+		}
+		switch uncertainty.Within(s.gap, expanded, -tight, loose) {
 		case uncertainty.Pass:
-			good = join(good, s.name())
+			good = join(good, name)
 		case uncertainty.CannotTell:
 			fit = "may fit"
 			if maybe == "" {
-				room = min(abs(s.gap+tight), abs(s.gap-s.loose()))
+				room = min(math.Abs(s.gap+tight), math.Abs(s.gap-loose))
 			}
-			maybe = join(maybe, s.name())
+			maybe = join(maybe, name)
 		default:
 			fit = "too loose: rounds the corners"
 			if s.gap < 0 {
 				fit = "does not go on"
 			}
 		}
-		r.Row("spanners", declare.Cell{Text: s.name()}, declare.Cell{Value: s.gap * mm}, declare.Cell{Text: fit})
+		r.Row("spanners", declare.Cell{Text: name}, declare.Cell{Value: s.gap * mm}, declare.Cell{Text: fit})
 	}
+	is, text := declare.Pass, "{spanner}: it fits, not too loose."
 	switch {
 	case good != "":
-		r.Text("spanner", good)
-		r.Verdict(declare.Pass, "{spanner}: it fits, not too loose.")
 	case maybe != "":
-		how := "Try it without force: that would settle it."
+		is, good, text = declare.CannotTell, maybe, "{spanner} may fit. Try it without force: that would settle it."
 		if room > finest {
-			how = "Try it without force, or measure to ± " + r.Num(room*mm, "mm") + ": either would settle it."
+			text = "{spanner} may fit. Try it without force, or measure to ± " + r.Num(room*mm, "mm") + ": either would settle it."
 		}
-		r.Text("spanner", maybe)
-		r.Verdict(declare.CannotTell, "{spanner} may fit. "+how)
 	default:
-		r.Text("spanner", "adjustable")
-		r.Verdict(declare.Fail, "No usual spanner fits: the nearest is "+list[0].name()+". Measure again, across flats and not corners; else use an adjustable spanner, well closed.")
+		is, good, text = declare.Fail, "adjustable", "No usual spanner fits: the nearest is "+nearestName+". Measure again, across flats and not corners; else use an adjustable spanner, well closed."
 	}
+	r.Text("spanner", good)
+	r.Verdict(is, text)
 }
 
 func (s *spanner) name() string {
-	if !s.metric {
-		name, _ := sixtyFourths(s.size)
-		return name
+	if s.metric {
+		return millimetres(s.size*mm, quantity.DefaultFigures)
 	}
-	return quantity.Format(s.size*mm, -1, quantity.MustUnit("mm"), quantity.DefaultFigures)
+	name, _ := sixtyFourths(s.size)
+	return name
 }
 
 func join(list, name string) string {
-	if list == "" {
-		return name
+	if list != "" {
+		name = list + " or " + name
 	}
-	return list + " or " + name
+	return name
 }
-
-func abs(x float64) float64 { return max(x, -x) }

@@ -2,6 +2,8 @@
 // and pipe threads.
 package fitting
 
+import "blankoff/calc/letters"
+
 // form is a family of pipe threads.
 type form uint8
 
@@ -60,10 +62,11 @@ func (p *pipe) tapered() bool { return p.form != g }
 // minor is the diameter across the crests of the hole, at its face for a taper. The height
 // of a 55° thread is 0.640327 p, of a truncated 60° one 0.8 p (both published).
 func (p *pipe) minor() float64 {
+	pitch := p.pitch()
 	if p.form == npt {
-		return p.smallEnd() + p.hand*taper - 0.8*p.pitch()
+		return p.smallEnd() + p.hand*taper - 0.8*pitch
 	}
-	return p.major - 2*0.640327*p.pitch()
+	return p.major - 2*0.640327*pitch
 }
 
 // smallEnd is E₀, the pitch diameter of an NPT thread at its end, D − (0.05 D + 1.1) p with
@@ -74,17 +77,15 @@ func (p *pipe) smallEnd() float64 { return p.major - (0.05*p.major/inch+1.1)*p.p
 // with D in inches (ASME B1.20.1, published).
 func (p *pipe) effective() float64 { return (0.8*p.major/inch + 6.8) * p.pitch() }
 
+// called is what a size of each form is called, on a fitting and in a hole.
+var called = [3][2]string{{"# NPT", "# NPT"}, {"R #", "Rc #"}, {"G #", "G # or Rp #"}}
+
 // name is what the thread is called, on a fitting or in a hole.
 func (p *pipe) name(female bool) string {
-	switch {
-	case p.form == npt:
-		return p.size + " NPT"
-	case p.form == g && female:
-		return "G " + p.size + " or Rp " + p.size
-	case p.form == g:
-		return "G " + p.size
-	case female:
-		return "Rc " + p.size
+	names := &called[p.form]
+	text := names[0]
+	if female {
+		text = names[1]
 	}
-	return "R " + p.size
+	return letters.Replace(text, "#", p.size)
 }

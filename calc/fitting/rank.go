@@ -52,11 +52,9 @@ func (m *measured) compare(p *pipe) *candidate {
 	c.offWidth, c.offTurn = settled(m.diameter-c.expected), settled(m.count-p.count)
 	c.misfit = math.Abs(c.offWidth) / nearDiameter
 	c.judge(m.wide, c.offWidth, nearDiameter, "diameter")
-	if math.IsNaN(m.count) {
-		c.standing = min(c.standing, possible) // without its pitch no thread is known
-	} else {
+	c.judge(m.apart, c.offTurn, nearCount, "pitch")
+	if m.count == m.count {
 		c.misfit = math.Hypot(c.misfit, c.offTurn/nearCount)
-		c.judge(m.apart, c.offTurn, nearCount, "pitch")
 	}
 	c.require(m.taper == 0 || p.tapered() == (m.taper > 0), "taper")
 	c.require(m.angle == 0 || (p.form == npt) == (m.angle == 60), "flank angle")
@@ -72,12 +70,12 @@ func settled(off float64) float64 {
 }
 
 // judge compares one measure: how far it is off, how far that may be wrong, and how far
-// it may be off.
+// it may be off. Without it, as NaN says, no thread is known.
 func (c *candidate) judge(wrong, off, near float64, what string) {
 	off = math.Abs(off)
-	c.require(off-wrong < near-tie, what)
-	if off+wrong > near+tie {
-		c.standing = min(c.standing, possible)
+	c.require(!(off-wrong >= near-tie), what)
+	if !(off+wrong <= near+tie) && c.standing == fits {
+		c.standing = possible
 	}
 }
 
@@ -92,10 +90,15 @@ func (c *candidate) require(met bool, what string) {
 func (m *measured) rank() []*candidate {
 	list := make([]*candidate, len(pipes))
 	for i := range pipes {
-		list[i] = m.compare(&pipes[i])
-		for j := i; j > 0 && list[j].before(list[j-1]); j-- {
-			list[j], list[j-1] = list[j-1], list[j]
+		c, at := m.compare(&pipes[i]), i
+		for ; at > 0; at-- {
+			other := list[at-1]
+			if !c.before(other) {
+				break
+			}
+			list[at] = other
 		}
+		list[at] = c
 	}
 	return list
 }

@@ -32,16 +32,15 @@ func (s *spanner) loose() float64 { return 0.2 + 0.007*s.size }
 // the closest first.
 func nearest(h float64) [4]spanner {
 	list := [4]spanner{{gap: far}, {gap: far}, {gap: far}, {gap: far}}
-	for _, half := range metricSizes {
-		size := float64(half) / 2
-		place(list[:2], spanner{size, true, size - h})
+	for i := range metricSizes {
+		place(list[:2], float64(metricSizes[i])/2, h, true)
 	}
-	for _, part := range inchSizes {
-		size := float64(part) * inch / 32
-		place(list[2:], spanner{size, false, size - h})
+	for i := range inchSizes {
+		place(list[2:], float64(inchSizes[i])*inch/32, h, false)
 	}
 	for i := range list {
-		place(list[:i+1], list[i])
+		s := list[i]
+		place(list[:i+1], s.size, h, s.metric)
 	}
 	return list
 }
@@ -49,37 +48,41 @@ func nearest(h float64) [4]spanner {
 // far is a gap wider than any, mm.
 const far = 1e9
 
-// place moves s up from the last place of an ordered list to where its gap belongs; what
-// stood last goes.
-func place(list []spanner, s spanner) {
-	i := len(list) - 1
-	if math.Abs(s.gap) > math.Abs(list[i].gap)+tie {
-		return
+// place moves a size up from the last place of an ordered list to where its gap belongs; what
+// stood last goes. One as near as the last takes its place; further up it must be nearer.
+func place(list []spanner, size, h float64, metric bool) {
+	s := spanner{size, metric, size - h}
+	for i := len(list) - 1; i >= 0; i-- {
+		other := &list[i]
+		slack := -tie
+		if i == len(list)-1 {
+			slack = tie
+		}
+		if math.Abs(s.gap) > math.Abs(other.gap)+slack {
+			break
+		}
+		if i < len(list)-1 {
+			list[i+1] = *other
+		}
+		*other = s
 	}
-	for ; i > 0 && math.Abs(s.gap) < math.Abs(list[i-1].gap)-tie; i-- {
-		list[i] = list[i-1]
-	}
-	list[i] = s
 }
 
 // sixtyFourths writes a length in mm as inches and the nearest sixty-fourth, reduced:
 // "1 3/8 in". It also gives what is left over, in mm.
 func sixtyFourths(mm float64) (text string, rest float64) {
-	parts := math.Round(mm / inch * 64)
-	rest = mm - parts*inch/64
-	whole := math.Floor(parts / 64)
-	top, bottom := int(parts-64*whole), 64
-	for top != 0 && top%2 == 0 {
-		top, bottom = top/2, bottom/2
+	parts := int(math.Round(mm / inch * 64))
+	rest = mm - float64(parts)*inch/64
+	whole, top, bottom := parts>>6, parts&63, 64
+	if top == 0 {
+		return letters.Whole(whole) + " in", rest
 	}
-	if whole > 0 || top == 0 {
-		text = letters.Whole(int(whole))
+	for top&1 == 0 {
+		top, bottom = top>>1, bottom>>1
 	}
-	if top != 0 {
-		if text != "" {
-			text += " "
-		}
-		text += letters.Whole(top) + "/" + letters.Whole(bottom)
+	text = letters.Whole(top) + "/" + letters.Whole(bottom) + " in"
+	if whole > 0 {
+		text = letters.Whole(whole) + " " + text
 	}
-	return text + " in", rest
+	return text, rest
 }

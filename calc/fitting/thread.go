@@ -85,68 +85,62 @@ func assumedCountU(x *declare.Numbers) float64 {
 	case !x.Has("pitch") || q.HasU || q.Value == 0:
 		return 0
 	case q.Kind == quantity.Length:
-		return uncertainty.FromAccuracy(pitchError / (q.Value * q.Value))
+		return pitchError / (q.Value * q.Value) / uncertainty.K
 	}
-	return uncertainty.FromAccuracy(countError)
-}
-
-func assumedCount(x *declare.Numbers) string {
-	if x.Kind("pitch") == quantity.Length {
-		return "± 0.01 mm"
-	}
-	return "± 0.5 TPI"
+	return countError / uncertainty.K
 }
 
 // perMetre is the count of threads, 1/m, whichever way it was written.
 func perMetre(x *declare.Numbers) float64 {
+	n := x.In("pitch")
 	if x.Kind("pitch") == quantity.Length {
-		return 1/x.In("pitch") + x.Influence("count-error")
+		n = 1 / n
 	}
-	return x.In("pitch") + x.Influence("count-error")
+	return n + x.Influence("count-error")
 }
 
 // threadStudy ranks the list once; less uncertainty cannot change the order.
 func threadStudy(x *declare.Numbers) any {
-	m := measured{
-		diameter: x.In("diameter") / mm, wide: uncertainty.K * x.Typed("diameter").U / mm,
-		count: math.NaN(), female: x.Choice("part") == "female",
-	}
-	switch x.Choice("taper") {
-	case "yes":
+	d, taper, angle := x.Typed("diameter"), x.Choice("taper"), x.Choice("angle")
+	k := &ranking{measured: measured{diameter: d.Value / mm, wide: uncertainty.K * d.U / mm, count: math.NaN(), female: x.Choice("part") == "female"}}
+	m := &k.measured
+	if taper == "yes" {
 		m.taper = 1
-	case "no":
+	}
+	if taper == "no" {
 		m.taper = -1
 	}
-	switch x.Choice("angle") {
-	case "60":
+	if angle == "60" {
 		m.angle = 60
-	case "55":
+	}
+	if angle == "55" {
 		m.angle = 55
 	}
 	if x.Has("pitch") {
-		n := perMetre(x)
+		n, q := perMetre(x), x.Typed("pitch")
 		if !(n > 100 && n < 5000) {
 			x.Refuse("pitch", "no pipe thread has such a pitch; write threads per inch, such as 27 TPI, or the distance from crest to crest, such as 0.94 mm")
-			return &ranking{}
+			return k
 		}
-		u := x.Typed("pitch").U
-		if x.Kind("pitch") == quantity.Length {
+		u := q.U
+		if q.Kind == quantity.Length {
 			u *= n * n
 		}
 		m.count, m.apart = n*inch*mm, uncertainty.K*(u+assumedCountU(x))*inch*mm
 	}
-	return &ranking{measured: m, list: m.rank()}
+	k.list = m.rank()
+	return k
 }
 
 // ranking is what Study gives.
 type ranking struct {
-	measured measured
-	list     []*candidate
+	measured
+	list []*candidate
 }
 
 func threadEval(x *declare.Numbers) {
-	list := x.Studied().(*ranking).list
-	x.Set("off", x.In("diameter")-list[0].expected*mm)
+	k, _ := x.Studied().(*ranking)
+	x.Set("off", x.In("diameter")-k.list[0].expected*mm)
 	if !x.Has("pitch") {
 		return
 	}

@@ -34,8 +34,8 @@ var Compare = declare.Calculator{
 			Default: "air", Because: "as the procedure asks for", Help: "Vapour spoils the comparison: dry the chamber and pump 30 min first."},
 	},
 	Influences: []declare.Influence{
-		{ID: "machine-scale", Text: "scale error of the machine gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("machine-accuracy")) }},
-		{ID: "reference-scale", Text: "scale error of the independent gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("reference-accuracy")) }},
+		{ID: "machine-scale", Text: "scale error of the machine gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return x.In("machine-accuracy") / uncertainty.K }},
+		{ID: "reference-scale", Text: "scale error of the independent gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return x.In("reference-accuracy") / uncertainty.K }},
 		{ID: "offset-fit", Text: "steps and wander of the readings, as they reach the offset", U: func(x *declare.Numbers) float64 { return pairsOf(x).fit.offsetU }},
 		{ID: "gain-fit", Text: "steps and wander of the readings, as they reach the gain", U: func(x *declare.Numbers) float64 { return pairsOf(x).fit.gainU }},
 	},
@@ -83,14 +83,15 @@ var Compare = declare.Calculator{
 	Judge: compareJudge,
 }
 
-func pairsOf(x *declare.Numbers) *pairs { return x.Studied().(*pairs) }
+func pairsOf(x *declare.Numbers) *pairs {
+	p, _ := x.Studied().(*pairs)
+	return p
+}
 
 func compareEval(x *declare.Numbers) {
-	fit := &pairsOf(x).fit
-	if !fit.ok {
-		return
+	if fit := &pairsOf(x).fit; fit.ok {
+		machine := 1 + x.Influence("machine-scale")
+		x.Set("offset", fit.offset*machine+x.Influence("offset-fit"))
+		x.Set("gain", fit.gain*machine*(1+x.Influence("reference-scale"))+x.Influence("gain-fit"))
 	}
-	machine, reference := 1+x.Influence("machine-scale"), 1+x.Influence("reference-scale")
-	x.Set("offset", fit.offset*machine+x.Influence("offset-fit"))
-	x.Set("gain", fit.gain*machine*reference+x.Influence("gain-fit"))
 }

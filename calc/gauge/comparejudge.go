@@ -4,69 +4,66 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
-	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
+	"blankoff/calc/vacuum"
 )
 
 func compareJudge(r *declare.Result) {
 	p := pairsOf(r.Numbers)
-	worst := &p.list[p.worst]
-	r.Set("largest", worst.score)
-	unit := quantity.MustUnit("mTorr")
 	for i := range p.list {
 		q := &p.list[i]
-		r.Row("pairs", declare.Cell{Value: q.machine}, declare.Cell{Value: q.reference}, declare.Cell{Value: q.machine - q.reference},
-			declare.Cell{Value: q.doubt, Text: quantity.Number(q.doubt, -1, unit, 3)}, declare.Cell{Value: q.score, Text: scoreText(q.score)})
+		doubt, score := quantity.Number(q.doubt, -1, quantity.MustUnit("mTorr"), 3), scoreText(q.score)
+		cells := new([5]declare.Cell)
+		cells[0].Value, cells[1].Value, cells[2].Value = q.machine, q.reference, q.machine-q.reference
+		cells[3].Value, cells[3].Text = q.doubt, doubt
+		cells[4].Value, cells[4].Text = q.score, score
+		r.Row("pairs", cells[:]...)
 	}
-	r.Work("E = |a − b| / √(A² + B²), largest at line " + letters.Whole(r.Line("readings", p.worst)) + ": " +
-		r.Num(math.Abs(worst.machine-worst.reference), "mTorr") + " / " + r.Num(worst.doubt, "mTorr") + " = {largest}")
+	worst := &p.list[p.worst]
+	r.Set("largest", worst.score)
+	vacuum.WorkSI(r, 4, "E = |a − b| / √(A² + B²), largest at line []: [mTorr] / [mTorr] = {largest}",
+		float64(r.Line("readings", p.worst)), math.Abs(worst.machine-worst.reference), worst.doubt)
 	if p.fit.ok {
 		r.Work("a = o + g b through the pairs up to 2,000 mTorr: o = {offset}, g = {gain}; ± holds what both gauges promise, as it is common to all readings")
 	}
+	wet := r.Choice("gas") == "wet"
 	if worst.score <= 1+tie {
-		p.agree(r)
+		agree(r, wet)
 		return
 	}
-	p.disagree(r)
-}
-
-// agree is the verdict where no pair scores above 1: worth little where the doubts are
-// so wide that even a machine gauge half as high again would have agreed.
-func (p *pairs) agree(r *declare.Result) {
-	machine, reference := r.In("machine-accuracy"), r.In("reference-accuracy")
-	if r.Choice("gas") == "wet" {
-		r.Caution("With vapour in the chamber two thermal gauges agree and may both be wrong by the same factor.")
-	}
-	room := 0.25 - math.Pow(1.5*machine, 2)
-	if room > reference*reference {
-		r.Text("state", "agree")
-		r.Verdict(declare.Pass, "They agree within what both promise: the largest score is {largest}. Believe the machine's gauge that far, and look for the fault elsewhere.")
-		return
-	}
-	r.Text("state", "cannot tell: doubts too wide")
-	text := "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. "
-	if room > 0 {
-		text += "An independent gauge good to " + r.Num(math.Floor(100*math.Sqrt(room))/100, "%") + " would settle it."
-	} else {
-		text += "A machine gauge that must keep 30 % or better, beside an independent gauge good to 10 %, would settle it."
-	}
-	r.Verdict(declare.CannotTell, text)
-}
-
-func (p *pairs) disagree(r *declare.Result) {
-	if r.Choice("gas") == "wet" && p.vapourExplains() {
+	if wet && p.vapourExplains() {
 		r.Text("state", "cannot tell: vapour in the chamber")
 		r.Verdict(declare.CannotTell, "The machine gauge is high, but by no more than water vapour does to a thermal gauge (up to 2.0 times). Drying the chamber, 30 min of pumping and the same pairs in air would settle it.")
 		return
 	}
 	found := patternOf(r, p)
-	text := found.text
+	text := "They disagree: the largest score is " + scoreText(worst.score) + ". " + found.text
 	if found == &factor {
 		text += p.reasons(r)
 	}
 	r.Text("state", found.state)
-	r.Verdict(declare.Fail, "They disagree: the largest score is "+scoreText(p.list[p.worst].score)+". "+text)
+	r.Verdict(declare.Fail, text)
 	r.Caution("Two gauges that disagree do not say which is wrong. Is the independent one past its check date, then compare a third before you condemn anything.")
+}
+
+// agree is the verdict where no pair scores above 1: worth little where the doubts are
+// so wide that even a machine gauge half as high again would have agreed.
+func agree(r *declare.Result, wet bool) {
+	if wet {
+		r.Caution("With vapour in the chamber two thermal gauges agree and may both be wrong by the same factor.")
+	}
+	machine, reference := 1.5*r.In("machine-accuracy"), r.In("reference-accuracy")
+	room := 0.25 - machine*machine
+	is, state, text := declare.Pass, "agree", "They agree within what both promise: the largest score is {largest}. Believe the machine's gauge that far, and look for the fault elsewhere."
+	if room <= reference*reference {
+		is, state = declare.CannotTell, "cannot tell: doubts too wide"
+		text = "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. A machine gauge that must keep 30 % or better, beside an independent gauge good to 10 %, would settle it."
+		if room > 0 {
+			text = vacuum.Numbers(4, "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. An independent gauge good to [%] would settle it.", math.Floor(100*math.Sqrt(room))/100)
+		}
+	}
+	r.Text("state", state)
+	r.Verdict(is, text)
 }
 
 // vapourExplains tells whether the machine is nowhere low, and nowhere higher than the

@@ -7,73 +7,84 @@ import "math"
 // tube's millivolts bend little against it, and a pressure can neither turn back nor fall
 // below nought. On eleven rows of the model tube it is good to 2 % from 20 to
 // 3,000 mTorr, where straight lines miss by up to a quarter.
-type curve struct {
-	signal, log []float64 // V; ln of Pa, falling
-	slope       []float64 // d ln p / d signal at each row
+type curve struct{ rows []row }
+
+// row is a row of the curve and the way to the next.
+type row struct {
+	signal, log  float64   // V; ln of Pa, falling
+	slope        float64   // d ln p / d signal
+	width, chord float64   // of the signal; d ln p / d signal straight to the next row
+	_            [0]func() // never compared: saves the code for it
 }
 
-// newCurve takes rows in order of the signal, rising, pressures falling.
+// newCurve takes rows in order of the signal, rising or falling, pressures the other way.
 //
 // Slopes: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300, weighted harmonic
 // mean of the two neighbouring chords, from memory; at the ends a parabola through three
 // rows, held so that the curve stays monotone. The tests look for turning points.
 func newCurve(signal, pressure []float64) *curve {
 	n := len(signal)
-	c := &curve{signal, make([]float64, n), make([]float64, n)}
-	for i, p := range pressure {
-		c.log[i] = math.Log(p)
+	rows := make([]row, n)
+	at, way := 0, 1
+	if signal[n-1] < signal[0] {
+		at, way = n-1, -1
 	}
-	for i := 1; i < n-1; i++ {
-		before, after := c.width(i-1), c.width(i)
-		w1, w2 := 2*after+before, after+2*before
-		c.slope[i] = (w1 + w2) / (w1/c.chord(i-1) + w2/c.chord(i))
-	}
-	c.slope[0] = endSlope(c.width(0), c.width(1), c.chord(0), c.chord(1))
-	c.slope[n-1] = endSlope(c.width(n-2), c.width(n-3), c.chord(n-2), c.chord(n-3))
-	return c
-}
-
-func (c *curve) width(i int) float64 { return c.signal[i+1] - c.signal[i] }
-func (c *curve) chord(i int) float64 { return (c.log[i+1] - c.log[i]) / c.width(i) }
-
-func endSlope(width, next, chord, nextChord float64) float64 {
-	s := ((2*width+next)*chord - width*nextChord) / (width + next)
-	return math.Min(s, chord/10) // all chords fall; a level end would have no sensitivity
-}
-
-// row finds the part of the curve in which a signal lies.
-func (c *curve) row(signal float64) int {
-	low, high := 0, len(c.signal)-2
-	for low < high {
-		middle := (low + high + 1) / 2
-		if c.signal[middle] <= signal {
-			low = middle
-		} else {
-			high = middle - 1
+	for i := range rows {
+		k := &rows[i]
+		k.signal, k.log = signal[at], math.Log(pressure[at])
+		at += way
+		if i > 0 {
+			b := &rows[i-1]
+			b.width = k.signal - b.signal
+			b.chord = (k.log - b.log) / b.width
 		}
 	}
-	return low
+	b := &rows[0]
+	b.slope = endSlope(b, &rows[1])
+	for i := 1; i < n-1; i++ {
+		k := &rows[i]
+		w1, w2 := 2*k.width+b.width, k.width+2*b.width
+		k.slope = (w1 + w2) / (w1/b.chord + w2/k.chord)
+		b = k
+	}
+	rows[n-1].slope = endSlope(b, &rows[n-3])
+	return &curve{rows}
+}
+
+func endSlope(at, next *row) float64 {
+	s := ((2*at.width+next.width)*at.chord - at.width*next.chord) / (at.width + next.width)
+	return math.Min(s, at.chord/10) // all chords fall; a level end would have no sensitivity
+}
+
+// part finds the two rows between which a signal lies.
+func (c *curve) part(signal float64) (a, b *row) {
+	a = &c.rows[0]
+	for i := 1; ; i++ {
+		if b = &c.rows[i]; signal < b.signal || i == len(c.rows)-1 {
+			return a, b
+		}
+		a = b
+	}
 }
 
 // at gives the pressure at a signal, Pa, and d ln p / d signal, 1/V.
 func (c *curve) at(signal float64) (pressure, slope float64) {
-	i := c.row(signal)
-	h := c.width(i)
-	t := (signal - c.signal[i]) / h
+	a, b := c.part(signal)
+	h := a.width
+	t := (signal - a.signal) / h
 	s := 1 - t
-	log := s*s*(1+2*t)*c.log[i] + t*s*s*h*c.slope[i] + t*t*(3-2*t)*c.log[i+1] - t*t*s*h*c.slope[i+1]
-	slope = 6*t*s*c.chord(i) + s*(1-3*t)*c.slope[i] + t*(3*t-2)*c.slope[i+1]
-	return math.Exp(log), slope
+	log := s*s*(1+2*t)*a.log + t*s*s*h*a.slope + t*t*(3-2*t)*b.log - t*t*s*h*b.slope
+	return math.Exp(log), 6*t*s*a.chord + s*(1-3*t)*a.slope + t*(3*t-2)*b.slope
 }
 
 // doubt is how far the pressure between two rows may be off, as a standard share of it:
 // half of what separates the curve from the farther of two straight lines, one in the
 // logarithm and one in the pressure itself. It vanishes at the rows.
 func (c *curve) doubt(signal float64) float64 {
-	i := c.row(signal)
-	t := (signal - c.signal[i]) / c.width(i)
+	a, b := c.part(signal)
+	t := (signal - a.signal) / a.width
 	p, _ := c.at(signal)
-	log := c.log[i] + t*(c.log[i+1]-c.log[i])
-	plain := math.Exp(c.log[i])*(1-t) + math.Exp(c.log[i+1])*t
-	return math.Max(math.Abs(log-math.Log(p)), math.Abs(math.Log(plain/p))) / 2
+	p = math.Log(p)
+	plain := math.Log(math.Exp(a.log)*(1-t) + math.Exp(b.log)*t)
+	return math.Max(math.Abs(a.log+t*(b.log-a.log)-p), math.Abs(plain-p)) / 2
 }

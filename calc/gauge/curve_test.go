@@ -39,9 +39,10 @@ func sparseCurve() *curve {
 
 func TestCurveMeetsItsRows(t *testing.T) {
 	c := sparseCurve()
-	for i, s := range c.signal {
+	for i, row := range c.rows {
+		s := row.signal
 		p, _ := c.at(s)
-		if want := math.Exp(c.log[i]); math.Abs(p-want) > 1e-12*want || c.doubt(s) > 1e-12 {
+		if want := math.Exp(row.log); math.Abs(p-want) > 1e-12*want || c.doubt(s) > 1e-12 {
 			t.Errorf("row %d: %g, want %g, doubt %g", i, p, want, c.doubt(s))
 		}
 	}
@@ -89,17 +90,17 @@ func TestCurveNeverTurns(t *testing.T) {
 		for i := range n - 1 {
 			last, _ := c.at(s[i])
 			for k := 1; k <= 50; k++ {
-				at := s[i] + c.width(i)*float64(k)/50
+				at := s[i] + c.rows[i].width*float64(k)/50
 				now, slope := c.at(math.Min(at, s[i+1]))
-				if now > last*(1+1e-9) || slope > 1e-9*math.Abs(c.chord(i)) {
+				if now > last*(1+1e-9) || slope > 1e-9*math.Abs(c.rows[i].chord) {
 					t.Fatalf("%v %v turns at %g: %g after %g, slope %g", s, p, at, now, last, slope)
 				}
 				last = now
 			}
-			middle, h := s[i]+0.37*c.width(i), 1e-5*c.width(i)
+			middle, h := s[i]+0.37*c.rows[i].width, 1e-5*c.rows[i].width
 			up, _ := c.at(middle + h)
 			down, _ := c.at(middle - h)
-			if _, slope := c.at(middle); up > 0 && math.Abs(math.Log(up/down)/(2*h)-slope) > 1e-4*math.Abs(c.chord(i)) {
+			if _, slope := c.at(middle); up > 0 && math.Abs(math.Log(up/down)/(2*h)-slope) > 1e-4*math.Abs(c.rows[i].chord) {
 				t.Fatalf("%v %v: slope %g at %g, differences give %g", s, p, slope, middle, math.Log(up/down)/(2*h))
 			}
 		}

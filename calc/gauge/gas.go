@@ -6,6 +6,7 @@ import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
+	"blankoff/calc/vacuum"
 )
 
 // MolecularFactor is how many times the true pressure a thermal gauge shows that was set
@@ -58,7 +59,7 @@ var GasCorrection = declare.Calculator{
 			Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %", Default: thermalAccuracy, Because: thermalBecause, Help: "± of reading."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
+		{ID: "scale", Text: "scale error of the gauge", U: vacuum.GaugeU},
 		{ID: "mix", Text: "gas anywhere in its range, for the best value", U: func(x *declare.Numbers) float64 {
 			low, high := timesOf(x)
 			return uncertainty.FromHalfWidth(math.Log(high/low) / 2)
@@ -95,31 +96,37 @@ var GasCorrection = declare.Calculator{
 	Judge: gasJudge,
 }
 
-// inverse is 1/C of the other gas.
-func inverse(id string) float64 {
-	for i := range gases {
-		if gases[i].id == id {
-			return 1 / gases[i].c
-		}
-	}
-	return 1
-}
-
 // timesOf gives the least and the most times the true pressure that the gauge shows.
 // The shares bend it one way or the other, so all four ends are tried.
 func timesOf(x *declare.Numbers) (low, high float64) {
-	rest, most := 1.0, x.In("water-high")
+	rest, least, most := 1.0, x.In("water-low"), x.In("water-high")
 	if x.Has("other-share") {
-		rest += x.In("other-share") * (inverse(x.Choice("other")) - 1)
-		if !x.Written("water-high") {
-			most = math.Min(most, 1-x.In("other-share"))
+		share, other := x.In("other-share"), x.Choice("other")
+		for i := range gases {
+			if g := &gases[i]; g.id == other {
+				rest += share * (1/g.c - 1)
+			}
+		}
+		if most > 1-share && !x.Written("water-high") {
+			most = 1 - share
 		}
 	}
-	low = math.Inf(1)
-	for _, share := range [2]float64{x.In("water-low"), most} {
-		for _, factor := range [2]float64{x.In("factor-low"), x.In("factor-high")} {
-			times := rest + share*(factor-1)
-			low, high = math.Min(low, times), math.Max(high, times)
+	low = math.MaxFloat64
+	f1, f2 := x.In("factor-low")-1, x.In("factor-high")-1
+	for end := 0; end < 4; end++ {
+		times, f := least, f1
+		if end > 1 {
+			times = most
+		}
+		if end&1 == 1 {
+			f = f2
+		}
+		times = rest + times*f
+		if times < low {
+			low = times
+		}
+		if times > high {
+			high = times
 		}
 	}
 	return low, high
@@ -135,32 +142,37 @@ func gasEval(x *declare.Numbers) {
 
 // gasEntries refuses what cannot be a mixture, before anything is divided by it.
 func gasEntries(x *declare.Numbers) any {
-	other, share := x.Choice("other"), 0.0
-	if x.Has("other-share") {
+	other, given, share := x.Choice("other"), x.Has("other-share"), 0.0
+	if given {
 		share = x.In("other-share")
 	}
+	least, most := x.In("water-low"), x.In("water-high")
+	field, text := "", ""
 	switch {
 	case x.In("reading") > ceiling*(1+tie):
-		x.Refuse("reading", "above 2,000 mTorr a thermal gauge no longer follows the gas by one factor; pump further down, or use a capacitance gauge")
-	case x.In("water-low") > x.In("water-high"):
-		x.Refuse("water-high", "the most water vapour is less than the least; change the two")
+		field, text = "reading", "above 2,000 mTorr a thermal gauge no longer follows the gas by one factor; pump further down, or use a capacitance gauge"
+	case least > most:
+		field, text = "water-high", "the most water vapour is less than the least; change the two"
 	case x.In("factor-low") > x.In("factor-high"):
-		x.Refuse("factor-high", "the high factor is below the low one; give both")
-	case other != "none" && !x.Has("other-share"):
-		x.Refuse("other-share", "how much of the gas is "+other+"? Write its share of the pressure, such as 50 %")
+		field, text = "factor-high", "the high factor is below the low one; give both"
+	case other != "none" && !given:
+		field, text = "other-share", "how much of the gas is "+other+"? Write its share of the pressure, such as 50 %"
 	case other == "none" && share > 0:
-		x.Refuse("other", "a share of another gas is given; say which gas it is")
-	case x.Written("water-high") && share+x.In("water-high") > 1+tie || share+x.In("water-low") > 1+tie:
-		x.Refuse("water-high", "water vapour and the other gas are more than 100 % together")
+		field, text = "other", "a share of another gas is given; say which gas it is"
+	case share+least > 1+tie || share+most > 1+tie && x.Written("water-high"):
+		field, text = "water-high", "water vapour and the other gas are more than 100 % together"
+	default:
+		return nil
 	}
+	x.Refuse(field, text)
 	return nil
 }
 
 func gasJudge(r *declare.Result) {
 	low, high := timesOf(r.Numbers)
-	r.Work("k₁ = " + r.Num(low, "") + ", k₂ = " + r.Num(high, "") + " times the true pressure, from k = 1 + w (f − 1) + s (1 / C − 1)")
-	r.Work("p = p_g / k: {reading} / " + r.Num(high, "") + " = {low}; {reading} / " + r.Num(low, "") + " = {high}; best: {reading} / √(k₁ k₂) = {best}")
+	vacuum.WorkSI(r, 4, "k₁ = [], k₂ = [] times the true pressure, from k = 1 + w (f − 1) + s (1 / C − 1)", low, high)
+	vacuum.WorkSI(r, 4, "p = p_g / k: {reading} / [] = {low}; {reading} / [] = {high}; best: {reading} / √(k₁ k₂) = {best}", high, low)
 	if high > low*1.05 {
-		r.Caution("The gas alone leaves a span of " + r.Num(high/low, "") + " times. Dry the chamber, or use a gauge that does not feel the gas.")
+		r.Caution(vacuum.Numbers(4, "The gas alone leaves a span of [] times. Dry the chamber, or use a gauge that does not feel the gas.", high/low))
 	}
 }

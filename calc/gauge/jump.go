@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 	"blankoff/calc/vacuum"
@@ -52,7 +53,7 @@ var Jump = declare.Calculator{
 			Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %", Default: thermalAccuracy, Because: thermalBecause, Help: "± of reading, the same at all readings."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge, common to its readings", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
+		{ID: "scale", Text: "scale error of the gauge, common to its readings", U: vacuum.GaugeU},
 		{ID: "edge", Text: "shape of the hole, ± 0.1 of its coefficient where none was given", U: edgeU},
 	},
 	Outputs: []declare.Output{
@@ -113,82 +114,102 @@ func edgeU(x *declare.Numbers) float64 {
 	if x.Written("discharge") {
 		return 0
 	}
-	return uncertainty.FromAccuracy(0.1)
+	return 0.1 / uncertainty.K
 }
 
-// The names of a step that rises and of one that falls: two readings and a time.
-const (
-	risesFrom = iota
-	risesTo
-	risesIn
-	fallsFrom
-	fallsTo
-	fallsIn
-	names
-)
+// leg names the inputs of one step: two readings and the time between them.
+type leg struct {
+	name [3]string
+	_    [0]func() // never compared: saves the code for it
+}
 
-// legs says which step rises and which falls. Without a step that falls the way back is
-// asked for: how far, how fast could the reading return?
+// ways are the steps that there can be; the first is none.
+var ways = [...]leg{
+	{},
+	{name: [3]string{"before", "after", "interval"}},
+	{name: [3]string{"after", "return", "return-interval"}},
+	{name: [3]string{"after", "return", "interval"}},
+	{name: [3]string{"after", "before", "interval"}},
+}
+
+// marks stand in texts, in capitals, for the inputs of a leg.
+var marks = [3]string{"FROM", "TO", "TIME"}
+
+// named puts the names of the inputs where a text has marks.
+func (l *leg) named(text string) string {
+	for i := range marks {
+		text = letters.Replace(text, marks[i], l.name[i])
+	}
+	return text
+}
+
+// legs says which step rises, if one does, and which falls. Without a step that falls the
+// way back is asked for: how far, how fast could the reading return?
 type legs struct {
-	rises, falls bool
-	name         [names]string // inputs
-	_            [0]func()     // never compared: saves the code for it
+	rise, fall int // of the ways
+	falls      bool
+	_          [0]func() // never compared: saves the code for it
 }
-
-// in is the input that stands for a name.
-func (l *legs) in(x *declare.Numbers, name int) float64 { return x.In(l.name[name]) }
 
 func jumpLegs(x *declare.Numbers) any {
-	l := &legs{}
-	before, after, back := x.In("before"), x.In("after"), x.In("return")
-	l.step("before", "after", "interval", after-before)
-	switch {
-	case after == before:
+	l, after := &legs{}, x.In("after")
+	up := after - x.In("before")
+	l.step(1, up)
+	if up == 0 {
 		x.Refuse("after", "the readings are equal: nothing jumped")
-	case !x.Has("return"):
-	case (after-before)*(back-after) > 0:
-		x.Refuse("return", "the reading went on in the same direction; ask for the two steps one by one")
-	case x.Has("return-interval"):
-		l.step("after", "return", "return-interval", back-after)
-	default:
-		l.step("after", "return", "interval", back-after)
 	}
-	if !l.falls {
-		l.name[fallsFrom], l.name[fallsTo], l.name[fallsIn] = "after", "before", "interval"
+	if x.Has("return") {
+		back, way := x.In("return")-after, 3
+		if up*back > 0 {
+			x.Refuse("return", "the reading went on in the same direction; ask for the two steps one by one")
+		}
+		if x.Has("return-interval") {
+			way = 2
+		}
+		l.step(way, back)
+	}
+	if l.falls = l.fall > 0; !l.falls {
+		l.fall = 4
 	}
 	return l
 }
 
 // step notes a step that rises or falls by some pressure.
-func (l *legs) step(from, to, in string, by float64) {
-	first := risesFrom
-	switch {
-	case by > 0:
-		l.rises = true
-	case by < 0:
-		l.falls, first = true, fallsFrom
-	default:
-		return
+func (l *legs) step(way int, by float64) {
+	if by > 0 {
+		l.rise = way
+	} else if by < 0 {
+		l.fall = way
 	}
-	l.name[first], l.name[first+1], l.name[first+2] = from, to, in
 }
 
 func jumpEval(x *declare.Numbers) {
-	l := x.Studied().(*legs)
+	l, _ := x.Studied().(*legs)
 	scale, volume := 1+x.Influence("scale"), x.In("volume")
-	if l.rises {
-		leak := volume * (l.in(x, risesTo) - l.in(x, risesFrom)) * scale / l.in(x, risesIn)
+	if rise := &ways[l.rise]; l.rise > 0 {
+		leak := volume * (x.In(rise.name[1]) - x.In(rise.name[0])) * scale / x.In(rise.name[2])
 		x.Set("leak", leak)
-		x.Set("hole", vacuum.RoundHole(math.Max(0, leak)/flowOf(x)))
+		if leak < 0 {
+			leak = 0
+		}
+		x.Set("hole", vacuum.RoundHole(leak/flowOf(x)))
 	}
-	top, bottom := l.in(x, fallsFrom), l.in(x, fallsTo)
-	ultimate, emptied := math.Min(x.In("ultimate"), top), x.In("speed")*l.in(x, fallsIn)/volume
+	fall := &ways[l.fall]
+	top, bottom, time := x.In(fall.name[0]), x.In(fall.name[1]), x.In(fall.name[2])
+	ultimate, emptied := x.In("ultimate"), x.In("speed")*time/volume
+	if ultimate > top {
+		ultimate = top
+	}
 	lowest := ultimate + (top-ultimate)*math.Exp(-emptied)
 	x.Set("lowest", lowest)
 	x.Set("fall", 1-lowest/top)
-	x.Set("least", math.Max(0, top-mostVapour/scale)*math.Exp(-vacuum.AirGamma*emptied))
+	air := top - mostVapour/scale
+	if air < 0 {
+		air = 0
+	}
+	x.Set("least", air*math.Exp(-vacuum.AirGamma*emptied))
 	if bottom > ultimate && emptied > 0 {
-		x.Set("time", l.in(x, fallsIn)/emptied*math.Log((top-ultimate)/(bottom-ultimate)))
+		x.Set("time", time/emptied*math.Log((top-ultimate)/(bottom-ultimate)))
 	}
 }
 
@@ -198,11 +219,8 @@ func flowOf(x *declare.Numbers) float64 {
 }
 
 func ambientOf(x *declare.Numbers) float64 {
-	switch {
-	case x.Has("ambient"):
+	if x.Has("ambient") {
 		return x.In("ambient")
-	case x.Has("altitude"):
-		return vacuum.StandardAtmosphere(x.In("altitude"))
 	}
-	return vacuum.Atmosphere
+	return vacuum.StandardAtmosphere(x.In("altitude")) // a blank altitude is 0
 }

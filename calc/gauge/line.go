@@ -3,7 +3,10 @@ package gauge
 import "math"
 
 // point is one point with its standard errors in both coordinates.
-type point struct{ x, y, ux, uy float64 }
+type point struct {
+	x, y, ux, uy float64
+	_            [0]func() // never compared: saves the code for it
+}
 
 // line is a straight line y = offset + gain x. The uncertainties are standard ones, from
 // the errors of the points alone.
@@ -42,10 +45,11 @@ func lineThrough(points []point) line {
 func (l *line) pass(points []point) {
 	sum, meanX, meanY := 0.0, 0.0, 0.0
 	for i := range points {
-		w := l.weight(&points[i])
+		p := &points[i]
+		w := l.weight(p)
 		sum += w
-		meanX += w * points[i].x
-		meanY += w * points[i].y
+		meanX += w * p.x
+		meanY += w * p.y
 	}
 	meanX /= sum
 	meanY /= sum

@@ -9,7 +9,7 @@ import (
 func pointsOf(x, y, ux, uy []float64) []point {
 	var list []point
 	for i := range x {
-		list = append(list, point{x[i], y[i], ux[i], uy[i]})
+		list = append(list, point{x: x[i], y: y[i], ux: ux[i], uy: uy[i]})
 	}
 	return list
 }

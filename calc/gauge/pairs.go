@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
-	"blankoff/calc/letters"
 	"blankoff/calc/uncertainty"
+	"blankoff/calc/vacuum"
 )
 
 const (
@@ -24,8 +24,9 @@ const (
 
 // pair is one line of the table.
 type pair struct {
-	machine, reference float64 // Pa
-	doubt, score       float64 // √(A² + B²), Pa; E
+	machine, reference float64   // Pa
+	doubt, score       float64   // √(A² + B²), Pa; E
+	_                  [0]func() // never compared: saves the code for it
 }
 
 // pairs is what is known of the readings before anything is judged.
@@ -47,44 +48,61 @@ func Score(a, b, expandedA, expandedB float64) float64 {
 	return math.Abs(a-b) / math.Hypot(expandedA, expandedB)
 }
 
-// doubtOf is the expanded uncertainty of a reading.
-func doubtOf(reading, accuracy, step float64) float64 {
-	return math.Hypot(accuracy*reading, uncertainty.K*uncertainty.FromStep(step))
-}
-
 func comparePairs(x *declare.Numbers) any {
-	p := &pairs{list: make([]pair, x.Rows("readings"))}
-	if len(p.list) > mostPairs {
+	n := x.Rows("readings")
+	p := &pairs{list: make([]pair, n)}
+	if n > mostPairs {
 		x.Refuse("readings", "give at most 60 pairs; three to ten are enough")
 		return p
 	}
 	machine, reference := x.Column("readings", "machine"), x.Column("readings", "reference")
-	machineStep, referenceStep := x.In("machine-step"), x.In("reference-step")
-	for i := range p.list {
-		q := &p.list[i]
-		a, b := machine[i], reference[i]
+	machineStep, referenceStep := uncertainty.FromStep(x.In("machine-step")), uncertainty.FromStep(x.In("reference-step"))
+	machineShare, referenceShare := x.In("machine-accuracy"), x.In("reference-accuracy")
+	steps := uncertainty.K * uncertainty.K * (machineStep*machineStep + referenceStep*referenceStep)
+	points, counted, largest := make([]point, n), 0, 0.0
+	for i, a := range machine {
+		q, b := &p.list[i], reference[i]
 		if a+b != a+b {
-			x.Refuse("readings", "line "+letters.Whole(x.Line("readings", i))+": one of the two readings is missing; leave the line out")
+			x.Refuse("readings", vacuum.Numbers(4, "line []: one of the two readings is missing; leave the line out", float64(x.Line("readings", i))))
+			return p
 		}
-		doubtA, doubtB := doubtOf(a, x.In("machine-accuracy"), machineStep), doubtOf(b, x.In("reference-accuracy"), referenceStep)
-		*q = pair{a, b, math.Hypot(doubtA, doubtB), Score(a, b, doubtA, doubtB)}
-		if q.score > p.list[p.worst].score {
-			p.worst = i
+		q.machine, q.reference = a, b
+		doubtA, doubtB := machineShare*a, referenceShare*b
+		q.doubt = math.Sqrt(doubtA*doubtA + doubtB*doubtB + steps)
+		q.score = Score(a, b, q.doubt, 0)
+		if q.score > largest {
+			p.worst, largest = i, q.score
 		}
-		apart := q.score > 1+tie
-		p.high, p.low = p.high || apart && a > b, p.low || apart && a < b
-		if b <= ceiling*(1+tie) { // a gauge that reads low wanders with the pressure, not with its low reading
-			p.points = append(p.points, point{b, a, noiseOf(b, referenceStep), noiseOf(math.Max(a, b), machineStep)})
+		if q.score > 1+tie {
+			if a > b {
+				p.high = true
+			} else {
+				p.low = true
+			}
+		}
+		if b <= ceiling*(1+tie) {
+			at := &points[counted]
+			counted++
+			at.x, at.y, at.ux = b, a, noiseOf(b, referenceStep)
+			if a < b { // a gauge that reads low wanders with the pressure, not with its low reading
+				a = b
+			}
+			at.uy = noiseOf(a, machineStep)
 		}
 	}
+	p.points = points[:counted]
 	p.fitLine()
 	return p
 }
 
-// noiseOf is the standard uncertainty of a reading from one moment to the next; a
-// reading of nought on a display without steps still has a little.
+// noiseOf is the standard uncertainty of a reading from one moment to the next, step being
+// that of the display; a reading of nought on a display without steps still has a little.
 func noiseOf(reading, step float64) float64 {
-	return math.Max(1e-6, math.Hypot(uncertainty.FromAccuracy(wander*reading), uncertainty.FromStep(step)))
+	reading *= wander / uncertainty.K
+	if u := math.Sqrt(reading*reading + step*step); u > 1e-6 {
+		return u
+	}
+	return 1e-6
 }
 
 // fitLine fits offset and gain to the pairs up to the ceiling. The errors of the points
@@ -95,41 +113,47 @@ func (p *pairs) fitLine() {
 	if free < 1 {
 		return
 	}
-	if low, high := extremes(p.points, false); high < span*low || high == 0 {
-		low, high = extremes(p.points, true)
-		p.scattered = high > low*(1+4*roughness) // it leaps while the pressure stays
+	low, high := math.MaxFloat64, 0.0 // pressure
+	least, most := low, high          // ratio of the two gauges
+	for i := range p.points {
+		at := &p.points[i]
+		ratio := at.y / at.x
+		if at.x < low {
+			low = at.x
+		}
+		if at.x > high {
+			high = at.x
+		}
+		if ratio < least {
+			least = ratio
+		}
+		if ratio > most || ratio != ratio { // 0 / 0 stays, and is no leap
+			most = ratio
+		}
+	}
+	if high < span*low || high == 0 {
+		p.scattered = most > least*(1+4*roughness) // it leaps while the pressure stays
 		return
 	}
 	p.fit = lineThrough(p.points)
 	p.scattered = p.fit.ok && p.fit.chi2 > chi2Limit(free) && !p.smooth()
-	inflate := math.Sqrt(math.Max(1, p.fit.chi2/free))
-	p.fit.offsetU *= inflate
-	p.fit.gainU *= inflate
-}
-
-// extremes are the lowest and the highest pressure, or ratio of the two gauges.
-func extremes(points []point, ratio bool) (low, high float64) {
-	low = math.Inf(1)
-	for _, at := range points {
-		x := at.x
-		if ratio {
-			x = at.y / at.x
-		}
-		low, high = math.Min(low, x), math.Max(high, x)
+	if inflate := math.Sqrt(p.fit.chi2 / free); inflate > 1 {
+		p.fit.offsetU *= inflate
+		p.fit.gainU *= inflate
 	}
-	return low, high
 }
 
 // smooth tells whether the readings of the machine rise with those of the other gauge
 // and no single one lies far off the line: a curve of a gauge bends, a bad contact leaps.
 func (p *pairs) smooth() bool {
-	for _, a := range p.points {
-		for _, b := range p.points {
-			if b.x > a.x*(1+roughness) && b.y < a.y*(1-wander) {
+	for i := range p.points {
+		a := &p.points[i]
+		for j := range p.points {
+			if b := &p.points[j]; b.x > a.x*(1+roughness) && b.y < a.y*(1-wander) {
 				return false
 			}
 		}
-		if left := a.y - p.fit.offset - p.fit.gain*a.x; math.Abs(left) > roughness*math.Max(a.x, a.y) {
+		if left := math.Abs(a.y - p.fit.offset - p.fit.gain*a.x); left > roughness*a.x && left > roughness*a.y {
 			return false
 		}
 	}

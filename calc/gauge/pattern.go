@@ -43,7 +43,7 @@ func patternOf(r *declare.Result, p *pairs) *pattern {
 	half := math.Abs(p.list[p.worst].machine-p.list[p.worst].reference) / 2
 	offsetU *= uncertainty.K
 	switch {
-	case offset-offsetU > 0 && offset > half && p.gainFits(r, 1, math.Pow(1+offset/bend, 2)):
+	case offset-offsetU > 0 && offset > half && p.gainFits(r, 1, (1+offset/bend)*(1+offset/bend)):
 		return &dirt
 	case offset+offsetU < 0 && p.low:
 		return &heater

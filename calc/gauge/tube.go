@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
-	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
+	"blankoff/calc/vacuum"
 )
 
 // TubeSignal turns the millivolts of a thermocouple tube into a pressure by the curve of
@@ -34,8 +34,8 @@ var TubeSignal = declare.Calculator{
 			Min: "0 %", Max: "100 %", UsualLow: "1 %", UsualHigh: "50 %", Default: thermalAccuracy, Because: thermalBecause, Help: "± of the pressure: how far tubes of one type differ."},
 	},
 	Influences: []declare.Influence{
-		{ID: "tube-scale", Text: "this tube against the curve of its type", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("tube")) }},
-		{ID: "between", Text: "what the curve may do between its rows", U: func(x *declare.Numbers) float64 { return curveOf(x).doubt(signalAtCard(x)) }},
+		{ID: "tube-scale", Text: "this tube against the curve of its type", U: func(x *declare.Numbers) float64 { return x.In("tube") / uncertainty.K }},
+		{ID: "between", Text: "what the curve may do between its rows", U: betweenU},
 		{ID: "signal-step", Text: "step of the meter", U: func(x *declare.Numbers) float64 { return stepU(x, quantity.Voltage) }},
 		{ID: "pressure-step", Text: "step of the machine's display", U: func(x *declare.Numbers) float64 { return stepU(x, quantity.Pressure) }},
 	},
@@ -76,7 +76,16 @@ var TubeSignal = declare.Calculator{
 // modelCurve is the invented tube TQ-4 of the trade brief, 9.6 mV / (1 + 12 p / (p + 3,500 mTorr)).
 const modelCurve = "signal mV,pressure mTorr\n9.57,1\n9.28,10\n8.21,50\n7.20,100\n5.33,250\n3.84,500\n2.62,1000\n1.79,2000\n0.971,10000\n0.817,30000\n0.742,760000"
 
-func curveOf(x *declare.Numbers) *curve { return x.Studied().(*curve) }
+func curveOf(x *declare.Numbers) *curve {
+	c, _ := x.Studied().(*curve)
+	return c
+}
+
+// betweenU is what the curve may do between its rows.
+func betweenU(x *declare.Numbers) float64 {
+	signal, _ := signalOf(x)
+	return curveOf(x).doubt(signal)
+}
 
 func stepU(x *declare.Numbers, kind quantity.Kind) float64 {
 	if x.Kind("step") != kind {
@@ -85,63 +94,74 @@ func stepU(x *declare.Numbers, kind quantity.Kind) float64 {
 	return uncertainty.FromStep(x.In("step"))
 }
 
-// currentShare is (I / I₀)², 1 where no currents are given.
-func currentShare(x *declare.Numbers) float64 {
-	if !x.Has("current") || !x.Has("nominal") {
-		return 1
+// signalOf is the signal that the same pressure gives at the card's current, and
+// (I / I₀)², 1 where no currents are given.
+func signalOf(x *declare.Numbers) (atCard, share float64) {
+	share = 1
+	if x.Has("current") {
+		share = x.In("current") / x.In("nominal")
+		share *= share
 	}
-	return math.Pow(x.In("current")/x.In("nominal"), 2)
+	return (x.In("signal") + x.Influence("signal-step")) / share, share
 }
 
-// signalAtCard is the signal that the same pressure gives at the card's current.
-func signalAtCard(x *declare.Numbers) float64 {
-	return (x.In("signal") + x.Influence("signal-step")) / currentShare(x)
-}
-
-// tubeCurve reads the table, whose rows may run either way.
+// tubeCurve reads the table, whose rows may run either way, and refuses what leaves
+// nothing to read off.
 func tubeCurve(x *declare.Numbers) any {
 	signal, pressure := x.Column("curve", "signal"), x.Column("curve", "pressure")
 	n := len(signal)
+	field, text := "curve", "a curve needs three rows or more"
 	if n < 3 {
-		x.Refuse("curve", "a curve needs three rows or more")
+		x.Refuse(field, text)
 		return nil
 	}
-	turned := signal[n-1] < signal[0]
-	s, p := make([]float64, n), make([]float64, n)
-	for i := range s {
-		line := i
-		if turned {
-			line = n - 1 - i
-		}
-		s[i], p[i] = signal[line], pressure[line]
-		at := "line " + letters.Whole(x.Line("curve", line)) + ": "
-		switch {
-		case !(p[i] > 0) || s[i] != s[i]:
-			x.Refuse("curve", at+"each row needs a signal and a pressure above nought; leave out rows without them")
-			return nil
-		case i > 0 && !(s[i] > s[i-1] && p[i] < p[i-1]):
-			x.Refuse("curve", at+"the signal must fall from row to row as the pressure rises; check this row and its neighbours, and their order")
-			return nil
-		}
+	line, way := 0, 1
+	if signal[n-1] < signal[0] {
+		line, way = n-1, -1
 	}
-	tubeEntries(x)
-	return newCurve(s, p)
-}
-
-func tubeEntries(x *declare.Numbers) {
+	last, lastP, text := -1.0, math.MaxFloat64, ""
+	for range n {
+		v, p := signal[line], pressure[line]
+		if !(p > 0) || v != v {
+			text = "line []: each row needs a signal and a pressure above nought; leave out rows without them"
+		} else if !(v > last && p < lastP) {
+			text = "line []: the signal must fall from row to row as the pressure rises; check this row and its neighbours, and their order"
+		}
+		if text != "" {
+			x.Refuse(field, vacuum.Numbers(4, text, float64(x.Line(field, line))))
+			return nil
+		}
+		last, lastP = v, p
+		line += way
+	}
+	now, card := x.Has("current"), x.Has("nominal")
 	switch {
 	case x.In("signal") < 0:
-		x.Refuse("signal", "a negative signal means that the couple's two wires, or the meter's leads, are swapped; swap them and read again")
-	case x.Has("current") && !x.Has("nominal"):
-		x.Refuse("nominal", "give the card's heater current as well: the signal goes with the square of now over card")
-	case x.Has("nominal") && !x.Has("current"):
-		x.Refuse("current", "give the heater current now as well, or leave both blank")
+		field, text = "signal", "a negative signal means that the couple's two wires, or the meter's leads, are swapped; swap them and read again"
+	case now && !card:
+		field, text = "nominal", "give the card's heater current as well: the signal goes with the square of now over card"
+	case card && !now:
+		field, text = "current", "give the heater current now as well, or leave both blank"
 	}
+	if text != "" {
+		x.Refuse(field, text)
+	}
+	return newCurve(signal, pressure)
 }
 
 func tubeEval(x *declare.Numbers) {
-	c, share, signal := curveOf(x), currentShare(x), signalAtCard(x)
-	if !c.holds(x, signal) {
+	c := curveOf(x)
+	signal, share := signalOf(x)
+	low, high := &c.rows[0], &c.rows[len(c.rows)-1]
+	// Nothing is read beyond the ends of the curve, with a hair for rounding.
+	beyond, text := low, ""
+	if signal < low.signal*(1-tie) {
+		text = "this signal is lower than the curve's last, [mV] at [mTorr]: too little heat, an open couple or a bad plug look like that; check the tube's wires first"
+	} else if signal > high.signal*(1+tie) {
+		beyond, text = high, "this signal is higher than the curve's first, [mV] at [mTorr]: the pressure lies below what the curve tells, or the heater current is too high"
+	}
+	if text != "" {
+		x.Refuse("signal", vacuum.Numbers(4, text, beyond.signal, math.Exp(beyond.log)))
 		return
 	}
 	p, slope := c.at(signal)
@@ -150,32 +170,15 @@ func tubeEval(x *declare.Numbers) {
 	x.Set("pressure", p)
 	x.Set("sensitivity", sensitivity)
 	x.Set("microvolt", 1e-6/sensitivity)
+	id, step := "step-pressure", x.In("step")
 	if x.Kind("step") == quantity.Voltage {
-		x.Set("step-pressure", x.In("step")/sensitivity)
+		step /= sensitivity
 	} else {
-		x.Set("step-signal", x.In("step")*sensitivity)
+		id, step = "step-signal", step*sensitivity
 	}
-	if raw := signal * share; share != 1 && raw >= c.signal[0] && raw <= c.signal[len(c.signal)-1] {
+	x.Set(id, step)
+	if raw := signal * share; share != 1 && raw >= low.signal && raw <= high.signal {
 		shown, _ := c.at(raw)
 		x.Set("shown", shown)
 	}
-}
-
-// holds refuses a signal beyond the ends of the curve, with a hair for rounding.
-func (c *curve) holds(x *declare.Numbers, signal float64) bool {
-	last := len(c.signal) - 1
-	switch {
-	case signal < c.signal[0]*(1-tie):
-		x.Refuse("signal", "this signal is lower than the curve's last, "+c.end(0)+": too little heat, an open couple or a bad plug look like that; check the tube's wires first")
-	case signal > c.signal[last]*(1+tie):
-		x.Refuse("signal", "this signal is higher than the curve's first, "+c.end(last)+": the pressure lies below what the curve tells, or the heater current is too high")
-	default:
-		return true
-	}
-	return false
-}
-
-// end writes a row of the curve.
-func (c *curve) end(i int) string {
-	return quantity.Format(c.signal[i], -1, quantity.MustUnit("mV"), 4) + " at " + quantity.Format(math.Exp(c.log[i]), -1, quantity.MustUnit("mTorr"), 4)
 }

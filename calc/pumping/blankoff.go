@@ -27,8 +27,8 @@ var BlankOff = declare.Calculator{
 			UsualLow: "0.01 mTorr", UsualHigh: "100 mTorr", Default: "1 mTorr", Because: "as the usual display", Help: "The smallest change shown."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
-		{ID: "display", Text: "display step", U: func(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }},
+		{ID: "scale", Text: "scale error of the gauge", U: gaugeU},
+		{ID: "display", Text: "display step", U: displayU},
 	},
 	Outputs: []declare.Output{
 		{ID: "reached", Label: "Reached", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"mbar"}},
@@ -58,8 +58,16 @@ var BlankOff = declare.Calculator{
 		From: "trade brief, case 6: blank-off 690 mTorr, wet loads; ± 20 % by hand",
 	},
 	Study: blankStudy,
-	Eval: func(x *declare.Numbers) {
-		x.Set("reached", x.Studied().(*blankLog).last*(1+x.Influence("scale"))+x.Influence("display"))
-	},
+	Eval:  blankEval,
 	Judge: blankJudge,
+}
+
+// gaugeU is the standard uncertainty of the gauge's scale, a share.
+func gaugeU(x *declare.Numbers) float64 { return x.In("gauge") / uncertainty.K }
+
+func displayU(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }
+
+func blankEval(x *declare.Numbers) {
+	b, _ := x.Studied().(*blankLog)
+	x.Set("reached", b.last*(1+x.Influence("scale"))+x.Influence("display"))
 }

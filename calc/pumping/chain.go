@@ -1,57 +1,73 @@
 package pumping
 
 import (
-	"strconv"
-
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
 
-// What net-speed and pump-down ask of the pump and its line is declared once here.
+// What net-speed and pump-down ask of the pump and its line is declared once here. Each list
+// in it has a name: one written out in place would be copied by code as the page starts.
 var (
 	pressureUnits = []string{"Torr", "Pa", "mbar", "micron"}
+	speedUnits    = []string{"L/s", "cfm", "L/min"}
+	pressureKinds = []quantity.Kind{quantity.Pressure}
+	speedKinds    = []quantity.Kind{quantity.VolumeFlow}
 
-	speedInput = declare.Input{ID: "speed", Label: "Pump's speed", Symbol: "S", Kinds: []quantity.Kind{quantity.VolumeFlow}, Unit: "m³/h", Units: []string{"L/s", "cfm", "L/min"},
-		Min: "1e-9 L/s", Max: "1e6 m³/h", UsualLow: "0.5 m³/h", UsualHigh: "100 m³/h", Accuracy: "10 %",
-		Help: "From the nameplate. Not needed when a curve is given."}
+	curveColumns = []declare.Column{
+		{ID: "pressure", Label: "Inlet", Kinds: pressureKinds, Unit: "mTorr", Min: "0 Pa", Max: "200 kPa", Required: true},
+		{ID: "speed", Label: "Speed", Kinds: speedKinds, Unit: "m³/h", Min: "0 L/s", Max: "1e6 m³/h", Required: true}}
 
-	curveInput = declare.Input{ID: "curve", Label: "Pump's curve", Help: "The maker's, if there is one: pressure at the inlet and speed, 1 to 60 rows.", Columns: []declare.Column{
-		{ID: "pressure", Label: "Inlet", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Min: "0 Pa", Max: "200 kPa", Required: true},
-		{ID: "speed", Label: "Speed", Kinds: []quantity.Kind{quantity.VolumeFlow}, Unit: "m³/h", Min: "0 L/s", Max: "1e6 m³/h", Required: true}}}
-
-	blankOffInput = declare.Input{ID: "blank-off", Label: "Pump's blank-off pressure", Symbol: "pᵤ", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits,
-		Min: "0 Pa", Max: "100 kPa", UsualLow: "0.1 mTorr", UsualHigh: "1,000 mTorr", Required: true,
-		Help: "What it reaches with its inlet capped, as measured or as on its card."}
-
-	lineInput = declare.Input{ID: "line", Label: "Hoses and fittings", Help: "From the chamber to the pump, 1 to 8 parts; leave it blank when the gauge sits on the pump.", Columns: []declare.Column{
+	lineColumns = []declare.Column{
 		{ID: "part", Label: "Part"},
 		{ID: "elbows", Label: "Elbows", Kinds: []quantity.Kind{quantity.Ratio}, Min: "0", Max: "100"},
 		{ID: "bore", Label: "Bore", Kinds: []quantity.Kind{quantity.Length}, Unit: "mm", Min: "0.1 mm", Max: "2 m", Required: true},
-		{ID: "length", Label: "Length", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Min: "0.1 mm", Max: "1 km", Required: true}}}
+		{ID: "length", Label: "Length", Kinds: []quantity.Kind{quantity.Length}, Unit: "m", Min: "0.1 mm", Max: "1 km", Required: true}}
 
-	hoseInfluence = declare.Influence{ID: "hose", Text: "± 15 % of the conductance of all parts alike: nominal bores, bends, rough walls",
-		U: func(x *declare.Numbers) float64 {
-			if x.Rows("line") == 0 {
-				return 0
-			}
-			return uncertainty.FromAccuracy(hoseAccuracy)
-		}}
+	// timeColumns are those of a log.
+	timeColumns = []declare.Column{
+		{ID: "time", Label: "Time", Kinds: []quantity.Kind{quantity.Time}, Unit: "min", Min: "0 s", Required: true},
+		{ID: "pressure", Label: "Reading", Kinds: pressureKinds, Unit: "mTorr", Min: "0 Pa", Max: "200 kPa", Required: true}}
 
-	curveInfluence = declare.Influence{ID: "curve-error", Text: "± 10 % of the speeds of the pump's curve",
-		U: func(x *declare.Numbers) float64 {
-			if x.Rows("curve") == 0 {
-				return 0
-			}
-			return uncertainty.FromAccuracy(0.10)
-		}}
+	speedInput = declare.Input{ID: "speed", Label: "Pump's speed", Symbol: "S", Kinds: speedKinds, Unit: "m³/h", Units: speedUnits,
+		Min: "1e-9 L/s", Max: "1e6 m³/h", UsualLow: "0.5 m³/h", UsualHigh: "100 m³/h", Accuracy: "10 %",
+		Help: "From the nameplate. Not needed when a curve is given."}
+
+	curveInput = declare.Input{ID: "curve", Label: "Pump's curve", Help: "The maker's, if there is one: pressure at the inlet and speed, 1 to 60 rows.", Columns: curveColumns}
+
+	blankOffInput = declare.Input{ID: "blank-off", Label: "Pump's blank-off pressure", Symbol: "pᵤ", Kinds: pressureKinds, Unit: "mTorr", Units: pressureUnits,
+		Min: "0 Pa", Max: "100 kPa", UsualLow: "0.1 mTorr", UsualHigh: "1,000 mTorr", Required: true,
+		Help: "What it reaches with its inlet capped, as measured or as on its card."}
+
+	lineInput = declare.Input{ID: "line", Label: "Hoses and fittings", Help: "From the chamber to the pump, 1 to 8 parts; leave it blank when the gauge sits on the pump.", Columns: lineColumns}
+
+	chainInfluences = []declare.Influence{
+		{ID: "hose", Text: "± 15 % of the conductance of all parts alike: nominal bores, bends, rough walls", U: hoseU},
+		{ID: "curve-error", Text: "± 10 % of the speeds of the pump's curve", U: curveU}}
 )
+
+func hoseU(x *declare.Numbers) float64 {
+	if x.Rows("line") == 0 {
+		return 0
+	}
+	return hoseAccuracy / uncertainty.K
+}
+
+func curveU(x *declare.Numbers) float64 {
+	if x.Rows("curve") == 0 {
+		return 0
+	}
+	return curveAccuracy / uncertainty.K
+}
+
+// curveAccuracy is how far a maker's curve is trusted, ± of its speeds (from memory).
+const curveAccuracy = 0.10
 
 // chain is the pump and line as entered, in order.
 type chain struct {
-	parts     []Part
-	names     []string
-	at, speed []float64 // the pump's curve, rising
+	parts []Part
+	curve []point // the pump's: pressures, rising, and speeds
 }
 
 // Bounds of the two tables.
@@ -60,81 +76,78 @@ const (
 	mostCurve = 60
 )
 
-// studyChain reads the tables, once. It gives nil after a refusal.
-func studyChain(x *declare.Numbers) *chain {
-	c := &chain{}
-	if c.readParts(x) && c.readCurve(x) {
-		return c
+// study reads the tables, once. It is false after a refusal.
+func (c *chain) study(x *declare.Numbers) bool {
+	table, wrong := "line", "more than 8 parts; join those of one bore into one"
+	if rows := x.Rows("line"); rows <= mostParts {
+		c.parts = make([]Part, rows)
+		wrong = c.readParts(x)
 	}
-	return nil
+	if wrong == "" && x.Rows("curve") > 0 {
+		table = "curve"
+		wrong = c.readCurve(x)
+	} else if wrong == "" && !x.Has("speed") {
+		table, wrong = "speed", "the pump's speed is blank; write it with its unit, such as 5 m³/h, or give the pump's curve"
+	}
+	if wrong != "" {
+		x.Refuse(table, wrong)
+	}
+	return wrong == ""
 }
 
-func (c *chain) readParts(x *declare.Numbers) bool {
-	rows := x.Rows("line")
-	if rows > mostParts {
-		x.Refuse("line", "more than 8 parts; join those of one bore into one")
-		return false
-	}
-	bore, length, elbows, words := x.Column("line", "bore"), x.Column("line", "length"), x.Column("line", "elbows"), x.Words("line", "part")
-	c.parts, c.names = make([]Part, rows), make([]string, rows)
-	for i := range c.parts {
-		p := &c.parts[i]
-		p.Bore, p.Length = bore[i], length[i]
-		if elbows != nil && elbows[i] > 0 {
-			p.Elbows = elbows[i]
-		}
+func (c *chain) readParts(x *declare.Numbers) (wrong string) {
+	words := x.Words("line", "part")
+	parts := c.parts
+	for i := range parts {
+		p := &parts[i]
+		p.Bore, p.Length = cell(x, "line", "bore", i), cell(x, "line", "length", i)
 		if !(p.Bore > 0 && p.Length > 0) {
-			return refuseRow(x, "line", i, "a part needs a bore and a length")
+			return inLine(x, "line", i) + ": a part needs a bore and a length"
 		}
-		if words != nil {
-			c.names[i] = words[i]
+		if elbows := cell(x, "line", "elbows", i); elbows > 0 {
+			p.Elbows = elbows
 		}
-		if c.names[i] == "" {
-			c.names[i] = "part " + strconv.Itoa(i+1)
+		if i < len(words) {
+			p.Name = words[i]
+		}
+		if p.Name == "" {
+			p.Name = "part " + letters.Whole(i+1)
 		}
 	}
-	return true
+	return ""
 }
 
-func refuseRow(x *declare.Numbers, table string, row int, text string) bool {
-	x.Refuse(table, "line "+strconv.Itoa(x.Line(table, row))+": "+text)
-	return false
+func inLine(x *declare.Numbers, table string, row int) string {
+	return "line " + letters.Whole(x.Line(table, row))
 }
 
 // readCurve takes the rows above the blank-off pressure. A row at it, or so near that it
-// says nothing of the pump's own speed, is left to the blank-off.
-func (c *chain) readCurve(x *declare.Numbers) bool {
-	rows := x.Rows("curve")
-	if rows == 0 {
-		if !x.Has("speed") {
-			x.Refuse("speed", "the pump's speed is blank; write it with its unit, such as 5 m³/h, or give the pump's curve")
-		}
-		return x.Has("speed")
-	}
-	pressure, speed := x.Column("curve", "pressure"), x.Column("curve", "speed")
-	kept := make([]int, 0, rows)
-	for i, p := range pressure {
-		if p > leastAbove*x.In("blank-off") && speed[i] > 0 {
-			kept = append(kept, i)
+// says nothing of the pump's own speed, is left to the blank-off. Gas flow, the product of
+// the two, rises with the pressure; a pressure that stands twice fails that as well, or is
+// harmless.
+func (c *chain) readCurve(x *declare.Numbers) (wrong string) {
+	n, least, list := 0, leastAbove*x.In("blank-off"), pairs(x, "curve", "pressure", "speed")
+	for _, p := range list {
+		if p.x > least && p.y > 0 {
+			list[n] = p
+			n++
 		}
 	}
-	if len(kept) == 0 || len(kept) > mostCurve {
-		x.Refuse("curve", "needs 1 to 60 rows with a speed and a pressure above the blank-off")
-		return false
+	list = list[:n]
+	c.curve = list
+	if n == 0 || n > mostCurve {
+		return "needs 1 to 60 rows with a speed and a pressure above the blank-off"
 	}
-	ascending(kept, pressure)
-	c.at, c.speed = make([]float64, len(kept)), make([]float64, len(kept))
-	last := 0.0
-	for k, i := range kept {
-		// Gas flow, the product of the two, rises with the pressure; a pressure that stands
-		// twice fails that as well, or is harmless.
-		flow := speed[i] * pressure[i]
-		if !(flow > last) || k > 0 && pressure[i] == c.at[k-1] {
-			return refuseRow(x, "curve", i, "this pressure stands twice, or the pump moves less gas here than at a lower pressure, which no pump does")
+	ascending(list)
+	last, before := 0.0, -1.0
+	for _, p := range list {
+		flow := p.y * p.x
+		if !(flow > last) || p.x == before {
+			return inLine(x, "curve", p.row) + ": this pressure stands twice, or the pump moves less gas here than at a lower pressure, which no pump does"
 		}
-		c.at[k], c.speed[k], last = pressure[i], speed[i], flow
+		last, before = flow, p.x
 	}
-	return true
+	return ""
 }
 
 // leastAbove: rows of a curve below this many times the blank-off are not used.
@@ -142,34 +155,32 @@ const leastAbove = 1.5
 
 // line builds the line of the present values. Nil, with a refusal, where there is none.
 func (c *chain) line(x *declare.Numbers) *Line {
-	base := x.In("blank-off")
-	pump := Nameplate(x.In("speed"), base)
-	if c.at != nil {
-		var ok bool
-		if pump, ok = Curved(c.at, c.speed, base); !ok {
-			x.Refuse("blank-off", "lies above rows of the pump's curve")
-			return nil
-		}
-		pump.scale(1 + x.Influence("curve-error"))
+	l := &Line{}
+	pump := &l.Pump
+	pump.Ultimate, pump.speed = x.In("blank-off"), x.In("speed")
+	if c.curve != nil && !pump.bend(c.curve, 1+x.Influence("curve-error")) {
+		x.Refuse("blank-off", "lies above rows of the pump's curve")
+		return nil
 	}
 	if !(pump.most() > 0) { // while a wide ± is tried out
 		x.Refuse("speed", "leaves no speed when its ± is taken off")
 		return nil
 	}
-	l := NewLine(pump, "air", room, c.parts)
-	l.widen(1 + x.Influence("hose"))
+	l.join(&gases[0], room, c.parts, 1+x.Influence("hose"))
 	return l
 }
 
 // cautions say where the line leaves the formula.
 func (c *chain) cautions(r *declare.Result) {
-	for i, p := range c.parts {
+	parts := c.parts
+	for i := range parts {
+		p := &parts[i]
 		if p.Length < shortTube*p.Bore {
-			r.Caution(c.names[i] + " is shorter than five bores: its end, which is not counted, may hold back as much again.")
+			caution(r, "# is shorter than five bores: its end, which is not counted, may hold back as much again.", p.Name)
 			break
 		}
 	}
-	if c.at != nil && r.Written("speed") {
+	if c.curve != nil && r.Written("speed") {
 		r.Caution("The pump's curve is used, not the speed of its nameplate.")
 	}
 }

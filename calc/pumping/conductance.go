@@ -34,7 +34,7 @@ var Conductance = declare.Calculator{
 			Help: "Handbooks give 0.67 to 1.33 bores for molecular flow."},
 	},
 	Influences: []declare.Influence{
-		{ID: "formula", Text: "± 15 % of the conductance: nominal bores, bends, rough walls", U: func(*declare.Numbers) float64 { return uncertainty.FromAccuracy(hoseAccuracy) }},
+		{ID: "formula", Text: "± 15 % of the conductance: nominal bores, bends, rough walls", U: formulaU},
 	},
 	Outputs: []declare.Output{
 		{ID: "conductance", Label: "Conductance", Symbol: "C", Kind: quantity.VolumeFlow, Unit: "L/s", Also: []string{"m³/h", "cfm"}},
@@ -84,13 +84,16 @@ var Conductance = declare.Calculator{
 	Judge: conductanceJudge,
 }
 
+func formulaU(*declare.Numbers) float64 { return hoseAccuracy / uncertainty.K }
+
 func conductanceEval(x *declare.Numbers) {
 	bore, p, t := x.In("bore"), x.In("pressure"), x.In("temperature")
 	length := x.In("length") + x.In("elbows")*x.In("per-elbow")*bore
 	g := findGas(x.Choice("gas"))
-	u := newTube(g, t, Part{Bore: bore, Length: length})
+	var u tube
+	u.set(g, t, &Part{Bore: bore, Length: length})
 	c, hole := u.conductance(p)*(1+x.Influence("formula")), g.aperture(t, bore)
-	for i, value := range [7]float64{c, 1 / (1/c + 1/hole), g.molecular(t, bore, length), g.viscous(t, bore, length, p), hole, u.laminar, u.choked} {
+	for i, value := range []float64{c, 1 / (1/c + 1/hole), g.molecular(t, bore, length), g.viscous(t, bore, length, p), hole, u.laminar, u.choked} {
 		x.Set(conductances[i], value)
 	}
 	if p > 0 {
@@ -101,18 +104,18 @@ func conductanceEval(x *declare.Numbers) {
 var conductances = [7]string{"conductance", "with-end", "molecular", "viscous", "hole", "laminar", "choked"}
 
 func conductanceJudge(r *declare.Result) {
-	regime := 2
+	bore, regime := r.In("bore"), 2
 	if kn, ok := r.Value("knudsen"); ok {
 		regime = regimeOf(kn)
 	}
 	r.Text("regime", regimes[regime])
-	r.Work("d p = " + r.Num(r.In("bore")*r.In("pressure"), "mbar·cm") + ", so C = {conductance}")
+	work(r, "d p = [mbar·cm], so C = {conductance}", "", bore*r.In("pressure"))
 	r.Work("1/Cₑ = 1/C + 1/Cₐ with Cₐ = {hole}: Cₑ = {with-end}")
 	c, _ := r.Out("conductance")
 	if most, _ := r.Out("choked"); c > most {
 		r.Caution("The bore can draw {choked} at most, whatever the pump: this conductance holds for small differences of pressure only.")
 	}
-	if r.In("length") < shortTube*r.In("bore") {
+	if r.In("length") < shortTube*bore {
 		r.Caution("Shorter than five bores, so the hole at its end counts: take {with-end}.")
 	}
 	if regime == 0 {

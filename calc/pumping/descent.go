@@ -42,11 +42,6 @@ func (d *descent) slopes(t, y float64) (f, byY, byT float64) {
 	return load*inverse - out, -load*inverse - out*(tilt-1), rate * inverse
 }
 
-func (d *descent) slope(t, y float64) float64 {
-	f, _, _ := d.slopes(t, y)
-	return f
-}
-
 // step goes on by h with a Rosenbrock method of order four and its embedded one of order
 // three, and says by how much the two differ (RODAS: E. Hairer, G. Wanner, Solving Ordinary
 // Differential Equations II; coefficients from memory, their order is tested). It needs no
@@ -65,7 +60,8 @@ func (d *descent) step(t, y, h, f, byY, byT float64) (next, failure float64) {
 				push += rodasC[at] * k[j]
 				at++
 			}
-			f = d.slope(t+rodasAt[i]*h, mix) + push/h
+			f, _, _ = d.slopes(t+rodasAt[i]*h, mix)
+			f += push / h
 		}
 		k[i] = (f + h*rodasT[i]*byT) / a
 	}
@@ -94,18 +90,19 @@ const tolerance = 4e-6
 // mostSteps ends what cannot be reached in reason; 60 are usual.
 const mostSteps = 4000
 
-// run goes down from y, and gives the time at which each of the levels, which fall, is
-// reached for the first time. It returns how many were reached.
+// run goes down from y, and puts in place of each of the levels, which fall, the time at which
+// it is reached for the first time. It returns how many were reached.
 //
 // Steps are whole powers of two of a second. Were they what the error suggests to the last
 // figure, then the last figure of an entry, or of another machine's exp, would change all
 // the steps after it, and the result in its seventh figure.
-func (d *descent) run(y float64, levels, times []float64) int {
+func (d *descent) run(y float64, levels []float64) int {
 	t, reached := 0.0, 0
-	h := powerOfTwo(0.07 / math.Max(math.Abs(d.slope(0, y)), 1e-12))
+	first, _, _ := d.slopes(0, y)
+	h := math.Ldexp(1, int(math.Floor(math.Log2(0.07/max(math.Abs(first), 1e-12)))))
 	for range mostSteps {
 		for reached < len(levels) && y <= levels[reached]+1e-13 {
-			times[reached] = t
+			levels[reached] = t
 			reached++
 		}
 		if reached == len(levels) || !(t < 1e12) {
@@ -122,7 +119,16 @@ func (d *descent) run(y float64, levels, times []float64) int {
 			continue
 		}
 		for reached < len(levels) && next <= levels[reached] {
-			times[reached] = t + d.reach(t, y, h, f, byY, byT, next, levels[reached])
+			// The part of the step that ends on the level: taken again with other lengths until it does.
+			t, y, level := t, y, levels[reached]
+			miss := func(part float64) float64 {
+				if part <= 0 {
+					return level - y
+				}
+				end, _ := d.step(t, y, part, f, byY, byT)
+				return level - end
+			}
+			levels[reached] = t + closeIn(miss, 0, h, level-y, level-next)
 			reached++
 		}
 		t, y = t+h, next
@@ -133,42 +139,20 @@ func (d *descent) run(y float64, levels, times []float64) int {
 	return reached
 }
 
-func powerOfTwo(x float64) float64 { return math.Ldexp(1, int(math.Floor(math.Log2(x)))) }
-
-// reach finds, within a step that ends at next, the part of it that ends on the level, by
-// taking the step again with other lengths until it does.
-func (d *descent) reach(t, y, h, f, byY, byT, next, level float64) float64 {
-	miss := func(part float64) float64 {
-		if part <= 0 {
-			return level - y
-		}
-		end, _ := d.step(t, y, part, f, byY, byT)
-		return level - end
-	}
-	return closeIn(miss, 0, h, level-y, level-next)
-}
-
-// Time is how long a volume takes from start to end, both chamber pressures above the
-// blank-off; infinite when the end is not reached.
-func (l *Line) Time(volume float64, load Load, start, end float64) float64 {
-	times := [1]float64{math.Inf(1)}
-	l.Times(volume, load, start, []float64{end}, times[:])
-	return times[0]
-}
-
-// Times does so for several pressures, which fall, and says how many are reached.
-func (l *Line) Times(volume float64, load Load, start float64, ends, times []float64) int {
-	if start <= ends[len(ends)-1] { // it is there already
-		clear(times)
-		return len(times)
+// Times turns pressures of the chamber, which fall and lie above the blank-off, into the times
+// at which a volume comes down to them from start. It says how many are reached.
+func (l *Line) Times(volume float64, load Load, start float64, ends []float64) int {
+	low := ends[len(ends)-1]
+	if start <= low { // it is there already
+		clear(ends)
+		return len(ends)
 	}
 	base := l.Pump.Ultimate
 	first, _ := load.at(0)
 	_, highest := l.For(first)
-	d := descent{volume: volume, load: load, table: newFlowTable(l, ends[len(ends)-1], math.Max(start, highest))}
-	levels := make([]float64, len(ends))
+	d := descent{volume: volume, load: load, table: newFlowTable(l, low, max(start, highest))}
 	for i, p := range ends {
-		levels[i] = math.Log(p - base)
+		ends[i] = math.Log(p - base)
 	}
-	return d.run(math.Log(start-base), levels, times)
+	return d.run(math.Log(start-base), ends)
 }

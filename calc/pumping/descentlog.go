@@ -9,23 +9,25 @@ import (
 
 // descentLog is what Study makes of the tables.
 type descentLog struct {
-	log, curve  *record
+	record               // the log
+	curve       record   // the expected one, without points where none was given
 	split       float64  // ln of the pressure at which early ends and late begins; NaN where there is no early part
 	floor       fit.Line // p over 1/t
 	heading     bool     // floor could be fitted
 	early, late float64  // log against curve with the gauge as it reads; NaN where they have the part not in common
 }
 
-// splitAt is where the early part ends, Pa: 1,000 mTorr (trade brief, 2.6).
-const splitAt = 101325.0 / 760
+// splitAt is where the early part ends, as ln of 1,000 mTorr in Pa (trade brief, 2.6).
+const splitAt = 4.892770018216132
 
 // gaugeRoom keeps the first reading above the split while the gauge's error is varied: a
 // factor of 1.5, in ln p.
 const gaugeRoom = 0.405
 
 func logStudy(x *declare.Numbers) any {
-	d := &descentLog{log: readRecord(x, "log", x.In("ceiling")), split: math.NaN()}
-	if len(d.log.time) < 3 {
+	d := &descentLog{split: math.NaN()}
+	d.read(x, "log", x.In("ceiling"))
+	if len(d.points) < 3 {
 		x.Refuse("log", "needs three readings or more at or below the ceiling, to which the gauge reads true")
 		return d
 	}
@@ -33,60 +35,66 @@ func logStudy(x *declare.Numbers) any {
 	if x.Rows("expected") == 0 {
 		return d
 	}
-	d.curve = readRecord(x, "expected", math.Inf(1))
-	if len(d.curve.time) < 2 {
+	d.curve.read(x, "expected", math.MaxFloat64)
+	if len(d.curve.points) < 2 {
 		x.Refuse("expected", "needs two rows or more, with a time and a pressure in each")
 		return d
 	}
-	level := math.Min(math.Log(splitAt), math.Min(d.log.log[0]-gaugeRoom, d.curve.log[0]))
-	if level > math.Log(splitAt/2) {
+	if level := min(splitAt, d.points[0].y-gaugeRoom, d.curve.points[0].y); level > lowestSplit {
 		d.split = level
 	}
 	d.compare()
-	if math.IsNaN(d.early) && math.IsNaN(d.late) {
+	if d.early != d.early && d.late != d.late {
 		x.Refuse("expected", "the curve and the log have no time in common; check the units of both")
 	}
 	return d
 }
 
+// lowestSplit is ln of 500 mTorr in Pa: below it there is no early part.
+const lowestSplit = 4.199622837656187
+
 // head fits the line to the floor through the last three quarters of the time.
 func (d *descentLog) head() {
-	n := len(d.log.time)
-	over, p, kept := make([]float64, n), make([]float64, n), 0
-	for i, t := range d.log.time {
-		if t >= d.log.time[n-1]/4 && t > 0 && d.log.log[i] < math.Log(splitAt) {
-			over[kept], p[kept] = 1/t, math.Exp(d.log.log[i])
+	n := len(d.points)
+	end, kept := d.points[n-1].x, 0
+	cells := make([]float64, 2*n)
+	over, p := cells[:n], cells[n:]
+	for _, at := range d.points {
+		if at.x >= end/4 && at.x > 0 && at.y < splitAt {
+			over[kept], p[kept] = 1/at.x, math.Exp(at.y)
 			kept++
 		}
 	}
 	if kept < 4 {
 		return
 	}
-	line, ok := fit.Straight(over[:kept], p[:kept])
-	if ok && line.Intercept > 0 && line.Slope >= 0 {
-		d.floor, d.heading = line, true
+	d.floor, d.heading = fit.Straight(over[:kept], p[:kept])
+	if !(d.floor.Intercept > 0 && d.floor.Slope >= 0) {
+		d.floor.UIntercept, d.heading = 0, false
 	}
 }
 
-// earlyWith is the early ratio when the gauge is off by shift in ln p.
-func (d *descentLog) earlyWith(shift float64) float64 {
-	return d.log.reach(d.split, shift) / d.curve.reach(d.split, 0)
+func floorU(x *declare.Numbers) float64 {
+	d, _ := x.Studied().(*descentLog)
+	return d.floor.UIntercept
 }
 
 // compare finds the two ratios. An error of the gauge's scale goes into the late one as it
 // is; that it also moves the end of the early part a little is left aside.
 func (d *descentLog) compare() {
-	mine, theirs := d.log.reach(d.split, 0), d.curve.reach(d.split, 0)
-	d.early = mine / theirs
-	delay, before := mine-theirs, theirs
-	if !(mine > 0 && theirs > 0) { // no early part: compare by the clock
-		d.early, delay, mine, before = math.NaN(), 0, -1, d.curve.time[0]
+	curve := d.curve.points
+	a, b, last := &curve[0], &curve[1], &curve[len(curve)-1]
+	start := a.x
+	mine, before := d.reach(d.split, 0), d.curve.reach(d.split, 0)
+	d.early = mine / before
+	delay := mine - before
+	if !(mine > 0 && before > 0) { // no early part: compare by the clock
+		d.early, delay, mine, before = math.NaN(), 0, -1, start
 	}
 	sum, weight, near := 0.0, 0.0, 1
-	end := d.curve.time[len(d.curve.time)-1]
-	for i, t := range d.log.time {
-		at := t - delay
-		if t <= mine || at <= 0 || at < d.curve.time[0] || at > end*(1+1e-9) {
+	for _, p := range d.points {
+		at := p.x - delay
+		if p.x <= mine || at <= 0 || at < start || at > last.x*(1+1e-9) {
 			continue
 		}
 		w := 1e-3
@@ -94,22 +102,18 @@ func (d *descentLog) compare() {
 			w += math.Log(at / before)
 		}
 		before = at
-		for near < len(d.curve.time)-1 && at > d.curve.time[near] {
+		for at > b.x && b != last {
 			near++
+			a, b = b, &curve[near]
 		}
-		sum += w * (d.log.log[i] - d.curve.between(near, at))
+		// The curve between a and b, straight on log-log paper; at time nought, which that
+		// paper does not have, straight in time.
+		part := (at - a.x) / (b.x - a.x)
+		if a.x > 0 {
+			part = math.Log(at/a.x) / math.Log(b.x/a.x)
+		}
+		sum += w * (p.y - (a.y + part*(b.y-a.y)))
 		weight += w
 	}
 	d.late = math.Exp(sum / weight)
-}
-
-// between is ln p at a time before point i and after the one before it, straight on log-log
-// paper; at time nought, which that paper does not have, straight in time.
-func (r *record) between(i int, t float64) float64 {
-	a, b := r.time[i-1], r.time[i]
-	part := (t - a) / (b - a)
-	if a > 0 {
-		part = math.Log(t/a) / math.Log(b/a)
-	}
-	return r.log[i-1] + part*(r.log[i]-r.log[i-1])
 }

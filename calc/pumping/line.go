@@ -9,8 +9,8 @@ import "math"
 // come out again exactly; between rows S is straight on log-log paper, beyond them constant.
 type Pump struct {
 	Ultimate float64
-	speed    float64   // nameplate, m³/s; 0 when there is a curve
-	at, of   []float64 // ln q and ln S of the curve
+	speed    float64 // nameplate, m³/s; 0 when there is a curve
+	curve    []point // ln q and ln S
 }
 
 // Nameplate is a pump of one speed.
@@ -19,29 +19,45 @@ func Nameplate(speed, ultimate float64) Pump { return Pump{Ultimate: ultimate, s
 // Curved is a pump by its curve: inlet pressures, rising, and the speeds measured there.
 // ok is false when a row lies at or under the blank-off pressure.
 func Curved(pressure, speed []float64, ultimate float64) (pump Pump, ok bool) {
-	pump = Pump{Ultimate: ultimate, at: make([]float64, len(pressure)), of: make([]float64, len(pressure))}
+	curve := make([]point, len(pressure))
 	for i, q := range pressure {
-		if q <= ultimate {
-			return pump, false
-		}
-		pump.at[i], pump.of[i] = math.Log(q), math.Log(speed[i]*q/(q-ultimate))
+		curve[i] = point{q, speed[i], i}
 	}
-	return pump, true
+	pump.Ultimate = ultimate
+	return pump, pump.bend(curve, 1)
+}
+
+// bend gives the pump a curve, its speeds changed by a factor. It is false when a row lies at
+// or under the blank-off pressure.
+func (p *Pump) bend(curve []point, by float64) bool {
+	bent, up := make([]point, len(curve)), math.Log(by)
+	p.speed, p.curve = 0, bent
+	for i, at := range curve {
+		q := at.x
+		if q <= p.Ultimate {
+			return false
+		}
+		to := &bent[i]
+		to.x, to.y = math.Log(q), math.Log(at.y*q/(q-p.Ultimate))+up
+	}
+	return true
 }
 
 // Speed is S at an inlet pressure, m³/s.
 func (p *Pump) Speed(q float64) float64 {
-	if len(p.at) == 0 {
+	if p.curve == nil {
 		return p.speed
 	}
-	return math.Exp(straight(p.at, p.of, math.Log(q)))
+	return math.Exp(straight(p.curve, math.Log(q)))
 }
 
 // most is the largest speed of the pump, the one its losses are compared with.
 func (p *Pump) most() float64 {
 	most := p.speed
-	for _, s := range p.of {
-		most = math.Max(most, math.Exp(s))
+	for _, at := range p.curve {
+		if s := math.Exp(at.y); s > most {
+			most = s
+		}
 	}
 	return most
 }
@@ -57,29 +73,22 @@ func (p *Pump) missing(q float64) float64 {
 	return q*(1-share) + share*p.Ultimate
 }
 
-// scale changes the speed as a whole.
-func (p *Pump) scale(by float64) {
-	p.speed *= by
-	for i := range p.of {
-		p.of[i] += math.Log(by)
-	}
-}
-
 // flow is the gas that the pump moves, Pa·m³/s.
 func (p *Pump) flow(q float64) float64 { return p.Speed(q) * (q - p.Ultimate) }
 
-// straight interpolates y over x, which rises; the end values hold beyond the ends.
-func straight(x, y []float64, at float64) float64 {
-	last := len(x) - 1
-	if at <= x[0] {
-		return y[0]
-	}
-	for i := 1; i <= last; i++ {
-		if at <= x[i] {
-			return y[i-1] + (y[i]-y[i-1])*(at-x[i-1])/(x[i]-x[i-1])
+// straight interpolates between points; the end values hold beyond the ends.
+func straight(list []point, x float64) float64 {
+	var before point
+	for i, p := range list {
+		if x <= p.x {
+			if i == 0 {
+				return p.y
+			}
+			return before.y + (p.y-before.y)*(x-before.x)/(p.x-before.x)
 		}
+		before = p
 	}
-	return y[last]
+	return before.y
 }
 
 // Line is a pump with the parts before it, from the chamber to the pump.
@@ -90,19 +99,22 @@ type Line struct {
 
 // NewLine joins a pump and its parts for a gas at t kelvin.
 func NewLine(pump Pump, gasName string, t float64, parts []Part) *Line {
-	l := &Line{Pump: pump, tubes: make([]tube, len(parts))}
-	for i := range parts {
-		l.tubes[i] = newTube(findGas(gasName), t, parts[i])
-	}
+	l := &Line{Pump: pump}
+	l.join(findGas(gasName), t, parts, 1)
 	return l
 }
 
-// widen changes what every part lets through.
-func (l *Line) widen(by float64) {
-	for i := range l.tubes {
-		u := &l.tubes[i]
-		u.wide, u.slip, u.turbulent = u.wide*by, u.slip*by, u.turbulent/(by*by)
+// join sets the parts; what every one lets through is changed by a factor.
+func (l *Line) join(g *gas, t float64, parts []Part, by float64) {
+	tubes := make([]tube, len(parts))
+	for i := range tubes {
+		u := &tubes[i]
+		u.set(g, t, &parts[i])
+		u.wide *= by
+		u.slip *= by
+		u.turbulent /= by * by
 	}
+	l.tubes = tubes
 }
 
 // chamber gives the pressure in the chamber while the pump's inlet is at q. No iteration
@@ -111,20 +123,14 @@ func (l *Line) widen(by float64) {
 func (l *Line) chamber(q float64) (p, flow float64) {
 	flow = l.Pump.flow(q)
 	p = q
-	for i := len(l.tubes) - 1; i >= 0; i-- {
-		p = l.tubes[i].before(p, flow)
+	tubes := l.tubes
+	for i := len(tubes) - 1; i >= 0; i-- {
+		u := &tubes[i]
+		u.low = p
+		p = u.before(p, flow)
+		u.high = p
 	}
 	return p, flow
-}
-
-// pressures writes the pressures before each part, then that at the pump, into out.
-func (l *Line) pressures(q float64, out []float64) {
-	flow := l.Pump.flow(q)
-	last := len(l.tubes)
-	out[last] = q
-	for i := last - 1; i >= 0; i-- {
-		out[i] = l.tubes[i].before(out[i+1], flow)
-	}
 }
 
 // At finds the pump's inlet pressure and the gas flow with the chamber at p, which must be
@@ -153,12 +159,12 @@ func (l *Line) At(p float64) (q, flow float64) {
 // For finds the pressures at inlet and chamber at which the line carries a gas flow: the
 // pressure at which a load of that size holds the chamber.
 func (l *Line) For(load float64) (q, p float64) {
-	base := l.Pump.Ultimate
-	q = base + load/l.Pump.Speed(base+load/l.Pump.most())
-	if len(l.Pump.at) > 0 && load > 0 {
+	base, most := l.Pump.Ultimate, l.Pump.most()
+	q = base + load/l.Pump.Speed(base+load/most)
+	if l.Pump.curve != nil && load > 0 {
 		want := math.Log(load)
 		miss := func(u float64) float64 { return math.Log(l.Pump.flow(base+math.Exp(u))) - want }
-		low := want - math.Log(l.Pump.most())
+		low := want - math.Log(most)
 		high := low + 1
 		for miss(high) < 0 && high < low+80 {
 			high += 4
@@ -166,8 +172,9 @@ func (l *Line) For(load float64) (q, p float64) {
 		q = base + math.Exp(closeIn(miss, low, high, miss(low), miss(high)))
 	}
 	p = q
-	for i := len(l.tubes) - 1; i >= 0 && load > 0; i-- {
-		p = l.tubes[i].before(p, load)
+	tubes := l.tubes
+	for i := len(tubes) - 1; i >= 0 && load > 0; i-- {
+		p = tubes[i].before(p, load)
 	}
 	return q, p
 }

@@ -60,6 +60,22 @@ func TestTradeBriefNetSpeeds(t *testing.T) {
 	}
 }
 
+// newTube is one part by itself.
+func newTube(g *gas, t float64, p Part) tube {
+	var u tube
+	u.set(g, t, &p)
+	return u
+}
+
+// pressures are those before each part, then that at the pump.
+func (l *Line) pressures(q float64, out []float64) {
+	l.chamber(q)
+	for i := range l.tubes {
+		out[i] = l.tubes[i].high
+	}
+	out[len(l.tubes)] = q
+}
+
 // randomLine is a pump with up to eight parts.
 func randomLine(random *rand.Rand) *Line {
 	log := func(low, high float64) float64 { return low * math.Pow(high/low, random.Float64()) }
@@ -167,7 +183,7 @@ func TestFlowTable(t *testing.T) {
 		l := randomLine(random)
 		base := l.Pump.Ultimate
 		low, high := base*1.001, 1e5
-		if len(l.Pump.at) > 0 {
+		if l.Pump.curve != nil {
 			low = base * 1.5
 		}
 		table := newFlowTable(l, low, high)
@@ -176,7 +192,7 @@ func TestFlowTable(t *testing.T) {
 			x := math.Log(low-base) + (math.Log(high-base)-math.Log(low-base))*float64(i)/399
 			y, slope := table.at(x)
 			_, flow := l.At(base + math.Exp(x))
-			if len(l.Pump.at) == 0 && !rough(l, flow) {
+			if l.Pump.curve == nil && !rough(l, flow) {
 				worst = math.Max(worst, math.Abs(y-math.Log(flow)))
 			} else if math.Abs(y-math.Log(flow)) > 0.02 { // near a bend, which it rounds off
 				t.Errorf("at %v Pa the table has ln Q = %v, the line %v", base+math.Exp(x), y, math.Log(flow))

@@ -4,47 +4,48 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
-	"blankoff/calc/quantity"
+	"blankoff/calc/letters"
 )
 
 // record is a log of readings in the order of time. Dropped readings and noughts, which a
 // display shows when it has lost the gauge, are left out.
 type record struct {
-	time, log  []float64 // s; ln of the pressure in Pa
-	sorted     bool      // the log was not in order
-	high, left int       // readings not used: above the ceiling; missing, or at a time that stands twice
+	points     []point // s; ln of the pressure in Pa
+	sorted     bool    // the log was not in order
+	high, left int     // readings not used: above the ceiling; missing, or at a time that stands twice
 }
 
-// readRecord takes a log from a table with columns time and pressure; readings above the
-// ceiling are counted and left out.
-func readRecord(x *declare.Numbers, table string, ceiling float64) *record {
-	times, pressures := x.Column(table, "time"), x.Column(table, "pressure")
-	r := &record{}
-	kept, last := make([]int, 0, len(times)), -1.0
-	for i, t := range times {
-		switch p := pressures[i]; {
-		case !(t >= 0) || !(p > 0):
+// read takes a log from a table with columns time and pressure; readings above the ceiling
+// are counted and left out.
+func (r *record) read(x *declare.Numbers, table string, ceiling float64) {
+	list := pairs(x, table, "time", "pressure")
+	n, last := 0, -1.0
+	for _, p := range list {
+		switch {
+		case !(p.x >= 0) || !(p.y > 0):
 			r.left++
-		case p > ceiling*(1+1e-12):
+		case p.y > ceiling*(1+1e-12):
 			r.high++
 		default:
-			r.sorted = r.sorted || t < last
-			kept, last = append(kept, i), t
+			r.sorted = r.sorted || p.x < last
+			last = p.x
+			p.y = math.Log(p.y)
+			list[n] = p
+			n++
 		}
 	}
-	ascending(kept, times)
-	cells, n := make([]float64, 2*len(kept)), 0
-	r.time, r.log = cells[:len(kept)], cells[len(kept):]
-	for _, i := range kept {
-		if n > 0 && times[i] == r.time[n-1] {
+	list = list[:n]
+	ascending(list)
+	n, last = 0, -1
+	for _, p := range list {
+		if p.x == last {
 			r.left++
 			continue
 		}
-		r.time[n], r.log[n] = times[i], math.Log(pressures[i])
+		list[n], last = p, p.x
 		n++
 	}
-	r.time, r.log = r.time[:n], r.log[:n]
-	return r
+	r.points = list[:n]
 }
 
 // remark tells what was done to the log.
@@ -53,8 +54,16 @@ func (r *record) remark(result *declare.Result) {
 		result.Caution("The log was not in the order of time; it was sorted.")
 	}
 	if r.left > 0 {
-		result.Caution("Left out: " + count(r.left) + " without a reading, or at a time that stands twice.")
+		caution(result, "Left out: # without a reading, or at a time that stands twice.", count(r.left))
 	}
+}
+
+func count(n int) string {
+	text := letters.Whole(n) + " reading"
+	if n != 1 {
+		text += "s"
+	}
+	return text
 }
 
 // reach is the time at which the pressure first falls to ln p = level, between readings
@@ -62,22 +71,18 @@ func (r *record) remark(result *declare.Result) {
 // added to every reading.
 func (r *record) reach(level, shift float64) float64 {
 	level -= shift
-	if len(r.log) == 0 || r.log[0] < level {
-		return math.NaN()
-	}
-	for i := range r.log {
-		if r.log[i] <= level {
-			if i == 0 || r.log[i] == r.log[i-1] {
-				return r.time[i]
-			}
-			return r.time[i-1] + (r.time[i]-r.time[i-1])*(r.log[i-1]-level)/(r.log[i-1]-r.log[i])
+	var before point
+	for i, p := range r.points {
+		switch {
+		case p.y > level:
+			before = p
+		case i > 0:
+			return before.x + (p.x-before.x)*(before.y-level)/(before.y-p.y)
+		case p.y == level:
+			return p.x
+		default:
+			return math.NaN()
 		}
 	}
 	return math.NaN()
-}
-
-// timeColumns are those of a log.
-var timeColumns = []declare.Column{
-	{ID: "time", Label: "Time", Kinds: []quantity.Kind{quantity.Time}, Unit: "min", Min: "0 s", Required: true},
-	{ID: "pressure", Label: "Reading", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Min: "0 Pa", Max: "200 kPa", Required: true},
 }

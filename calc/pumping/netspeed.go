@@ -22,7 +22,7 @@ var NetSpeed = declare.Calculator{
 		{ID: "pressure", Label: "Chamber pressure", Symbol: "p", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits,
 			Min: "1e-12 Pa", Max: "200 kPa", UsualLow: "10 mTorr", UsualHigh: "5,000 mTorr", Required: true, Help: "Where the speed is wanted."},
 	},
-	Influences: []declare.Influence{hoseInfluence, curveInfluence},
+	Influences: chainInfluences,
 	Outputs: []declare.Output{
 		{ID: "net", Label: "Net speed", Symbol: "Sₙ", Kind: quantity.VolumeFlow, Unit: "L/s", Also: []string{"m³/h", "cfm"}},
 		{ID: "left", Label: "Share of the pump's speed", Kind: quantity.Ratio, Unit: "%"},
@@ -60,13 +60,20 @@ var NetSpeed = declare.Calculator{
 		Want: []declare.Pair{{Name: "net", Text: "0.356 ± 0.043 L/s"}, {Name: "inlet", Text: "75.2 ± 7.2 mTorr"}},
 		From: "trade brief, 2.6, computed: 0.36 L/s; figures and ± by a separate program that halves an interval",
 	},
-	Study: func(x *declare.Numbers) any { return studyChain(x) },
+	Study: netStudy,
 	Eval:  netEval,
 	Judge: netJudge,
 }
 
+func netStudy(x *declare.Numbers) any {
+	c := &chain{}
+	c.study(x)
+	return c
+}
+
 func netEval(x *declare.Numbers) {
-	l := x.Studied().(*chain).line(x)
+	c, _ := x.Studied().(*chain)
+	l := c.line(x)
 	p := x.In("pressure")
 	if l == nil {
 		return
@@ -83,45 +90,38 @@ func netEval(x *declare.Numbers) {
 }
 
 func netJudge(r *declare.Result) {
-	c := r.Studied().(*chain)
+	c, _ := r.Studied().(*chain)
 	l := c.line(r.Numbers)
 	q, _ := r.Out("inlet")
 	flow, _ := r.Out("flow")
 	p := r.In("pressure")
-	at := make([]float64, len(l.tubes)+1)
-	l.pressures(q, at)
+	l.chamber(q)
+	work(r, "Q = S (q − pᵤ) = [L/s] × ([mTorr] − {blank-off}) = [mTorr·L/s]", "", l.Pump.Speed(q), q, flow)
+	parts, tubes := c.parts, l.tubes[:len(c.parts)]
+	for i := len(parts) - 1; i >= 0; i-- {
+		u, name := &tubes[i], parts[i].Name
+		work(r, "#: p₁ = p₂ + Q/C = [mTorr] + [mTorr·L/s] / [L/s] = [mTorr]", name, u.low, flow, flow/(u.high-u.low), u.high)
+		if flow > u.laminar/2 {
+			caution(r, "The flow is turbulent, or near it, in #.", name)
+		}
+	}
 	own := l.Pump.missing(q) / p
 	worst, name := own, "the pump itself, near its blank-off"
-	r.Work("Q = S (q − pᵤ) = " + r.Num(l.Pump.Speed(q), "L/s") + " × (" + r.Num(q, "mTorr") + " − {blank-off}) = " + r.Num(flow, "mTorr·L/s"))
-	for i := len(l.tubes) - 1; i >= 0; i-- {
-		r.Work(c.names[i] + ": p₁ = p₂ + Q/C = " + r.Num(at[i+1], "mTorr") + " + " + r.Num(flow, "mTorr·L/s") + " / " + r.Num(flow/(at[i]-at[i+1]), "L/s") + " = " + r.Num(at[i], "mTorr"))
-		if flow > l.tubes[i].laminar/2 {
-			r.Caution("The flow is turbulent, or near it, in " + c.names[i] + ".")
+	for i := 0; i <= len(parts); i++ {
+		part, high, low, lost := "pump", q, math.NaN(), own
+		if i < len(parts) {
+			u := &tubes[i]
+			part, high, low = parts[i].Name, u.high, u.low
+			lost = (high - low) / p
+			if lost > worst {
+				worst, name = lost, part
+			}
 		}
+		addRow(r, "parts", part, high, low, flow/(high-low), lost)
 	}
-	for i := range l.tubes {
-		drop := at[i] - at[i+1]
-		if drop/p > worst {
-			worst, name = drop/p, c.names[i]
-		}
-		addRow(r, "parts", c.names[i], at[i], at[i+1], flow/drop, drop/p)
-	}
-	addRow(r, "parts", "pump", q, math.NaN(), math.NaN(), own)
 	r.Work("Sₙ = Q / p = {net}")
 	c.cautions(r)
 	if flow < p*l.Pump.most()/2 {
-		r.Caution("The largest loss, " + r.Num(worst, "%") + ", is in " + name + ".")
+		caution(r, "The largest loss, [%], is in #.", name, worst)
 	}
-}
-
-// addRow adds a row of numbers, after a word where there is one; no number is a dash.
-func addRow(r *declare.Result, table, word string, numbers ...float64) {
-	cells := make([]declare.Cell, 0, 5)
-	if word != "" {
-		cells = append(cells, declare.Cell{Text: word})
-	}
-	for _, x := range numbers {
-		cells = append(cells, declare.Cell{Value: x})
-	}
-	r.Row(table, cells...)
 }

@@ -1,8 +1,6 @@
 package pumping
 
 import (
-	"math"
-
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -73,53 +71,60 @@ func oilEval(x *declare.Numbers) {
 	if x.Choice("colour") == "amber" {
 		worn *= 1 + x.In("amber")
 	}
-	worn += math.Max(0, x.In("wet-runs")*x.In("wet-weight")-x.In("ballast")*x.In("ballast-weight")/3600)
+	if wet := x.In("wet-runs")*x.In("wet-weight") - x.In("ballast")*x.In("ballast-weight")/3600; wet > 0 {
+		worn += wet
+	}
 	x.Set("worn", worn)
 	if state, _ := oilLooks(x); state == "" {
 		x.Set("due", x.In("interval")-worn)
 	}
 }
 
+// looks are the looks that decide, the first that is met before the others.
+var looks = [...]struct{ input, choice, state, why string }{
+	{"clarity", "milky", "due now: milky", "Milky oil holds free water, whatever its hours. Change it, run 30 min and change again if it clouds; then find how the water got past the trap."},
+	{"smell", "burnt", "due now: burnt", burntOil},
+	{"colour", "black", "due now: burnt", burntOil},
+	{"colour", "dark", "due now: dark", "Dark oil is spent, whatever its hours. Change it and flush once."},
+	{"smell", "solvent", "due now: solvent", "Solvent in the oil keeps the pressure up and may catch fire. Pump off and cool; change the oil and flush, away from flames."},
+}
+
+const burntOil = "Burnt oil has lost its body and eats the seals. Change it, flush, and change again; check the oil level and the exhaust filter for the cause."
+
 // oilLooks gives the state and the reason where the look of the oil decides; else nothing.
 func oilLooks(x *declare.Numbers) (state, why string) {
-	switch {
-	case x.Choice("clarity") == "milky":
-		return "due now: milky", "Milky oil holds free water, whatever its hours. Change it, run 30 min and change again if it clouds; then find how the water got past the trap."
-	case x.Choice("smell") == "burnt" || x.Choice("colour") == "black":
-		return "due now: burnt", "Burnt oil has lost its body and eats the seals. Change it, flush, and change again; check the oil level and the exhaust filter for the cause."
-	case x.Choice("colour") == "dark":
-		return "due now: dark", "Dark oil is spent, whatever its hours. Change it and flush once."
-	case x.Choice("smell") == "solvent":
-		return "due now: solvent", "Solvent in the oil keeps the pressure up and may catch fire. Pump off and cool; change the oil and flush, away from flames."
+	for i := range looks {
+		if l := &looks[i]; x.Choice(l.input) == l.choice {
+			return l.state, l.why
+		}
 	}
 	return "", ""
 }
 
 func oilJudge(r *declare.Result) {
 	r.Work("k = {worn}, interval {interval}")
-	if r.Choice("level") == "low" {
+	level := r.Choice("level")
+	if level == "low" {
 		r.Caution("The level is low: find where the oil went, and fill to the mark with the card's grade before the pump runs again.")
 	}
-	state, why := oilLooks(r.Numbers)
-	if state != "" {
-		r.Text("state", state)
-		r.Verdict(declare.Fail, why)
-		return
+	is := declare.Fail
+	state, text := oilLooks(r.Numbers)
+	if state == "" {
+		due, u := r.Out("due")
+		decision := uncertainty.AtLeast(due, uncertainty.K*u, 0)
+		switch {
+		case decision == uncertainty.Fail:
+			state, text = "due by hours", "{worn} count against an interval of {interval}: change it."
+		case r.Choice("clarity") == "cloudy" || level == "risen":
+			is, state = declare.CannotTell, "perhaps wet"
+			text = "Cloudy oil, or more of it than was filled in, may be water. Ballast open for 60 min on the capped pump, then a look: clear oil at its mark would settle it, and so would cloudy oil, which is changed."
+		case decision == uncertainty.CannotTell:
+			is, state = declare.CannotTell, "about due"
+			text = "{worn} count against an interval of {interval}, and the weights are only a rule of thumb. A blank-off test would settle it: if the pump passes, run on; if not, change the oil."
+		default:
+			is, state, text = declare.Pass, "not due", "Not due: {due} of {interval} are left, and it looks good."
+		}
 	}
-	due, u := r.Out("due")
-	decision := uncertainty.AtLeast(due, uncertainty.K*u, 0)
-	switch {
-	case decision == uncertainty.Fail:
-		r.Text("state", "due by hours")
-		r.Verdict(declare.Fail, "{worn} count against an interval of {interval}: change it.")
-	case r.Choice("clarity") == "cloudy" || r.Choice("level") == "risen":
-		r.Text("state", "perhaps wet")
-		r.Verdict(declare.CannotTell, "Cloudy oil, or more of it than was filled in, may be water. Ballast open for 60 min on the capped pump, then a look: clear oil at its mark would settle it, and so would cloudy oil, which is changed.")
-	case decision == uncertainty.CannotTell:
-		r.Text("state", "about due")
-		r.Verdict(declare.CannotTell, "{worn} count against an interval of {interval}, and the weights are only a rule of thumb. A blank-off test would settle it: if the pump passes, run on; if not, change the oil.")
-	default:
-		r.Text("state", "not due")
-		r.Verdict(declare.Pass, "Not due: {due} of {interval} are left, and it looks good.")
-	}
+	r.Text("state", state)
+	r.Verdict(is, text)
 }

@@ -1,30 +1,29 @@
 package pumping
 
-// ascending sorts rows by their value, those of equal value by their number (heapsort:
-// steady for any order, and small).
-func ascending(rows []int, value []float64) {
-	for root := len(rows)/2 - 1; root >= 0; root-- {
-		sink(rows, value, root)
-	}
-	for last := len(rows) - 1; last > 0; last-- {
-		rows[0], rows[last] = rows[last], rows[0]
-		sink(rows[:last], value, 0)
-	}
+// point is a row of a table of two columns, with its place there.
+type point struct {
+	x, y float64
+	row  int
 }
 
-func sink(rows []int, value []float64, root int) {
-	for child := 2*root + 1; child < len(rows); child = 2*root + 1 {
-		if child+1 < len(rows) && above(rows[child+1], rows[child], value) {
-			child++
-		}
-		if !above(rows[child], rows[root], value) {
-			return
-		}
-		rows[root], rows[child] = rows[child], rows[root]
-		root = child
+// ascending sorts points by x, those of equal x by their row (Shell's sort: quick enough for
+// any order, and small).
+func ascending(list []point) {
+	gap := 1
+	for gap < len(list) {
+		gap = 3*gap + 1
 	}
-}
-
-func above(a, b int, value []float64) bool {
-	return value[a] > value[b] || value[a] == value[b] && a > b
+	for ; gap > 0; gap /= 3 {
+		for i := gap; i < len(list); i++ {
+			p, at := list[i], i
+			for ; at >= gap; at -= gap {
+				q := &list[at-gap]
+				if q.x < p.x || q.x == p.x && q.row < p.row {
+					break
+				}
+				list[at] = *q
+			}
+			list[at] = p
+		}
+	}
 }

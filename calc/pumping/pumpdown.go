@@ -31,7 +31,7 @@ var PumpDown = declare.Calculator{
 		{ID: "limit", Label: "Time allowed", Kinds: []quantity.Kind{quantity.Time}, Unit: "min", Units: []string{"s", "h"}, Min: "0 s", Max: "1000 d",
 			UsualLow: "1 min", UsualHigh: "24 h", Help: "Gives a verdict; such as 30 min."},
 	},
-	Influences: []declare.Influence{hoseInfluence, curveInfluence},
+	Influences: chainInfluences,
 	Outputs: []declare.Output{
 		{ID: "time", Label: "Time", Symbol: "t", Kind: quantity.Time, Unit: "min", Also: []string{"s", "h"}},
 		{ID: "floor", Label: "Lowest pressure with this leak", Symbol: "p₀", Kind: quantity.Pressure, Unit: "mTorr", UnitOf: "end"},
@@ -73,62 +73,65 @@ var leakUnits = []string{"Torr·L/s", "Pa·m³/s", "mTorr·L/s"}
 
 // pumping is what Study finds: the chain, and whether the end is reached at all.
 type pumping struct {
-	*chain
+	chain
 	never bool
 }
 
 func pumpStudy(x *declare.Numbers) any {
-	c := studyChain(x)
-	if c == nil {
-		return nil
+	s := &pumping{}
+	if !s.study(x) {
+		return s
 	}
-	l := c.line(x)
-	switch {
-	case l == nil:
-		return nil
-	case x.In("start") <= x.In("end"):
+	_, time := s.solve(x)
+	s.never = time > math.MaxFloat64
+	start := x.In("start")
+	if start <= x.In("end") {
 		x.Refuse("end", "is not below the pressure at the start")
-	case x.In("start") <= l.Pump.Ultimate:
+	}
+	if start <= x.In("blank-off") {
 		x.Refuse("start", "is at or below the pump's blank-off pressure, so nothing is pumped")
 	}
-	return &pumping{c, math.IsInf(timeOf(x, l), 1)}
+	return s
 }
 
-// timeOf is the time at the present values; infinite when the end is never reached.
-func timeOf(x *declare.Numbers, l *Line) float64 {
-	_, floor := l.For(loadOf(x).Leak)
-	end := x.In("end")
-	if end <= floor*(1+1e-9) || x.In("start") <= l.Pump.Ultimate {
-		return math.Inf(1)
-	}
-	return l.Time(x.In("volume"), loadOf(x), x.In("start"), end)
-}
-
-func loadOf(x *declare.Numbers) Load {
-	return Load{Leak: math.Max(0, x.In("leak")), Outgassing: math.Max(0, x.In("outgassing"))}
-}
-
-func pumpEval(x *declare.Numbers) {
-	s := x.Studied().(*pumping)
+// solve gives the lowest pressure and the time at the present values; infinite when the end
+// is never reached.
+func (s *pumping) solve(x *declare.Numbers) (floor, time float64) {
 	l := s.line(x)
 	if l == nil {
 		return
 	}
-	_, floor := l.For(loadOf(x).Leak)
+	load := loadOf(x)
+	_, floor = l.For(load.Leak)
+	start, end := x.In("start"), x.In("end")
+	ends := [1]float64{end}
+	if end > floor*(1+1e-9) && start > l.Pump.Ultimate && l.Times(x.In("volume"), load, start, ends[:]) == 1 {
+		return floor, ends[0]
+	}
+	return floor, math.Inf(1)
+}
+
+func loadOf(x *declare.Numbers) Load {
+	return Load{max(0, x.In("leak")), max(0, x.In("outgassing"))}
+}
+
+func pumpEval(x *declare.Numbers) {
+	s, _ := x.Studied().(*pumping)
+	floor, time := s.solve(x)
 	x.Set("floor", floor)
 	if !s.never {
-		x.Set("time", timeOf(x, l)) // infinite only while something is varied; then the other side counts
+		x.Set("time", time) // infinite only while something is varied; then the other side counts
 	}
 }
 
 func pumpJudge(r *declare.Result) {
-	s := r.Studied().(*pumping)
+	s, _ := r.Studied().(*pumping)
 	l := s.line(r.Numbers)
 	floor, u := r.Out("floor")
-	end := r.In("end")
-	if end > l.Pump.Ultimate && s.at == nil {
-		alone := r.In("volume") / l.Pump.speed * math.Log((r.In("start")-l.Pump.Ultimate)/(end-l.Pump.Ultimate))
-		r.Work("with no line and no load: (V/S) ln((p₁ − pᵤ) / (p₂ − pᵤ)) = " + r.Num(alone, "min"))
+	end, base := r.In("end"), l.Pump.Ultimate
+	if end > base && s.curve == nil {
+		alone := r.In("volume") / l.Pump.speed * math.Log((r.In("start")-base)/(end-base))
+		work(r, "with no line and no load: (V/S) ln((p₁ − pᵤ) / (p₂ − pᵤ)) = [min]", "", alone)
 	}
 	r.Work("the pump draws {leak} through the line at {floor}, so it comes no lower")
 	s.course(r, l, floor)
@@ -147,19 +150,10 @@ func pumpJudge(r *declare.Result) {
 		r.Caution("So near {floor} the time changes out of proportion: its ± is a lower bound.")
 	}
 	if r.Has("limit") {
-		s.decide(r)
-	}
-}
-
-func (s *pumping) decide(r *declare.Result) {
-	t, u := r.Out("time")
-	switch uncertainty.AtMost(t, uncertainty.K*u, r.In("limit")) {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, "{time} is within {limit}.")
-	case uncertainty.Fail:
-		r.Verdict(declare.Fail, "{time} is longer than {limit}: it cannot be done with this pump, line and load.")
-	default:
-		r.Verdict(declare.CannotTell, "{time} may lie on either side of {limit}. Measured values of the pump's speed and of the volume would settle it, or one pump-down by the clock.")
+		t, u := r.Out("time")
+		r.Decide(uncertainty.AtMost(t, uncertainty.K*u, r.In("limit")), "{time} is within {limit}.",
+			"{time} is longer than {limit}: it cannot be done with this pump, line and load.",
+			"{time} may lie on either side of {limit}. Measured values of the pump's speed and of the volume would settle it, or one pump-down by the clock.")
 	}
 }
 
@@ -176,12 +170,14 @@ func (s *pumping) course(r *declare.Result, l *Line, floor float64) {
 	if end >= start {
 		return
 	}
-	ends, times := make([]float64, courseRows-1), make([]float64, courseRows-1)
+	var ends, times [courseRows]float64
 	for i := range ends {
-		ends[i] = start * math.Pow(end/start, float64(i+1)/float64(len(ends)))
+		ends[i] = start * math.Pow(end/start, float64(i)/(courseRows-1))
 	}
-	addRow(r, "course", "", 0, start)
-	for i := range l.Times(r.In("volume"), loadOf(r.Numbers), start, ends, times) {
+	times = ends
+	times[0] = 0
+	reached := l.Times(r.In("volume"), loadOf(r.Numbers), start, times[1:])
+	for i := 0; i <= reached && i < courseRows; i++ {
 		addRow(r, "course", "", times[i], ends[i])
 	}
 }

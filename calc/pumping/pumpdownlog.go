@@ -3,7 +3,6 @@ package pumping
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
-	"blankoff/calc/uncertainty"
 )
 
 // PumpDownLog compares a pump-down with the machine's own curve and says which part of it
@@ -33,8 +32,8 @@ var PumpDownLog = declare.Calculator{
 			Default: "25 %", Because: "by common practice", Help: "How much slower, or higher, than the curve still counts as sound."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
-		{ID: "fit", Text: "scatter of the readings about the line to the floor", U: func(x *declare.Numbers) float64 { return x.Studied().(*descentLog).floor.UIntercept }},
+		{ID: "scale", Text: "scale error of the gauge", U: gaugeU},
+		{ID: "fit", Text: "scatter of the readings about the line to the floor", U: floorU},
 	},
 	Outputs: []declare.Output{
 		{ID: "early", Label: "Early part: time against the curve's", Symbol: "e", Kind: quantity.Ratio, Unit: "%"},

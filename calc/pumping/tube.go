@@ -10,6 +10,7 @@ import (
 type Part struct {
 	Bore, Length float64 // m
 	Elbows       float64 // number of right-angled elbows
+	Name         string
 }
 
 // PerElbow is what a right-angled elbow adds to the length, in bores. Handbooks give two
@@ -24,9 +25,6 @@ const shortTube = 5.0
 // turbulentFrom is the Reynolds number above which flow in a tube is no longer laminar.
 const turbulentFrom = 2300.0
 
-// effective is the length with its elbows, m.
-func (p Part) effective() float64 { return p.Length + p.Elbows*PerElbow*p.Bore }
-
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
 
 // molecular is the conductance of a long tube where molecules meet the wall only, m³/s:
@@ -38,7 +36,8 @@ func (g *gas) molecular(t, bore, length float64) float64 {
 // viscous is the conductance of a long tube in laminar flow at a mean pressure, m³/s:
 // π d⁴ p/(128 η L).
 func (g *gas) viscous(t, bore, length, mean float64) float64 {
-	return math.Pi * math.Pow(bore, 4) * mean / (128 * g.viscosity(t) * length)
+	square := bore * bore
+	return math.Pi * (square * square) * mean / (128 * g.viscosity(t) * length)
 }
 
 // aperture is the conductance of the bare hole in molecular flow, m³/s: c A/4.
@@ -64,23 +63,22 @@ type tube struct {
 	turbulent              float64 // (p₁² − p₂²)/Q^1.75 in turbulent flow, Blasius
 	laminar                float64 // gas flow up to which it is laminar, Pa·m³/s
 	choked                 float64 // most gas for the pressure before it, m³/s
+	high, low              float64 // pressures before and after it, when it was last asked of its line
 }
 
-func newTube(g *gas, t float64, p Part) tube {
-	air := &gases[0]
-	length := p.effective()
+func (u *tube) set(g *gas, t float64, p *Part) {
+	air, bore := &gases[0], p.Bore
+	length := p.Length + p.Elbows*PerElbow*bore
 	thin := air.viscosity(room) / g.viscosity(t)
-	shape := 10 * p.Bore * p.Bore * p.Bore / length
-	dense := thin * math.Sqrt(g.molar/air.molar*room/t) * p.Bore
-	re := turbulentFrom / g.laminarFlow(t, p.Bore) // Reynolds number for one Pa·m³/s
-	massSquared := math.Pow(g.molar/(vacuum.GasConstant*t), 2)
-	return tube{
-		wide: shape * 135 * thin * p.Bore, slip: shape * 12.1 * g.meanSpeed(t) / air.meanSpeed(room),
-		rise: 192 * dense, fall: 237 * dense,
-		// Δ(p²) = f (L/d) (4/(π d²))² (R T/M) ṁ², f = 0.316/Re^0.25
-		turbulent: 0.316 / math.Pow(re, 0.25) * length / p.Bore * math.Pow(area(p.Bore), -2) * vacuum.GasConstant * t / g.molar * massSquared,
-		laminar:   g.laminarFlow(t, p.Bore), choked: g.choked(t) * area(p.Bore),
-	}
+	shape := 10 * bore * bore * bore / length
+	dense := thin * math.Sqrt(g.molar/air.molar*room/t) * bore
+	u.wide, u.slip = shape*135*thin*bore, shape*12.1*g.meanSpeed(t)/air.meanSpeed(room)
+	u.rise, u.fall = 192*dense, 237*dense
+	hole, heavy := area(bore), g.molar/(vacuum.GasConstant*t)
+	u.laminar, u.choked = g.laminarFlow(t, bore), g.choked(t)*hole
+	re := turbulentFrom / u.laminar // Reynolds number for one Pa·m³/s
+	// Δ(p²) = f (L/d) (4/(π d²))² (R T/M) ṁ², f = 0.316/Re^0.25
+	u.turbulent = 0.316 / math.Pow(re, 0.25) * length / bore * (1 / (hole * hole)) * vacuum.GasConstant * t / g.molar * (heavy * heavy)
 }
 
 // conductance by Knudsen's formula at a mean pressure, m³/s.
@@ -96,9 +94,14 @@ func (u *tube) conductance(mean float64) float64 {
 func (u *tube) before(after, flow float64) float64 {
 	p := after + u.drop(after, flow)
 	if flow > u.laminar/3 {
-		p = math.Max(p, math.Sqrt(after*after+u.turbulent*math.Pow(flow, 1.75)))
+		if rough := math.Sqrt(after*after + u.turbulent*math.Pow(flow, 1.75)); rough > p {
+			p = rough
+		}
 	}
-	return math.Max(p, flow/u.choked)
+	if least := flow / u.choked; least > p {
+		return least
+	}
+	return p
 }
 
 // drop solves Q = C((p₁ + p₂)/2) (p₁ − p₂) for p₁ − p₂ by Newton's method. C (p₁ − p₂)

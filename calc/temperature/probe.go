@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/uncertainty"
 )
 
@@ -31,34 +32,55 @@ func referenceU(x *declare.Numbers) float64 {
 	if !x.Has("reading") || !x.Has("reference") || x.Typed("reference").HasU {
 		return 0
 	}
-	return uncertainty.FromAccuracy(assumedReference)
+	return assumedReference / uncertainty.K
 }
 
-// reference is the reference temperature in kelvin.
-func reference(x *declare.Numbers) float64 { return x.In("reference") + x.Influence("reference-error") }
+// reference is the reference temperature in kelvin, NaN where none was written. A request
+// without a reading and without a reference is refused, and not ok.
+func reference(x *declare.Numbers) (kelvin float64, ok bool) {
+	if x.Has("reference") {
+		return x.In("reference") + x.Influence("reference-error"), true
+	}
+	ok = x.Has("reading")
+	if !ok {
+		x.Refuse("reading", "write what the meter shows, or a reference temperature to look up what it should show")
+	}
+	return math.NaN(), ok
+}
 
 // setTemperature gives the temperature in kelvin, and its error where there is a reference.
-func setTemperature(x *declare.Numbers, kelvin float64) {
+func setTemperature(x *declare.Numbers, kelvin, reference float64) {
 	x.Set("temperature", kelvin)
-	if x.Has("reference") {
-		x.Set("error", kelvin-reference(x))
+	if reference == reference {
+		x.Set("error", kelvin-reference)
 	}
 }
 
-// nothingEntered refuses a request without a reading and without a reference.
-func nothingEntered(x *declare.Numbers) bool {
-	if x.Has("reading") || x.Has("reference") {
-		return false
+// begin is what the judgements have in common: the limit that applies, and the answers that
+// need no curve. An allowed error that is NaN is none; ends are those of a probe measured in
+// ohms, net its reading without leads. It gives no rule when all is said.
+func begin(r *declare.Result, ends *resistor, net, allowed float64, rule, lookUp string) (kelvin float64, by string) {
+	if r.Has("allowed") {
+		allowed, rule = r.In("allowed"), "as entered"
 	}
-	x.Refuse("reading", "write what the meter shows, or a reference temperature to look up what it should show")
-	return true
-}
-
-// judgeOpen is the verdict where the meter shows OL.
-func judgeOpen(r *declare.Result) {
-	r.Text("state", "open")
-	r.Work("The meter shows OL: no current passes.")
-	r.Verdict(declare.Fail, "The probe or its cable is open, or a contact did not touch. Wipe the contacts, press, and repeat three times; measure again at the probe itself before you replace it.")
+	if r.Has("reference") && allowed == allowed {
+		r.Set("allowed", allowed)
+	}
+	if !r.Has("reading") {
+		r.Work(lookUp)
+		return 0, ""
+	}
+	if r.Typed("reading").Over {
+		r.Text("state", "open")
+		r.Work("The meter shows OL: no current passes.")
+		r.Verdict(declare.Fail, "The probe or its cable is open, or a contact did not touch. Wipe the contacts, press, and repeat three times; measure again at the probe itself before you replace it.")
+		return 0, ""
+	}
+	if ends != nil && !ends.whole {
+		ends.judge(r, net)
+		return 0, ""
+	}
+	return allowed, rule
 }
 
 // judgeError compares a probe with its reference; rule says where the allowed error comes
@@ -69,39 +91,53 @@ func judgeError(r *declare.Result, allowed float64, rule, hint string) {
 		r.Caution("No reference thermometer given, so there is no verdict on the probe.")
 		return
 	}
+	if allowed != allowed {
+		r.Verdict(declare.CannotTell, rule+" says nothing at {reference}. The allowed error from the machine's card would settle it.")
+		return
+	}
 	if referenceU(r.Numbers) > 0 {
 		r.Caution("Reference thermometer given without ±: ± 0.5 K taken (common practice, no source).")
 	}
 	r.Work("e = t − t_r = {temperature} − ({reference}) = {error}")
 	e, u := r.Out("error")
-	limit := "± " + r.Num(allowed, "K") + " (" + rule + ")"
+	limit := numbers(r, "± [K] (#)", rule, allowed)
+	is, text, more := declare.Pass, "within [, uncertainty allowed for.", ""
 	switch uncertainty.Within(e, uncertainty.K*u, -allowed, allowed) {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, "The probe is off by {error}, within "+limit+", uncertainty allowed for.")
 	case uncertainty.Fail:
-		r.Verdict(declare.Fail, "The probe is off by {error}, outside "+limit+". "+hint+" If it stays off with both sensors tied together in stirred ice water, replace the probe.")
-	default:
-		r.Verdict(declare.CannotTell, "The probe is off by {error}, which may lie on either side of "+limit+". "+howToSettle(r, math.Abs(math.Abs(e)-allowed)))
+		is, text, more = declare.Fail, "outside [. # If it stays off with both sensors tied together in stirred ice water, replace the probe.", hint
+	case uncertainty.CannotTell:
+		is, text, more = declare.CannotTell, "which may lie on either side of [. #", howToSettle(r, math.Abs(math.Abs(e)-allowed), u)
 	}
+	r.Verdict(is, "The probe is off by {error}, "+letters.Replace(letters.Replace(text, "[", limit), "#", more))
 }
 
 // howToSettle names the better instrument that settles a doubt, room being the distance to
-// the limit in kelvin.
-func howToSettle(r *declare.Result, room float64) string {
+// the limit in kelvin and u the uncertainty of the error.
+func howToSettle(r *declare.Result, room, u float64) string {
 	if room < 0.02 {
 		return "It sits on the limit itself: no workshop thermometer settles that. Compare at another temperature."
 	}
-	_, u := r.Out("error")
 	ofReference := r.Typed("reference").U + referenceU(r.Numbers)
-	others := math.Max(0, u*u-ofReference*ofReference)
+	others := max(0, u*u-ofReference*ofReference)
+	text := "A meter reading, probe data and reference good to ± [K] together would settle it."
 	if left := room*room/(uncertainty.K*uncertainty.K) - others; left > 1e-4 {
-		return "A reference good to ± " + enough(r, uncertainty.K*math.Sqrt(left)) + " would settle it."
+		room, text = uncertainty.K*math.Sqrt(left), "A reference good to ± [K] would settle it."
 	}
-	return "A meter reading, probe data and reference good to ± " + enough(r, room) + " together would settle it."
+	// To one figure, downwards: never coarser than it is.
+	place := math.Pow(10, math.Floor(math.Log10(room)+1e-9))
+	return numbers(r, text, "", math.Floor(room/place+1e-9)*place)
 }
 
-// enough writes an accuracy in kelvin, never coarser than it is: to one figure, downwards.
-func enough(r *declare.Result, kelvin float64) string {
-	place := math.Pow(10, math.Floor(math.Log10(kelvin)+1e-9))
-	return r.Num(math.Floor(kelvin/place+1e-9)*place, "K")
+// numbers puts a word in place of # and each number (SI) in place of the next unit that stands
+// in square brackets: "# has [Ω]". A sentence that is data weighs far less than the code that
+// joins its pieces.
+func numbers(r *declare.Result, text, word string, list ...float64) string {
+	said := ""
+	for _, x := range list {
+		before, rest, _ := letters.Cut(text, "[")
+		unit, after, _ := letters.Cut(rest, "]")
+		said += before + r.Num(x, unit)
+		text = after
+	}
+	return letters.Replace(said+text, "#", word)
 }

@@ -65,65 +65,52 @@ var RTD = declare.Calculator{
 func rtdStudy(x *declare.Numbers) any {
 	low, _ := platinumRatio(platinumLow)
 	high, _ := platinumRatio(platinumHigh)
-	p := &resistor{low: x.In("nominal") * low, high: x.In("nominal") * high}
+	nominal := x.In("nominal")
+	p := &resistor{low: nominal * low, high: nominal * high}
 	return p.study(x, x.In("reading")-x.In("leads"))
 }
 
 func rtdEval(x *declare.Numbers) {
-	if nothingEntered(x) {
+	known, ok := reference(x)
+	if !ok {
 		return
 	}
-	if x.Has("reference") {
-		t := reference(x) - zero
+	nominal, leads := x.In("nominal"), x.In("leads")
+	if known == known {
+		t := known - zero
 		if t < platinumLow-tie || t > platinumHigh+tie {
 			x.Refuse("reference", "the platinum curve is defined from −200 °C to 850 °C only")
 			return
 		}
 		ratio, _ := platinumRatio(t)
-		x.Set("expected", x.In("nominal")*ratio+x.In("leads"))
+		x.Set("expected", nominal*ratio+leads)
 	}
-	if x.Studied().(*resistor).whole {
-		setTemperature(x, platinumCelsius((x.In("reading")-x.In("leads"))/x.In("nominal"))+zero)
+	if p, _ := x.Studied().(*resistor); p.whole {
+		setTemperature(x, platinumCelsius((x.In("reading")-leads)/nominal)+zero, known)
 	}
-}
-
-func rtdJudge(r *declare.Result) {
-	allowed, rule := platinumAllowed(r.Choice("class"), r.In("reference")-zero), "class "+r.Choice("class")
-	if r.Has("allowed") {
-		allowed, rule = r.In("allowed"), "as entered"
-	}
-	if r.Has("reference") {
-		r.Set("allowed", allowed)
-	}
-	p := r.Studied().(*resistor)
-	net := r.In("reading") - r.In("leads")
-	switch {
-	case !r.Has("reading"):
-		r.Work("R_r = R₀ (1 + A t_r + B t_r² + …) + R_l = {expected}")
-		return
-	case r.Typed("reading").Over:
-		judgeOpen(r)
-		return
-	case !p.whole:
-		p.judgeEnds(r, net)
-		return
-	}
-	t, _ := r.Out("temperature")
-	ratio, slope := platinumRatio(t - zero)
-	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
-	r.Work("t = {temperature}; there the probe gives " + r.Num(slope*r.In("nominal"), "Ω") + " for each kelvin")
-	judgeError(r, allowed, rule, rtdHint(r, slope))
 }
 
 // longLeads is more than the two wires of a probe in a machine have, Ω (common practice, no
 // source).
 const longLeads = 3.0
 
-// rtdHint: leads that were not taken off make a two-wire probe read too high.
-func rtdHint(r *declare.Result, slope float64) string {
-	e, _ := r.Out("error")
-	if ohms := e * slope * r.In("nominal"); ohms > 0 && ohms < longLeads && r.In("leads") == 0 {
-		return "Leads of " + r.Num(ohms, "Ω") + " would explain it: measure them."
+func rtdJudge(r *declare.Result) {
+	class, nominal, leads := r.Choice("class"), r.In("nominal"), r.In("leads")
+	p, _ := r.Studied().(*resistor)
+	allowed, rule := begin(r, p, r.In("reading")-leads, platinumAllowed(class, r.In("reference")-zero), "class "+class, "R_r = R₀ (1 + A t_r + B t_r² + …) + R_l = {expected}")
+	if rule == "" {
+		return
 	}
-	return "Check the resistance at 0 °C that was entered, and the contacts."
+	t, _ := r.Out("temperature")
+	ratio, slope := platinumRatio(t - zero)
+	slope *= nominal
+	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
+	r.Work(numbers(r, "t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
+	// Leads that were not taken off make a two-wire probe read too high.
+	hint := "Check the resistance at 0 °C that was entered, and the contacts."
+	e, _ := r.Out("error")
+	if ohms := e * slope; ohms > 0 && ohms < longLeads && leads == 0 {
+		hint = numbers(r, "Leads of [Ω] would explain it: measure them.", "", ohms)
+	}
+	judgeError(r, allowed, rule, hint)
 }

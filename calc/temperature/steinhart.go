@@ -48,18 +48,18 @@ func (s steinhart) ohms(kelvin float64) float64 {
 
 // throughTwo is the beta form through two points, Ω and K.
 func throughTwo(r, t []float64) (beta float64, s steinhart) {
-	beta = math.Log(r[0]/r[1]) / (1/t[0] - 1/t[1])
-	return beta, steinhart{a: 1/t[0] - math.Log(r[0])/beta, b: 1 / beta}
+	r1, t1 := r[1], 1/t[1]
+	r0, t0 := r[0], 1/t[0]
+	beta = math.Log(r0/r1) / (t0 - t1)
+	return beta, steinhart{a: t0 - math.Log(r0)/beta, b: 1 / beta}
 }
 
 // throughThree is the curve through three points: divided differences of 1/T over ln R.
 func throughThree(r, t []float64) steinhart {
-	var x, y [3]float64
-	for i := range x {
-		x[i], y[i] = math.Log(r[i]), 1/t[i]
-	}
-	second, third := (y[1]-y[0])/(x[1]-x[0]), (y[2]-y[0])/(x[2]-x[0])
-	c := (third - second) / (x[2] - x[1]) / (x[0] + x[1] + x[2])
-	b := second - c*(x[0]*x[0]+x[0]*x[1]+x[1]*x[1])
-	return steinhart{a: y[0] - x[0]*(b+c*x[0]*x[0]), b: b, c: c}
+	x2, y2 := math.Log(r[2]), 1/t[2]
+	x0, x1, y0 := math.Log(r[0]), math.Log(r[1]), 1/t[0]
+	second, third := (1/t[1]-y0)/(x1-x0), (y2-y0)/(x2-x0)
+	c := (third - second) / (x2 - x1) / (x0 + x1 + x2)
+	b := second - c*(x0*x0+x0*x1+x1*x1)
+	return steinhart{a: y0 - x0*(b+c*x0*x0), b: b, c: c}
 }

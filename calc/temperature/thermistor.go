@@ -79,10 +79,11 @@ var Thermistor = declare.Calculator{
 }
 
 func thermistorEval(x *declare.Numbers) {
-	if nothingEntered(x) {
+	known, ok := reference(x)
+	if !ok {
 		return
 	}
-	p := x.Studied().(*resistor)
+	p, _ := x.Studied().(*resistor)
 	curve := p.curve
 	if p.beta != 0 {
 		x.Set("beta", p.beta)
@@ -90,41 +91,28 @@ func thermistorEval(x *declare.Numbers) {
 	if !p.points {
 		curve = thermistorCurve(x)
 	}
-	if x.Has("reference") {
-		ohms := curve.ohms(reference(x))
-		if math.IsNaN(ohms) {
+	if known == known {
+		ohms := curve.ohms(known)
+		if ohms != ohms {
 			x.Refuse("reference", "the curve has no resistance at this temperature; check it and the sensor's data")
 			return
 		}
 		x.Set("expected", ohms)
 	}
 	if p.whole {
-		setTemperature(x, curve.kelvin(x.In("reading")))
+		setTemperature(x, curve.kelvin(x.In("reading")), known)
 	}
 }
 
 func thermistorJudge(r *declare.Result) {
-	p := r.Studied().(*resistor)
+	p, _ := r.Studied().(*resistor)
 	p.giveCurve(r)
-	allowed, rule := probeRule, "common practice"
-	if r.Has("allowed") {
-		allowed, rule = r.In("allowed"), "as entered"
-	}
-	if r.Has("reference") {
-		r.Set("allowed", allowed)
-	}
-	switch {
-	case !r.Has("reading"):
-		r.Work("R_r = {expected} at {reference}")
-		return
-	case r.Typed("reading").Over:
-		judgeOpen(r)
-		return
-	case !p.whole:
-		p.judgeEnds(r, r.In("reading"))
+	reading := r.In("reading")
+	allowed, rule := begin(r, p, reading, probeRule, "common practice", "R_r = {expected} at {reference}")
+	if rule == "" {
 		return
 	}
 	t, _ := r.Out("temperature")
-	r.Work("ln R = " + quantity.Format(math.Log(r.In("reading")), -1, quantity.One, 5) + "; T = " + r.Num(t, "K") + " = {temperature}")
+	r.Work("ln R = " + quantity.Format(math.Log(reading), -1, quantity.One, 5) + numbers(r, "; T = [K] = {temperature}", "", t))
 	judgeError(r, allowed, rule, "Check the sensor's data that were entered, and the contacts.")
 }

@@ -1,8 +1,6 @@
 package temperature
 
 import (
-	"math"
-
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
@@ -30,65 +28,73 @@ func thermistorStudy(x *declare.Numbers) any {
 		p.curve = thermistorCurve(x)
 	}
 	p.low, p.high = p.curve.ohms(thermistorHot), p.curve.ohms(thermistorCold)
-	if math.IsNaN(p.low) || math.IsNaN(p.high) {
+	if p.low != p.low || p.high != p.high {
 		x.Refuse(field, "with these data resistance does not fall from −90 °C to 200 °C, as it does in every such sensor; check them")
 	}
 	return p.study(x, x.In("reading"))
 }
 
-// ways are the entries of each way of giving a curve.
-var ways = [3][3]string{{"beta", "r25"}, {"b", "a", "c"}, {"points"}}
+// ways are the entries of the three ways of giving a curve.
+var ways = [6]struct {
+	way int
+	id  string
+}{{1, "beta"}, {1, "r25"}, {2, "b"}, {2, "a"}, {2, "c"}, {3, "points"}}
 
 // oneWay names an entry of the way that was used; none, two, and half a one are refused.
 func oneWay(x *declare.Numbers) string {
-	used, blank := "", ""
+	used := 0
 	for i := range ways {
-		any, missing := false, ""
-		for _, id := range ways[i] {
-			if id == "" {
-				continue
-			}
-			if x.Has(id) {
-				any = true
-			} else if missing == "" {
-				missing = id
-			}
+		w := &ways[i]
+		if !x.Has(w.id) {
+			continue
 		}
-		switch {
-		case any && used != "":
+		if used != 0 && used != w.way {
 			x.Refuse("beta", "give the sensor's data in one way only: resistance at 25 °C and beta, or three coefficients, or points")
-		case any:
-			used, blank = ways[i][0], missing
+			return ""
 		}
+		used = w.way
 	}
-	if used == "" {
+	if used == 0 {
 		x.Refuse("beta", "write the sensor's data: resistance at 25 °C and beta, or three coefficients, or points")
-	}
-	if blank != "" {
-		x.Refuse(blank, "this is blank; resistance at 25 °C goes with beta, and the three coefficients go together")
 		return ""
 	}
-	return used
+	first := ""
+	for i := range ways {
+		w := &ways[i]
+		if w.way != used {
+			continue
+		}
+		if first == "" {
+			first = w.id
+		}
+		if !x.Has(w.id) {
+			x.Refuse(w.id, "this is blank; resistance at 25 °C goes with beta, and the three coefficients go together")
+			return ""
+		}
+	}
+	return first
 }
 
 // through lays the curve through two or three points.
 func (p *resistor) through(x *declare.Numbers) {
 	ohms, kelvins := x.Column("points", "resistance"), x.Column("points", "temperature")
-	if n := len(ohms); n < 2 || n > 3 {
+	n := len(ohms)
+	if n < 2 || n > 3 {
 		x.Refuse("points", "two or three points are needed: two give beta, three the coefficients")
 		return
 	}
-	for i := range ohms {
-		bad := math.IsNaN(ohms[i] + kelvins[i])
-		for j := range i {
-			bad = bad || (ohms[i]-ohms[j])*(kelvins[i]-kelvins[j]) >= 0
+	for i, r := range ohms {
+		t := kelvins[i]
+		bad := r+t != r+t
+		for j, other := range ohms[:i] {
+			bad = bad || (r-other)*(t-kelvins[j]) >= 0
 		}
 		if bad {
 			x.Refuse("points", "line "+letters.Whole(x.Line("points", i))+": each point needs both values, and resistance must fall as temperature rises")
 			return
 		}
 	}
-	if len(ohms) == 2 {
+	if n == 2 {
 		p.beta, p.curve = throughTwo(ohms, kelvins)
 		return
 	}
@@ -97,15 +103,19 @@ func (p *resistor) through(x *declare.Numbers) {
 
 // giveCurve shows the data that were found from points, and the curve used.
 func (p *resistor) giveCurve(r *declare.Result) {
-	curve := p.curve
 	if p.beta != 0 {
-		r.Work("β = ln(R₁ / R₂) / (1 / T₁ − 1 / T₂) = " + r.Show("beta") + ", through both points")
-	} else if p.points {
-		for i, value := range [3]float64{curve.a, curve.b, curve.c} {
-			r.Row("coefficients", declare.Cell{Text: "ABC"[i : i+1]}, declare.Cell{Value: value, Text: figures(value)})
+		r.Work("β = ln(R₁ / R₂) / (1 / T₁ − 1 / T₂) = {beta}, through both points")
+	}
+	text := "1 / T = A + B ln R + C (ln R)³ with "
+	for i, value := range []float64{p.curve.a, p.curve.b, p.curve.c} {
+		if i > 0 {
+			text += ", "
+		}
+		name, figures := "ABC"[i:i+1], quantity.Format(value, -1, quantity.One, 7)
+		text += name + " = " + figures
+		if p.points && p.beta == 0 {
+			r.Row("coefficients", declare.Cell{Text: name}, declare.Cell{Value: value, Text: figures})
 		}
 	}
-	r.Work("1 / T = A + B ln R + C (ln R)³ with A = " + figures(curve.a) + ", B = " + figures(curve.b) + ", C = " + figures(curve.c))
+	r.Work(text)
 }
-
-func figures(x float64) string { return quantity.Format(x, -1, quantity.One, 7) }

@@ -75,22 +75,24 @@ var Thermocouple = declare.Calculator{
 }
 
 func coupleMeterU(x *declare.Numbers) float64 {
-	if q := x.Typed("reading"); !x.Has("reading") || q.Over || q.HasU {
+	q := x.Typed("reading")
+	if !x.Has("reading") || q.Over || q.HasU {
 		return 0
 	}
-	return uncertainty.FromAccuracy(meterShare*math.Abs(x.Typed("reading").Value) + meterCounts)
+	return (meterShare*math.Abs(q.Value) + meterCounts) / uncertainty.K
 }
 
 func coupleEval(x *declare.Numbers) {
-	if nothingEntered(x) {
+	known, ok := reference(x)
+	if !ok {
 		return
 	}
 	c := findCouple(x.Choice("type"))
 	cold, _ := c.emf(x.In("cold") - zero)
-	if x.Has("reference") {
-		t := reference(x) - zero
+	if known == known {
+		t := known - zero
 		if t < c.lowest()-tie || t > c.highest()+tie {
-			x.Refuse("reference", "type "+c.name+" is defined from "+degrees(c.lowest())+" to "+degrees(c.highest())+" only")
+			c.refuse(x, "reference", " is defined from ", " to ", " only")
 			return
 		}
 		mV, _ := c.emf(t)
@@ -100,11 +102,16 @@ func coupleEval(x *declare.Numbers) {
 		return
 	}
 	t := c.celsius(1000*(x.In("reading")+x.Influence("meter")) + cold)
-	if math.IsNaN(t) {
-		x.Refuse("reading", "type "+c.name+" gives no such voltage with this temperature at the meter: it ends at "+degrees(c.lowest())+" and "+degrees(c.highest())+". Check the type, the unit and the polarity")
+	if t != t {
+		c.refuse(x, "reading", " gives no such voltage with this temperature at the meter: it ends at ", " and ", ". Check the type, the unit and the polarity")
 		return
 	}
-	setTemperature(x, t+zero)
+	setTemperature(x, t+zero, known)
+}
+
+// refuse says where the curve of the type ends.
+func (c *couple) refuse(x *declare.Numbers, field, before, between, after string) {
+	x.Refuse(field, "type "+c.name+before+degrees(c.lowest())+between+degrees(c.highest())+after)
 }
 
 func degrees(celsius float64) string {
@@ -112,59 +119,39 @@ func degrees(celsius float64) string {
 }
 
 func coupleJudge(r *declare.Result) {
-	c := findCouple(r.Choice("type"))
-	allowed, rule, ok := coupleAllowed(r, c)
-	if ok && r.Has("reference") {
-		r.Set("allowed", allowed)
-	}
+	c, class := findCouple(r.Choice("type")), r.Choice("class")
+	reading, reference := r.In("reading"), r.In("reference")
 	cold, _ := c.emf(r.In("cold") - zero)
-	atCold := "E(t_c) = E({cold}) = " + r.Num(cold/1000, "mV")
-	switch {
-	case !r.Has("reading"):
-		mV, _ := c.emf(r.In("reference") - zero)
-		r.Work("V_r = E(t_r) − E(t_c) = " + r.Num(mV/1000, "mV") + " − " + r.Num(cold/1000, "mV") + " = {expected}")
-		return
-	case r.Typed("reading").Over:
-		judgeOpen(r)
+	expected, _ := c.emf(reference - zero)
+	allowed, ok := c.allowed(int(class[0]-'0'), reference-zero)
+	if !ok {
+		allowed = math.NaN()
+	}
+	allowed, rule := begin(r, nil, 0, allowed, "class "+class, numbers(r, "V_r = E(t_r) − E(t_c) = [mV] − [mV] = {expected}", "", expected/1000, cold/1000))
+	if rule == "" {
 		return
 	}
 	t, _ := r.Out("temperature")
 	mV, slope := c.emf(t - zero)
-	r.Work(atCold + "; E(t) = {reading} + " + r.Num(cold/1000, "mV") + " = " + r.Num(mV/1000, "mV"))
-	r.Work("t = {temperature}; there type " + c.name + " gives " + r.Num(slope/1000, "mV") + " for each kelvin")
+	r.Work(numbers(r, "E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
+	r.Work(numbers(r, "t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
 	if coupleMeterU(r.Numbers) > 0 {
 		r.Caution("Meter reading given without ±: ± (0.5 % and 0.02 mV) taken, as for a meter with steps of 0.01 mV (from memory).")
 	}
-	if math.Abs(r.In("reading")) < noVoltage {
+	if math.Abs(reading) < noVoltage {
 		r.Caution("Near 0 mV the junction is as warm as the meter, or the two wires touch on the way. Warm the probe in your hand: the reading must rise.")
 	}
-	if r.Has("reference") && !ok {
-		r.Text("state", "whole")
-		r.Verdict(declare.CannotTell, "Class "+r.Choice("class")+" of type "+c.name+" says nothing at {reference}. The allowed error from the machine's card would settle it.")
-		return
+	if allowed != allowed {
+		rule = "Class " + class + " of type " + c.name
 	}
-	judgeError(r, allowed, rule, coupleHint(r, c, cold, allowed))
+	// Do swapped wires explain an error? Then the voltage has the other sign.
+	hint := "Check the type, the temperature at the meter and the plugs on the way."
+	if math.Abs(c.celsius(cold-1000*reading)+zero-reference) <= allowed {
+		hint = "With its two wires exchanged it would read {reference} within the limit: exchange them and repeat."
+	}
+	judgeError(r, allowed, rule, hint)
 }
 
 // noVoltage is a reading that a short between the wires would also give, V (common
 // practice, no source).
 const noVoltage = 0.05e-3
-
-func coupleAllowed(r *declare.Result, c *couple) (kelvin float64, rule string, ok bool) {
-	if r.Has("allowed") {
-		return r.In("allowed"), "as entered", true
-	}
-	class := r.Choice("class")
-	kelvin, ok = c.allowed(int(class[0]-'0'), r.In("reference")-zero)
-	return kelvin, "class " + class, ok
-}
-
-// coupleHint looks whether swapped wires explain an error: then the voltage has the other
-// sign.
-func coupleHint(r *declare.Result, c *couple, cold, allowed float64) string {
-	swapped := c.celsius(cold-1000*r.In("reading")) + zero
-	if r.Has("reference") && math.Abs(swapped-r.In("reference")) <= allowed {
-		return "With its two wires exchanged it would read {reference} within the limit: exchange them and repeat."
-	}
-	return "Check the type, the temperature at the meter and the plugs on the way."
-}

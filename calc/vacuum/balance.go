@@ -38,7 +38,7 @@ var Balance = declare.Calculator{
 			Help: "With a leak: can it be reached in spite of the leak?"},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge, the same at the reading and at the blank-off pressure", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
+		{ID: "scale", Text: "scale error of the gauge, the same at the reading and at the blank-off pressure", U: GaugeU},
 	},
 	Outputs: []declare.Output{
 		{ID: "pressure", Label: "Steady pressure with this leak", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"Pa", "mbar"}},
@@ -77,10 +77,11 @@ var Balance = declare.Calculator{
 
 // balanceStudy refuses what leaves nothing to compute, before any entry is varied.
 func balanceStudy(x *declare.Numbers) any {
+	read := x.Has("reading")
 	switch {
-	case !x.Has("leak") && !x.Has("reading"):
+	case !read && !x.Has("leak"):
 		x.Refuse("leak", "give a leak, to get the pressure that it holds, or a steady reading, to get the leak that would explain it")
-	case x.Has("reading") && x.In("reading") <= x.In("blank-off")*(1+tie):
+	case read && x.In("reading") <= x.In("blank-off")*(1+tie):
 		x.Refuse("reading", "the reading is not above the blank-off pressure, so there is no gas load to explain: one of the two is wrong. Read both on the same gauge, with the pump warm")
 	}
 	return nil
@@ -90,10 +91,10 @@ func balanceStudy(x *declare.Numbers) any {
 const vapourKelvin = 293.15
 
 func balanceEval(x *declare.Numbers) {
-	scale := 1 + x.Influence("scale")
-	speed, least := x.In("speed"), x.In("blank-off")*scale
-	if x.Has("leak") {
-		x.Set("pressure", least+x.In("leak")/speed)
+	scale, speed, leak := 1+x.Influence("scale"), x.In("speed"), x.In("leak")
+	least, given := x.In("blank-off")*scale, x.Has("leak")
+	if given {
+		x.Set("pressure", least+leak/speed)
 	}
 	if !x.Has("reading") {
 		return
@@ -101,31 +102,38 @@ func balanceEval(x *declare.Numbers) {
 	load := speed * (x.In("reading")*scale - least)
 	x.Set("explains", load)
 	x.Set("water", load*WaterMolarMass/(GasConstant*vapourKelvin))
-	if x.Has("leak") {
-		x.Set("rest", load-x.In("leak"))
+	if given {
+		x.Set("rest", load-leak)
 	}
 }
 
 func balanceJudge(r *declare.Result) {
-	if r.Has("leak") {
+	least, speed, given := r.In("blank-off"), r.In("speed"), r.Has("leak")
+	if given {
 		r.Work("p = p₀ + Q / S = {blank-off} + {in:leak} / {speed} = {pressure}")
-		r.Work("in SI units: " + r.Num(r.In("blank-off"), "Pa") + " + " + r.Num(r.In("leak"), "Pa·m³/s") + " / " + r.Num(r.In("speed"), "m³/s"))
+		WorkSI(r, 4, "in SI units: [Pa] + [Pa·m³/s] / [m³/s]", least, r.In("leak"), speed)
 	}
 	if r.Has("reading") {
+		p := r.In("reading")
 		r.Work("Q = S (p − p₀) = {speed} × ({reading} − {blank-off}) = {explains}")
-		r.Work("in SI units: " + r.Num(r.In("speed"), "m³/s") + " × " + r.Num(r.In("reading")-r.In("blank-off"), "Pa"))
-		orVapour(r)
+		WorkSI(r, 4, "in SI units: [m³/s] × [Pa]", speed, p-least)
+		orVapour(r, p)
+		if given {
+			explained(r)
+		}
 	}
-	if r.Has("leak") && r.Has("reading") {
-		explained(r)
+	if !r.Has("limit") {
+		return
 	}
-	switch {
-	case !r.Has("limit"):
-	case r.Has("leak"):
-		reached(r)
-	default:
+	if !given {
 		r.Caution("The pressure to be reached was not used: it is compared with what a given leak holds.")
+		return
 	}
+	p, u := r.Out("pressure")
+	r.Decide(uncertainty.AtMost(p, uncertainty.K*u, r.In("limit")),
+		"With this leak the chamber settles at {pressure}, not over {limit}, uncertainty allowed for. What keeps it higher is not this leak alone.",
+		"With this leak the chamber settles at {pressure}, over {limit}, uncertainty allowed for. Mend the leak, or the pump must take more.",
+		"With this leak the chamber settles at {pressure}, which may lie on either side of {limit}. Pumping until the reading stands still would settle it.")
 }
 
 // waterInRoom is the vapour pressure of water at 20 °C, Pa (17,547 mTorr; trade brief,
@@ -133,18 +141,17 @@ func balanceJudge(r *declare.Result) {
 const waterInRoom = 2339.4
 
 // orVapour names the other explanations of a steady reading.
-func orVapour(r *declare.Result) {
-	p := r.In("reading")
+func orVapour(r *declare.Result, p float64) {
+	text := "A leak is one explanation. {water} of water coming off holds the same reading. Dry the chamber and pump 30 min more: a leak stays, vapour shrinks."
 	switch {
 	case p > waterInRoom:
 		r.Caution("Above 17,547 mTorr it is not water at 20 °C or colder: this is air, or the gauge is wrong.")
 		return
 	case p < vapour.TriplePointPressure && p > 1e-3:
 		r.Set("ice", vapour.IceTemperature(p))
-		r.Caution("A leak is one explanation. {water} of water coming off holds the same reading, and ice at {ice} does so alone. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks.")
-	default:
-		r.Caution("A leak is one explanation. {water} of water coming off holds the same reading. Dry the chamber and pump 30 min more: a leak stays, vapour shrinks.")
+		text = "A leak is one explanation. {water} of water coming off holds the same reading, and ice at {ice} does so alone. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks."
 	}
+	r.Caution(text)
 	if load, u := r.Out("explains"); load < uncertainty.K*u {
 		r.Caution("Reading and blank-off pressure are too close together: the leak is uncertain by more than itself.")
 	}
@@ -153,25 +160,12 @@ func orVapour(r *declare.Result) {
 // explained compares the leak given with the one that the reading asks for.
 func explained(r *declare.Result) {
 	rest, u := r.Out("rest")
-	switch expanded := uncertainty.K * u; {
-	case rest > expanded:
-		r.Caution("The leak given holds {pressure} only. {rest} more comes from elsewhere: vapour, another leak, or a lower net speed; or the gauge reads high.")
-	case rest < -expanded:
-		r.Caution("The leak given would hold {pressure}, above the reading: the leak, the net speed or the gauge is wrong.")
-	default:
-		r.Caution("The leak given may be the whole explanation: what is left lies within the uncertainty.")
+	u *= uncertainty.K
+	text := "The leak given may be the whole explanation: what is left lies within the uncertainty."
+	if rest > u {
+		text = "The leak given holds {pressure} only. {rest} more comes from elsewhere: vapour, another leak, or a lower net speed; or the gauge reads high."
+	} else if rest < -u {
+		text = "The leak given would hold {pressure}, above the reading: the leak, the net speed or the gauge is wrong."
 	}
-}
-
-// reached decides whether the pressure to be reached can be, in spite of the leak.
-func reached(r *declare.Result) {
-	p, u := r.Out("pressure")
-	switch uncertainty.AtMost(p, uncertainty.K*u, r.In("limit")) {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, "With this leak the chamber settles at {pressure}, not over {limit}, uncertainty allowed for. What keeps it higher is not this leak alone.")
-	case uncertainty.Fail:
-		r.Verdict(declare.Fail, "With this leak the chamber settles at {pressure}, over {limit}, uncertainty allowed for. Mend the leak, or the pump must take more.")
-	default:
-		r.Verdict(declare.CannotTell, "With this leak the chamber settles at {pressure}, which may lie on either side of {limit}. Pumping until the reading stands still would settle it.")
-	}
+	r.Caution(text)
 }

@@ -20,12 +20,15 @@ func AirViscosity(kelvin float64) float64 {
 // Q = π d⁴ (p₁² − p₂²) / (256 μ l): the law of Hagen and Poiseuille for each short piece,
 // added up along the length for a gas that widens at a constant temperature.
 func CapillaryThroughput(bore, length, before, behind, kelvin float64) float64 {
-	return math.Pow(bore, 4) * capillaryFlow(length, before, behind, kelvin)
+	bore *= bore
+	return bore * bore * capillaryFlow(length, before, behind, kelvin)
 }
 
-// CapillaryBore is the bore in m of the capillary that lets a throughput through.
+// CapillaryBore is the bore in m of the capillary that lets a throughput through. Two square
+// roots, unlike a power of ¼, have the same last bits natively and in WebAssembly, and so
+// has the small difference of two bores that is an uncertainty.
 func CapillaryBore(throughput, length, before, behind, kelvin float64) float64 {
-	return math.Pow(throughput/capillaryFlow(length, before, behind, kelvin), 0.25)
+	return math.Sqrt(math.Sqrt(throughput / capillaryFlow(length, before, behind, kelvin)))
 }
 
 // capillaryFlow is the throughput for each m⁴ of the bore's fourth power.

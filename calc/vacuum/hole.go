@@ -81,112 +81,96 @@ var Hole = declare.Calculator{
 	Judge: holeJudge,
 }
 
-// outsideU is the uncertainty of the weather, where the air pressure was not measured.
-func outsideU(x *declare.Numbers) float64 {
-	if x.Has("ambient") {
-		return 0
-	}
-	return weather / quantity.CoverageFactor
-}
-
-// outside is the air pressure; sea level where nothing is known of it.
-func outside(x *declare.Numbers) float64 {
-	if x.Has("ambient") {
-		return x.In("ambient")
-	}
-	return StandardAtmosphere(x.In("altitude")) * (1 + x.Influence("weather")) // a blank altitude is 0
-}
-
-// holeStudy refuses what leaves nothing to compute, and tells whether a capillary can be
-// given, before any entry is varied.
-func holeStudy(x *declare.Numbers) any {
-	switch leak, diameter := x.Has("leak"), x.Has("diameter"); {
-	case leak && diameter:
-		x.Refuse("diameter", "give either the leak or the diameter: the other is the result")
-	case !leak && !diameter:
-		x.Refuse("leak", "give a leak, to get the equivalent sizes, or a diameter, to get the leak through it")
-	case x.In("inside") >= 0.99*outside(x):
-		x.Refuse("inside", "the pressure inside is as high as outside, so nothing flows in; check both")
-	default:
-		bore, q := capillaryOf(x)
-		return Reynolds(q, bore, x.In("temperature")) <= laminar
-	}
-	return false
-}
-
-// capillaryOf is the bore and the leak of the equivalent capillary, whichever was given.
-func capillaryOf(x *declare.Numbers) (bore, leak float64) {
-	length, p1, p2, t := x.In("length"), outside(x), x.In("inside"), x.In("temperature")
-	if bore, leak = x.In("diameter"), x.In("leak"); x.Has("leak") {
-		return CapillaryBore(leak, length, p1, p2, t), leak
-	}
-	return bore, CapillaryThroughput(bore, length, p1, p2, t)
-}
-
 // laminar is the highest Reynolds number at which a capillary is given.
 const laminar = 2000.0
 
-func holeEval(x *declare.Numbers) {
-	p1, t := outside(x), x.In("temperature")
-	share := x.In("coefficient") * FlowShare(x.In("inside")/p1, AirGamma)
-	bore, leak := capillaryOf(x)
-	if x.Has("leak") {
-		x.Set("hole", RoundHole(ChokedArea(leak, p1, t, AirGamma, AirMolarMass, share)))
+// opening is what lets the gas in: a hole, and a capillary of the leak or the diameter
+// that is given.
+type opening struct {
+	outside, inside, kelvin float64
+	each                    float64   // choked flow through each m² of a hole at C = 1
+	share                   float64   // of the flow that there is
+	bore, leak              float64   // of the capillary
+	given                   bool      // a leak, and no diameter
+	_                       [0]func() // never compared: saves the code for it
+}
+
+func openingOf(x *declare.Numbers) *opening {
+	o := &opening{outside: outside(x), inside: x.In("inside"), kelvin: x.In("temperature"), bore: x.In("diameter"), leak: x.In("leak"), given: x.Has("leak")}
+	o.each = ChokedThroughput(1, o.outside, o.kelvin, AirGamma, AirMolarMass, 1)
+	o.share = FlowShare(o.inside/o.outside, AirGamma)
+	if length := x.In("length"); o.given {
+		o.bore = CapillaryBore(o.leak, length, o.outside, o.inside, o.kelvin)
 	} else {
-		x.Set("through-hole", ChokedThroughput(RoundArea(bore), p1, t, AirGamma, AirMolarMass, share))
+		o.leak = CapillaryThroughput(o.bore, length, o.outside, o.inside, o.kelvin)
 	}
-	switch {
-	case x.Studied() != true:
-	case x.Has("leak"):
-		x.Set("bore", bore)
+	return o
+}
+
+// holeStudy refuses what leaves nothing to compute, and gives something only where a
+// capillary can be given, before any entry is varied.
+func holeStudy(x *declare.Numbers) any {
+	o := openingOf(x)
+	field, text := "", ""
+	switch diameter := x.Has("diameter"); {
+	case o.given && diameter:
+		field, text = "diameter", "give either the leak or the diameter: the other is the result"
+	case !o.given && !diameter:
+		field, text = "leak", "give a leak, to get the equivalent sizes, or a diameter, to get the leak through it"
+	case o.inside >= 0.99*o.outside:
+		field, text = "inside", "the pressure inside is as high as outside, so nothing flows in; check both"
+	case Reynolds(o.leak, o.bore, o.kelvin) <= laminar:
+		return o
 	default:
-		x.Set("through-bore", leak)
+		return nil
 	}
-	x.Set("ambient", p1)
+	x.Refuse(field, text)
+	return nil
+}
+
+func holeEval(x *declare.Numbers) {
+	o := openingOf(x)
+	each := o.each * o.share * x.In("coefficient")
+	size, value, capillary, result := "through-hole", RoundArea(o.bore)*each, "through-bore", o.leak
+	if o.given {
+		size, value, capillary, result = "hole", RoundHole(o.leak/each), "bore", o.bore
+	}
+	x.Set(size, value)
+	if x.Studied() != nil {
+		x.Set(capillary, result)
+	}
+	x.Set("ambient", o.outside)
 }
 
 func holeJudge(r *declare.Result) {
+	o := openingOf(r.Numbers)
 	if !r.Has("ambient") && !r.Has("altitude") {
 		r.Caution("Neither air pressure nor altitude given: sea level taken, {ambient}.")
 	}
-	if r.Has("ambient") && r.Has("altitude") {
-		r.Caution("The air pressure given was used; the altitude was not needed.")
-	}
-	x := r.In("inside") / outside(r.Numbers)
-	if x > CriticalRatio(AirGamma) {
+	bothGiven(r)
+	if o.inside > o.outside*CriticalRatio(AirGamma) {
 		r.Caution("The pressure inside is more than 0.528 of that outside: the flow is not choked, and the equivalent hole is larger for the same leak.")
 	}
-	each := ChokedThroughput(1, outside(r.Numbers), r.In("temperature"), AirGamma, AirMolarMass, FlowShare(x, AirGamma))
-	r.Work("through each mm² of a hole at C = 1, from {ambient} at {temperature}: q = " + r.Num(each*1e-6, "mbar·L/s"))
-	if r.Has("leak") {
-		r.Work("hole: d = √(4 Q / (π C q)) = {hole}, with Q = {leak} and C = {coefficient}")
-	} else {
-		r.Work("hole: Q = C q π d² / 4 = {through-hole}, with d = {diameter} and C = {coefficient}")
+	WorkSI(r, 4, "through each mm² of a hole at C = 1, from {ambient} at {temperature}: q = [mbar·L/s]", o.each*o.share*1e-6)
+	hole := "hole: Q = C q π d² / 4 = {through-hole}, with d = {diameter} and C = {coefficient}"
+	bore := "capillary of {length}, with μ = [Pa·s]: Q = π d⁴ (p₁² − p₂²) / (256 μ l) = {through-bore}"
+	if o.given {
+		hole = "hole: d = √(4 Q / (π C q)) = {hole}, with Q = {leak} and C = {coefficient}"
+		bore = "capillary of {length}, with μ = [Pa·s]: b = ⁴√(256 μ l Q / (π (p₁² − p₂²))) = {bore}"
 	}
-	ofCapillary(r)
-	if u := r.Typed("coefficient").U; u > 0 {
-		r.Caution("The ± of the hole is mostly that of the discharge coefficient.")
-	}
-}
-
-// ofCapillary shows the working of the capillary, or says why there is none.
-func ofCapillary(r *declare.Result) {
-	if r.Studied() != true {
+	r.Work(hole)
+	if r.Studied() == nil {
 		r.Caution("No equivalent capillary of {length}: so much gas would not flow laminar in it. Take the hole.")
-		return
-	}
-	t, p1 := r.In("temperature"), outside(r.Numbers)
-	viscous := "capillary of {length}, with μ = " + r.Num(AirViscosity(t), "Pa·s")
-	if r.Has("leak") {
-		r.Work(viscous + ": b = ⁴√(256 μ l Q / (π (p₁² − p₂²))) = {bore}")
 	} else {
-		r.Work(viscous + ": Q = π d⁴ (p₁² − p₂²) / (256 μ l) = {through-bore}")
+		WorkSI(r, 4, bore, AirViscosity(o.kelvin))
+		if CapillaryKnudsen(o.bore, o.outside/2, o.kelvin) > 0.01 {
+			r.Caution("In a bore this fine the air slips along the wall: a capillary lets more through than its formula says, so the equivalent bore is somewhat smaller.")
+		}
+		if o.leak > RoundArea(o.bore)*o.each/2 {
+			r.Caution("So short a bore acts half as a hole: the equivalent size lies between the two.")
+		}
 	}
-	bore, leak := capillaryOf(r.Numbers)
-	if CapillaryKnudsen(bore, p1/2, t) > 0.01 {
-		r.Caution("In a bore this fine the air slips along the wall: a capillary lets more through than its formula says, so the equivalent bore is somewhat smaller.")
-	}
-	if leak > ChokedThroughput(RoundArea(bore), p1, t, AirGamma, AirMolarMass, 0.5) {
-		r.Caution("So short a bore acts half as a hole: the equivalent size lies between the two.")
+	if r.Typed("coefficient").U > 0 {
+		r.Caution("The ± of the hole is mostly that of the discharge coefficient.")
 	}
 }

@@ -3,7 +3,6 @@ package vacuum
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
-	"blankoff/calc/uncertainty"
 	"blankoff/calc/vapour"
 )
 
@@ -31,7 +30,7 @@ var Pressure = declare.Calculator{
 	},
 	Influences: []declare.Influence{
 		{ID: "dial", Text: "a dial's own error, ± 2 % of its full scale, where the reading has no ± of its own", U: dialU},
-		{ID: "weather", Text: "weather, ± 3 % of the air pressure, where it follows from the altitude", U: weatherU},
+		{ID: "weather", Text: "weather, ± 3 % of the air pressure, where it follows from the altitude", U: outsideU},
 	},
 	Outputs: []declare.Output{
 		{ID: "absolute", Label: "Absolute pressure", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"Pa", "mbar", "Torr", "psi"}},
@@ -72,41 +71,40 @@ func dialU(x *declare.Numbers) float64 {
 	if q := x.Typed("value"); !q.Gauge || q.HasU {
 		return 0
 	}
-	return uncertainty.FromAccuracy(dialShare * Atmosphere)
+	return dialShare / quantity.CoverageFactor * Atmosphere
 }
 
-func weatherU(x *declare.Numbers) float64 {
-	if x.Has("ambient") || !x.Has("altitude") {
+// outsideU is the uncertainty of the weather, where the air pressure was not measured.
+func outsideU(x *declare.Numbers) float64 {
+	if x.Has("ambient") {
 		return 0
 	}
 	return weather / quantity.CoverageFactor
 }
 
-func ambientOf(x *declare.Numbers) float64 {
-	switch {
-	case x.Has("ambient"):
+// outside is the air pressure; sea level where nothing is known of it.
+func outside(x *declare.Numbers) float64 {
+	if x.Has("ambient") {
 		return x.In("ambient")
-	case x.Has("altitude"):
-		return StandardAtmosphere(x.In("altitude")) * (1 + x.Influence("weather"))
 	}
-	return Atmosphere
+	return StandardAtmosphere(x.In("altitude")) * (1 + x.Influence("weather")) // a blank altitude is 0
 }
 
 func pressureEval(x *declare.Numbers) {
-	ambient, p := ambientOf(x), x.In("value")
-	below := ambient - p
+	ambient, p := outside(x), x.In("value")
+	known, below := x.Has("ambient") || x.Has("altitude"), ambient-p
 	if x.Typed("value").Gauge {
-		p += x.Influence("dial")
-		below = -p // what the dial shows, whatever the air outside
-		if !x.Has("ambient") && !x.Has("altitude") {
+		if !known {
 			x.Refuse("ambient", "a gauge reading counts from the air around it: give the air pressure here, or the altitude")
 			return
 		}
+		p += x.Influence("dial")
+		below = -p // what the dial shows, whatever the air outside
 		p += ambient
 	}
 	x.Set("absolute", p)
 	x.Set("share", p/Atmosphere)
-	if x.Has("ambient") || x.Has("altitude") { // else nothing is known of the air outside
+	if known { // else nothing is known of the air outside
 		x.Set("vacuum", below)
 		x.Set("ambient", ambient)
 	}
@@ -114,10 +112,10 @@ func pressureEval(x *declare.Numbers) {
 
 func pressureJudge(r *declare.Result) {
 	p, u := r.Out("absolute")
-	ambient := ambientOf(r.Numbers)
-	expanded := quantity.CoverageFactor * u
-	if p+expanded < -1e-9*ambient {
-		r.Refuse("value", r.Entry("value")+" would lie below a perfect vacuum where the air has "+r.Show("ambient")+"; check the reading, its unit and the air pressure")
+	ambient, q := outside(r.Numbers), r.Typed("value")
+	u *= quantity.CoverageFactor
+	if p+u < -1e-9*ambient {
+		r.Refuse("value", r.Fill("{value} would lie below a perfect vacuum where the air has {ambient}; check the reading, its unit and the air pressure"))
 		return
 	}
 	if u == 0 && p < 0 { // what rounding leaves of an exact nought
@@ -125,67 +123,73 @@ func pressureJudge(r *declare.Result) {
 		r.Set("absolute", p)
 		r.Set("share", p)
 	}
-	if r.Typed("value").Gauge {
-		r.Work("p = pₐ + reading = " + r.Show("ambient") + " + (" + r.Entry("value") + ") = " + r.Show("absolute"))
-	} else {
-		r.Work("p = " + r.Entry("value") + " = " + r.Show("absolute"))
+	work := "p = {value} = {absolute}"
+	if q.Gauge {
+		work = "p = pₐ + reading = {ambient} + ({value}) = {absolute}"
 	}
-	if _, known := r.Value("vacuum"); known && !r.Typed("value").Gauge {
-		r.Work("below the air outside: pₐ − p = " + r.ShowIn("ambient", "vacuum") + " − " + r.ShowIn("absolute", "vacuum") + " = " + r.Show("vacuum"))
+	r.Work(work)
+	if _, known := r.Value("vacuum"); known && !q.Gauge {
+		r.Work("below the air outside: pₐ − p = {ambient} − " + r.ShowIn("absolute", "vacuum") + " = {vacuum}")
 	}
-	r.Text("place", placeOf(p, expanded, ambient))
-	pressureCautions(r, p, expanded, ambient)
-}
-
-func pressureCautions(r *declare.Result, p, expanded, ambient float64) {
-	q := r.Typed("value")
-	if r.Has("ambient") && r.Has("altitude") {
-		r.Caution("The air pressure given was used; the altitude was not needed.")
+	// The place: both ends of what the pressure may be must lie in the same one.
+	text := "not known: the uncertainty covers everything down to nothing"
+	if u <= p {
+		low := place(p-u, ambient)
+		text = low
+		if high := place(p+u, ambient); low != high {
+			text = "not settled: the uncertainty reaches from “" + low + "” to “" + high + "”"
+		}
 	}
-	if !q.Gauge && q.Unit.Symbol == "inHg" {
-		r.Caution("Read as absolute. If a dial shows it as vacuum, write -" + r.Entry("value") + " gauge.")
-	}
-	if q.Gauge && !q.HasU {
-		r.Caution("The dial's reading has no ±: ± 2 % of its full scale taken (from memory). Write it as on the dial's face: -28 inHg gauge ± 0.5 inHg.")
-	}
-	if p > ambient && !q.Gauge {
-		r.Caution("This is above the air pressure outside. A vacuum chamber must never be put under pressure.")
-	}
-	if q.Gauge && p > ambient {
-		r.Caution("A positive gauge reading is pressure above the air outside. If the dial shows vacuum, write it with a minus sign. A vacuum chamber must never be put under pressure.")
-	}
-	if expanded > p {
+	r.Text("place", text)
+	pressureCautions(r, q, p > ambient)
+	if u > p {
 		r.Caution("The uncertainty is larger than the pressure: this dial cannot say how good the vacuum is. Use an absolute gauge.")
 	}
 }
 
-// placeOf names the place of a pressure among the physical marks. The limits of low
-// (rough) and medium vacuum, 100 Pa and 0.1 Pa, are those of ISO 3529-1, from memory.
-func placeOf(p, expanded, ambient float64) string {
-	if expanded > p {
-		return "not known: the uncertainty covers everything down to nothing"
+func pressureCautions(r *declare.Result, q *quantity.Quantity, above bool) {
+	bothGiven(r)
+	high := "This is above the air pressure outside. A vacuum chamber must never be put under pressure."
+	if q.Gauge {
+		if !q.HasU {
+			r.Caution("The dial's reading has no ±: ± 2 % of its full scale taken (from memory). Write it as on the dial's face: -28 inHg gauge ± 0.5 inHg.")
+		}
+		high = "A positive gauge reading is pressure above the air outside. If the dial shows vacuum, write it with a minus sign. A vacuum chamber must never be put under pressure."
+	} else if q.Unit.Symbol == "inHg" {
+		r.Caution("Read as absolute. If a dial shows it as vacuum, write -{value} gauge.")
 	}
-	low, high := place(p-expanded, ambient), place(p+expanded, ambient)
-	if low != high {
-		return "not settled: the uncertainty reaches from “" + low + "” to “" + high + "”"
+	if above {
+		r.Caution(high)
 	}
-	return low
+}
+
+// bothGiven says which of the two counts where air pressure and altitude are given.
+func bothGiven(r *declare.Result) {
+	if r.Has("ambient") && r.Has("altitude") {
+		r.Caution("The air pressure given was used; the altitude was not needed.")
+	}
+}
+
+// places name a pressure above a share of the air pressure, or above some pascals. The
+// limits of low (rough) and medium vacuum, 100 Pa and 0.1 Pa, are those of ISO 3529-1,
+// from memory.
+var places = [...]struct {
+	share, pascals float64
+	text           string
+}{
+	{1.1, 0, "above the pressure of the air outside"},
+	{0.9, 0, "air, or nearly so"},
+	{0, vapour.TriplePointPressure, "low (rough) vacuum, above the triple point of water: water can be liquid"},
+	{0, 100, "low (rough) vacuum, below the triple point of water: only ice and vapour"},
+	{0, 0.1, "medium vacuum, where freeze drying happens"},
+	{0, 0, "high vacuum: beyond what an oil-sealed pump of such a machine reaches"},
 }
 
 func place(p, ambient float64) string {
-	switch {
-	case p > 1.1*ambient:
-		return "above the pressure of the air outside"
-	case p > 0.9*ambient:
-		return "air, or nearly so"
-	case p > vapour.TriplePointPressure:
-		return "low (rough) vacuum, above the triple point of water: water can be liquid"
-	case p > 100:
-		return "low (rough) vacuum, below the triple point of water: only ice and vapour"
-	case p > 0.1:
-		return "medium vacuum, where freeze drying happens"
-	case p == 0:
-		return "a display of zero: less than it can show, or a dead sensor"
+	for i := range places {
+		if at := &places[i]; p > at.share*ambient+at.pascals {
+			return at.text
+		}
 	}
-	return "high vacuum: beyond what an oil-sealed pump of such a machine reaches"
+	return "a display of zero: less than it can show, or a dead sensor"
 }

@@ -60,7 +60,7 @@ var RiseLog = declare.Calculator{
 		"p = p₀ + m t + A (1 − exp(−t/τ)); both; m ≥ 0, A ≥ 0, and τ no longer than the log",
 		"Q = V m",
 		"AICc = n ln(S/n) + 2 k + 2 k (k + 1) / (n − k − 1); S the sum of squared residuals, k the parameters and one for the scatter; where neighbouring residuals are alike, n in the first term is divided by (1 + r) / (1 − r)",
-		"U(Q)² = (a Q)² + (b Q)² + V² U(m)², b being the accuracy of the volume and U(m) what the readings leave open of the slope",
+		"U(Q)² = (a Q)² + (b Q)² + V² U(m)²; b is the accuracy of the volume, U(m) what the readings leave open of the slope",
 	},
 	Sources: []declare.Source{
 		{Title: "Leak, vapour and the shape of the rise", Where: "O'Hanlon, A User's Guide to Vacuum Technology; Jousten, Handbook of Vacuum Technology", Mark: declare.Published},

@@ -45,9 +45,9 @@ var RiseTest = declare.Calculator{
 			Help: "A thermocouple gauge bends above about 2,000 mTorr; a capacitance gauge does not."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge, the same at both readings", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
-		{ID: "start-step", Text: "display step at the start", U: func(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }},
-		{ID: "end-step", Text: "display step at the end", U: func(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }},
+		{ID: "scale", Text: "scale error of the gauge, the same at both readings", U: GaugeU},
+		{ID: "start-step", Text: "display step at the start", U: stepU},
+		{ID: "end-step", Text: "display step at the end", U: stepU},
 	},
 	Outputs: []declare.Output{
 		{ID: "leak", Label: "Gas entering", Symbol: "Q", Kind: quantity.Throughput, Unit: "mbar·L/s", Also: []string{"Torr·L/s", "Pa·m³/s"}},
@@ -83,164 +83,160 @@ var RiseTest = declare.Calculator{
 	Judge: riseJudge,
 }
 
+// GaugeU is the scale error of a gauge whose accuracy is an entry.
+func GaugeU(x *declare.Numbers) float64 { return x.In("gauge") / uncertainty.K }
+
+// stepU is the error of one display.
+func stepU(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }
+
 func riseEval(x *declare.Numbers) {
-	start, end, t := x.In("start"), x.In("end"), x.In("time")
-	if ceiling := x.In("ceiling"); math.Max(start, end) > ceiling*(1+tie) {
-		field := "end"
-		if start > ceiling*(1+tie) {
-			field = "start"
-		}
-		x.Refuse(field, "this reading lies above "+quantity.Format(ceiling, -1, x.Typed("ceiling").Unit, 4)+
-			", where a thermal gauge no longer reads true; end the test earlier, or give the ceiling of another gauge")
-		return
-	}
-	scale := 1 + x.Influence("scale")
-	rise := (end-start)*scale + x.Influence("end-step") - x.Influence("start-step")
-	x.Set("leak", x.In("volume")*rise/t)
-	x.Set("rate", rise/t)
-}
-
-func riseJudge(r *declare.Result) {
-	r.Work("Q = V (p₂ − p₁) / t = " + r.Entry("volume") + " × (" + r.Entry("end") + " − " + r.Entry("start") + ") / " + r.Entry("time") + " = " + r.Show("leak"))
-	workRise(r)
-	if fell(r) {
-		r.Verdict(declare.CannotTell, "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and test again.")
-		return
-	}
-	if !r.Has("limit") {
-		if still(r) {
-			r.Caution("The reading moved by less than one display step: the chamber is tight, or the sensor is dead.")
-		}
-		r.Caution("No limit given, so there is no verdict.")
-		return
-	}
-	id := "leak"
-	if r.Kind("limit") == quantity.PressureRate {
-		id = "rate"
-	}
-	decideRise(r, id)
-}
-
-// fell tells whether the reading dropped by more than its two display steps explain.
-func fell(r *declare.Result) bool {
-	return r.In("start")-r.In("end") > 2*r.In("step")+tie*r.In("start")
-}
-
-// still tells whether the reading moved by less than one display step.
-func still(r *declare.Result) bool {
-	return math.Abs(r.In("end")-r.In("start")) < r.In("step")*(1-tie) || r.In("end") == r.In("start")
-}
-
-// workRise adds the lines that let the value and its uncertainty be redone by hand.
-func workRise(r *declare.Result) {
-	rise := r.In("end") - r.In("start")
-	si := func(value float64, unit string) string { return quantity.Format(value, -1, quantity.MustUnit(unit), 4) }
-	r.Work("in SI units: " + si(r.In("volume"), "m³") + " × " + si(rise, "Pa") + " / " + si(r.In("time"), "s") + " = " + si(r.In("volume")*rise/r.In("time"), "Pa·m³/s"))
-	if rise <= 0 || still(r) {
-		return
-	}
-	share := func(value float64) string { return quantity.Format(value, -1, quantity.MustUnit("%"), 2) }
-	volume := uncertainty.K * r.Typed("volume").U / r.In("volume")
-	steps := uncertainty.K * math.Sqrt2 * uncertainty.FromStep(r.In("step")) / rise
-	r.Work("±, as shares of Q: gauge " + share(r.In("gauge")) + ", volume " + share(volume) + ", display steps " + share(steps) + "; together the root of the sum of their squares")
+	rise := (x.In("end")-x.In("start"))*(1+x.Influence("scale")) + x.Influence("end-step") - x.Influence("start-step")
+	rate := rise / x.In("time")
+	x.Set("leak", x.In("volume")*rate)
+	x.Set("rate", rate)
 }
 
 // tie lets entries that are equal in different units compare as equal.
 const tie = 1e-12
 
-// decideRise compares output id, a leak rate or a rise, with the limit.
-func decideRise(r *declare.Result, id string) {
-	value, u := r.Out(id)
-	limit, show := r.In("limit"), r.Show(id)
-	t, ever := riseDecides(r, id)
-	decision := uncertainty.AtMost(value, uncertainty.K*u, limit)
-	if still(r) {
-		stayed(r, id, t, ever && r.In("end")-r.In("start") > tie*r.In("end"))
+// riseJudge adds the lines that let the value and its uncertainty be redone by hand, and
+// decides where there is something to decide.
+func riseJudge(r *declare.Result) {
+	t := &riseTest{Result: r, start: r.In("start"), step: r.In("step"), time: r.In("time"), size: r.In("volume"), id: "leak"}
+	end, ceiling := r.In("end"), r.In("ceiling")*(1+tie)
+	if high, field := t.start > ceiling, "end"; high || end > ceiling {
+		if high {
+			field = "start"
+		}
+		r.Refuse(field, r.Fill("this reading lies above {ceiling}, where a thermal gauge no longer reads true; end the test earlier, or give the ceiling of another gauge"))
 		return
 	}
-	if ever && decision != uncertainty.CannotTell {
-		r.Set("decide", math.Min(t, r.In("time"))) // it has decided, however few steps the display made
-	} else if ever {
-		r.Set("decide", t)
+	rise := end - t.start
+	still := math.Abs(rise) < t.step*(1-tie) || rise == 0 // moved by less than one display step
+	r.Work("Q = V (p₂ − p₁) / t = {volume} × ({end} − {start}) / {time} = {leak}")
+	WorkSI(r, 4, "in SI units: [m³] × [Pa] / [s] = [Pa·m³/s]", t.size, rise, t.time, t.size*rise/t.time)
+	if rise > 0 && !still {
+		WorkSI(r, 2, "±, as shares of Q: gauge [%], volume [%], display steps [%]; together the root of the sum of their squares", r.In("gauge"), volumeShare(r.Numbers), stepsOf*t.step/rise)
 	}
-	if rise := r.In("end") - r.In("start"); rise < 10*r.In("step") && decision == uncertainty.CannotTell {
-		r.Caution("The rise is under ten display steps: run the test longer.")
-	}
-	switch decision {
-	case uncertainty.Pass:
-		r.Verdict(declare.Pass, show+" is not over the limit of "+r.Entry("limit")+", uncertainty allowed for. No more gas enters than the limit allows.")
-	case uncertainty.Fail:
-		r.Verdict(declare.Fail, show+" is over the limit of "+r.Entry("limit")+", uncertainty allowed for. Gas enters or vapour comes off: repeat after 30 min more pumping to see which.")
+	switch {
+	case -rise > 2*t.step+tie*t.start: // more than its two display steps explain
+		r.Verdict(declare.CannotTell, "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and test again.")
+	case r.Has("limit"):
+		t.decide(rise, still, rise > tie*end)
 	default:
-		r.Verdict(declare.CannotTell, show+" may lie on either side of "+r.Entry("limit")+". "+howToDecide(r, id, t, ever))
+		if still {
+			r.Caution("The reading moved by less than one display step: the chamber is tight, or the sensor is dead.")
+		}
+		r.Caution("No limit given, so there is no verdict.")
 	}
 }
 
-// stayed is the verdict where the reading has not moved: a dead sensor must not pass.
-func stayed(r *declare.Result, id string, t float64, ever bool) {
-	text := "The reading moved by less than one display step, as with a tight chamber, or with a dead sensor. "
-	if !ever {
-		r.Verdict(declare.CannotTell, text+"Open the valve to the pump, or let in a little air: a reading that follows would settle that the sensor lives. Then run the test until the reading has moved.")
-		return
-	}
-	r.Set("decide", t)
-	r.Verdict(declare.CannotTell, text+howToDecide(r, id, t, ever))
+// riseTest is what the verdict needs, in SI units: of the leak, or of the rise where the
+// limit is one.
+type riseTest struct {
+	*declare.Result
+	id                string // of the output that has the limit
+	start, step, time float64
+	value, expanded   float64
+	limit             float64
+	size              float64   // the volume; 1 for a rise
+	_                 [0]func() // never compared: saves the code for it
 }
 
-// riseDecides gives the length of a test that decides, if the rise goes on as it is:
-// what does not shrink with time must be smaller than the distance to the limit.
-func riseDecides(r *declare.Result, id string) (t float64, ever bool) {
-	value, u := r.Out(id)
-	size := 1.0
-	if id == "leak" {
-		size = r.In("volume")
+// decide compares the leak or the rise with the limit. A reading that has not moved must
+// not pass: the sensor may be dead.
+func (t *riseTest) decide(rise float64, still, moved bool) {
+	text := "{leak} "
+	if t.Kind("limit") == quantity.PressureRate {
+		t.id, t.size, text = "rate", 1, "{rate} "
 	}
-	step := uncertainty.FromStep(r.In("step"))
-	fading := uncertainty.K * uncertainty.Combine(size*step, size*step, size*r.Typed("start").U, size*r.Typed("end").U, value*r.Typed("time").U) // times 1/t
-	lasting := math.Max(0, math.Pow(uncertainty.K*u, 2)-math.Pow(fading/r.In("time"), 2))
-	room := math.Pow(value-r.In("limit"), 2) - lasting
-	if room <= 0 || math.Sqrt(room) < 1e-9*math.Abs(value) {
-		return 0, false
+	t.value, t.expanded = t.Out(t.id)
+	t.expanded *= uncertainty.K
+	t.limit = t.In("limit")
+	long := t.decides()
+	decision := uncertainty.AtMost(t.value, t.expanded, t.limit)
+	switch {
+	case still:
+		decision = uncertainty.CannotTell
+		text = "The reading moved by less than one display step, as with a tight chamber, or with a dead sensor. "
+		if !moved || long == 0 {
+			long = 0
+			text += "Open the valve to the pump, or let in a little air: a reading that follows would settle that the sensor lives. Then run the test until the reading has moved."
+		} else {
+			text += t.longer(long)
+		}
+	case decision == uncertainty.Pass:
+		text += "is not over the limit of {limit}, uncertainty allowed for. No more gas enters than the limit allows."
+	case decision == uncertainty.Fail:
+		text += "is over the limit of {limit}, uncertainty allowed for. Gas enters or vapour comes off: repeat after 30 min more pumping to see which."
+	default:
+		if rise < 10*t.step {
+			t.Caution("The rise is under ten display steps: run the test longer.")
+		}
+		text += "may lie on either side of {limit}. " + t.longer(long)
 	}
-	least := math.Max(shortest, math.Max(fading/math.Sqrt(room), stepsSeen(r)))
-	return 60 * roundUp(least/60), true
+	if decision != uncertainty.CannotTell && long > t.time {
+		long = t.time // it has decided, however few steps the display made
+	}
+	if long > 0 {
+		t.Set("decide", long)
+	}
+	t.Decide(decision, text, text, text)
 }
 
-// roundUp and roundDown keep two figures, so that a time or an accuracy that is given
-// as enough is still enough as it is printed.
-func roundUp(x float64) float64   { p := secondFigure(x); return math.Ceil(x/p-1e-11) * p }
-func roundDown(x float64) float64 { p := secondFigure(x); return math.Floor(x/p+1e-11) * p }
-
-func secondFigure(x float64) float64 { return math.Pow(10, math.Floor(math.Log10(x)+1e-12)-1) }
+// decides gives the length of a test that decides, if the rise goes on as it is: what does
+// not shrink with time must be smaller than the distance to the limit. 0: none does.
+func (t *riseTest) decides() float64 {
+	start, end, watch := t.Typed("start").U, t.Typed("end").U, t.value*t.Typed("time").U
+	steps := stepsOf * t.step / uncertainty.K
+	fading := uncertainty.K * math.Sqrt(t.size*t.size*(steps*steps+start*start+end*end)+watch*watch) // times 1/t
+	soFar := fading / t.time
+	off := t.value - t.limit
+	room := off * off
+	if lasting := t.expanded*t.expanded - soFar*soFar; lasting > 0 {
+		room -= lasting
+	}
+	room = math.Sqrt(room)
+	if !(room > 0 && room >= 1e-9*math.Abs(t.value)) { // false for NaN as well
+		return 0
+	}
+	least := shortest
+	if long := fading / room; long > least {
+		least = long
+	}
+	if rate, _ := t.Out("rate"); rate > 0 && 10*t.step/rate > least {
+		least = 10 * t.step / rate // fewer steps are guessed rather than read (trade brief, common practice)
+	}
+	return 60 * roundUp(least/60)
+}
 
 // shortest is the shortest test worth timing by hand, s (common practice, no source).
 const shortest = 60.0
 
-// stepsSeen is the time in which the display moves ten steps, below which a rise is
-// guessed rather than read (trade brief, common practice).
-func stepsSeen(r *declare.Result) float64 {
-	rate, _ := r.Out("rate")
-	if rate <= 0 {
-		return 0
-	}
-	return 10 * r.In("step") / rate
+// roundUp keeps two figures, so that a time that is given as enough is still enough as it
+// is printed.
+func roundUp(x float64) float64 { return twoFigures(x, 1) }
+
+// twoFigures rounds up, or down with the sign −1.
+func twoFigures(x, sign float64) float64 {
+	p := math.Pow(10, math.Floor(math.Log10(x)+1e-12)-1)
+	return sign * math.Ceil(sign*x/p-1e-11) * p
 }
 
-// howToDecide says what would settle it.
-func howToDecide(r *declare.Result, id string, t float64, ever bool) string {
-	if !ever {
-		return "No longer test settles it: what is uncertain grows with the rise. " + neededAccuracy(r, id)
+// longer says what would settle it, the length of a test that would being known.
+func (t *riseTest) longer(long float64) string {
+	rate, _ := t.Out("rate")
+	switch {
+	case long == 0:
+		return "No longer test settles it: what is uncertain grows with the rise. " + neededAccuracy(t.Result, t.id)
+	case t.start+rate*long > t.In("ceiling"):
+		return "A test of {decide} would settle it, but the reading would pass {ceiling} first. Pump lower before closing the valve, or use a gauge with a finer step."
 	}
-	rate, _ := r.Out("rate")
-	text := quantity.Format(t, -1, quantity.MustUnit("min"), 2)
-	if end := r.In("start") + rate*t; end > r.In("ceiling") {
-		return "A test of " + text + " would settle it, but the reading would pass " + r.Entry("ceiling") + " first. Pump lower before closing the valve, or use a gauge with a finer step."
-	}
-	return "Run the test for " + text + " in all to settle it, if the rise goes on as it is."
+	return "Run the test for {decide} in all to settle it, if the rise goes on as it is."
 }
 
-// neededAccuracy gives the accuracy of gauge, of volume, or of both that would do in
-// the same test.
+// neededAccuracy gives the accuracy of gauge, of volume, or of both that would do in the
+// same test.
 func neededAccuracy(r *declare.Result, id string) string {
 	value, u := r.Out(id)
 	if value == 0 {
@@ -248,25 +244,34 @@ func neededAccuracy(r *declare.Result, id string) string {
 	}
 	gauge, volume := r.In("gauge"), 0.0
 	if id == "leak" {
-		volume = uncertainty.K * r.Typed("volume").U / r.In("volume")
+		volume = volumeShare(r.Numbers)
 	}
+	gauge, volume, u = gauge*gauge, volume*volume, uncertainty.K*u/value
 	// What is left, as a share squared, when neither gauge nor volume adds anything.
-	room := math.Pow(1-r.In("limit")/value, 2) - math.Pow(uncertainty.K*u/value, 2) + gauge*gauge + volume*volume
+	off := 1 - r.In("limit")/value
+	room, text := off*off-u*u+gauge+volume, gaugeBetter
 	switch {
-	case room-volume*volume > leastShare:
-		return "A gauge good to " + shareText(room-volume*volume) + " of reading would settle it."
-	case room-gauge*gauge > leastShare:
-		return "A volume known to ± " + shareText(room-gauge*gauge) + " would settle it."
+	case room-volume > leastShare:
+		room -= volume
+	case room-gauge > leastShare:
+		room, text = room-gauge, "A volume known to ± [%] would settle it."
 	case room > leastShare:
-		return "Gauge and volume would both have to be better: each to ± " + shareText(room/2) + "."
+		room, text = room/2, bothBetter
+	default:
+		return "It is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
 	}
-	return "It is too near the limit for any gauge; treat it as doubtful, and compare again after the repair or at the next service."
+	return accuracy(room, text)
 }
+
+const (
+	gaugeBetter = "A gauge good to [%] of reading would settle it."
+	bothBetter  = "Gauge and volume would both have to be better: each to ± [%]."
+)
 
 // leastShare is the square of the finest accuracy worth naming, 0.1 %.
 const leastShare = 1e-6
 
-// shareText writes the root of a squared share, never more than it is.
-func shareText(squared float64) string {
-	return quantity.Format(roundDown(math.Sqrt(squared)), -1, quantity.MustUnit("%"), 2)
+// accuracy writes the root of a squared share into a text, never more than it is.
+func accuracy(squared float64, text string) string {
+	return Numbers(2, text, twoFigures(math.Sqrt(squared), -1))
 }

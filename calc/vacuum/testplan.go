@@ -40,7 +40,7 @@ var TestPlan = declare.Calculator{
 			Help: "A thermocouple gauge bends above about 2,000 mTorr; a capacitance gauge does not."},
 	},
 	Influences: []declare.Influence{
-		{ID: "scale", Text: "scale error of the gauge, which shows the rise too large or too small", U: func(x *declare.Numbers) float64 { return uncertainty.FromAccuracy(x.In("gauge")) }},
+		{ID: "scale", Text: "scale error of the gauge, which shows the rise too large or too small", U: GaugeU},
 	},
 	Outputs: []declare.Output{
 		{ID: "time", Label: "Length of the test", Symbol: "t", Kind: quantity.Time, Unit: "min", Derived: true},
@@ -84,12 +84,15 @@ var TestPlan = declare.Calculator{
 
 // plan is what a rise test needs, in SI units.
 type plan struct {
-	w          float64 // accuracy of the leak that time does not improve, a share
-	rate       float64 // rise at the limit, Pa/s
-	low, high  float64 // the doubt, as shares of the limit
-	pass, fail float64 // times after which a plain leak is decided, s; infinite where none decides
-	time       float64 // of the test, s; 0 where there is none that is worth it
-	room       float64 // for the reading to rise, Pa
+	start, ceiling, step float64
+	volume               float64   // its accuracy, a share; 0 for a limit that is a rise
+	w                    float64   // accuracy of the leak that time does not improve, a share
+	rate                 float64   // rise at the limit, Pa/s
+	low, high            float64   // the doubt, as shares of the limit
+	pass, fail           float64   // times after which a plain leak is decided, s; infinite where none decides
+	time                 float64   // of the test, s; 0 where there is none that is worth it
+	room                 float64   // for the reading to rise, Pa
+	_                    [0]func() // never compared: saves the code for it
 }
 
 // leastRise is the slowest rise worth a limit, Pa/s: a millionth of 1 mTorr in a day.
@@ -101,28 +104,42 @@ const longest = 100 * 86400.0
 // planStudy plans with the entries as they are: what is uncertain in them is what is
 // planned for.
 func planStudy(x *declare.Numbers) any {
-	p := &plan{w: x.In("gauge"), rate: x.In("limit")}
+	p := &plan{start: x.In("start"), ceiling: x.In("ceiling"), step: x.In("step"), w: x.In("gauge"), rate: riseAtLimit(x)}
 	if x.Kind("limit") == quantity.Throughput {
-		p.w = math.Hypot(p.w, volumeShare(x))
-		p.rate /= x.In("volume")
+		p.volume = volumeShare(x)
+		p.w = math.Hypot(p.w, p.volume)
 	}
 	if p.rate < leastRise {
 		x.Refuse("limit", "no gauge sees so small a limit, and nothing can be shown to be under a limit of nought; give the leak that may be tolerated")
 		return p
 	}
 	p.low, p.high = Doubtful(p.w)
-	p.pass, p.fail = p.decides(1/plain, x.In("step")), p.decides(plain, x.In("step"))
-	p.pass = math.Max(p.pass, 10*plain*x.In("step")/p.rate)
-	p.room = x.In("ceiling") - x.In("start") - x.In("step") // a display may be a step off
-	t := p.pass
-	if !math.IsInf(p.fail, 1) {
-		t = math.Max(t, p.fail)
+	p.pass, p.fail = p.decides(1/plain), p.decides(plain)
+	if seen := 10 * plain * p.step / p.rate; p.pass < seen {
+		p.pass = seen
 	}
-	t = 60 * roundUp(math.Max(shortest, t)/60)
+	p.room = p.ceiling - p.start - p.step // a display may be a step off
+	t := p.pass
+	if p.fail > t && p.fail <= math.MaxFloat64 {
+		t = p.fail
+	}
+	if t < shortest {
+		t = shortest
+	}
+	t = 60 * roundUp(t/60)
 	if t <= longest && p.rate/plain*t <= p.room {
 		p.time = t
 	}
 	return p
+}
+
+// riseAtLimit is the limit as a rise, Pa/s.
+func riseAtLimit(x *declare.Numbers) float64 {
+	rate := x.In("limit")
+	if x.Kind("limit") == quantity.Throughput {
+		rate /= x.In("volume")
+	}
+	return rate
 }
 
 // volumeShare is the accuracy of the volume, as a share of it.
@@ -131,75 +148,60 @@ func volumeShare(x *declare.Numbers) float64 {
 }
 
 // decides is the time after which a leak that is a share q of the limit is decided.
-func (p *plan) decides(q, step float64) float64 {
+func (p *plan) decides(q float64) float64 {
 	steps, ok := RiseToDecide(q, p.w)
 	if !ok {
 		return math.Inf(1)
 	}
-	return steps * step / p.rate
+	return steps * p.step / p.rate
 }
 
 func planEval(x *declare.Numbers) {
-	p := x.Studied().(*plan)
-	if p.time == 0 {
-		return
+	if p, _ := x.Studied().(*plan); p.time > 0 {
+		x.Set("expect", x.In("start")+riseAtLimit(x)*p.time*(1+x.Influence("scale")))
 	}
-	rate := x.In("limit")
-	if x.Kind("limit") == quantity.Throughput {
-		rate /= x.In("volume")
-	}
-	x.Set("expect", x.In("start")+rate*p.time*(1+x.Influence("scale")))
 }
 
+// planJudge says whether the gauge decides.
 func planJudge(r *declare.Result) {
-	p := r.Studied().(*plan)
+	p, _ := r.Studied().(*plan)
 	r.Set("pass-below", math.Floor(100*p.low+1e-9)/100)
-	if !math.IsInf(p.high, 1) {
+	if p.high <= math.MaxFloat64 {
 		r.Set("fail-above", math.Ceil(100*p.high-1e-9)/100)
 	}
 	if p.time > 0 {
 		r.Set("time", p.time)
-		r.Set("highest", math.Min(r.In("ceiling"), r.In("start")+plain*p.rate*p.time))
+		highest := p.start + plain*p.rate*p.time
+		if highest > p.ceiling {
+			highest = p.ceiling
+		}
+		r.Set("highest", highest)
 	}
-	r.Work("time does not help w = " + r.Num(p.w, "%") + ": it passes below 1 / (1 + w) = {pass-below} of the limit")
-	r.Work("a leak at the limit lifts the reading by " + r.Num(p.rate, "mTorr/min") + "; half of it is decided after " + after(r, p.pass) + ", twice it after " + after(r, p.fail))
-	p.judge(r)
-}
-
-func after(r *declare.Result, t float64) string {
-	if math.IsInf(t, 1) {
-		return "no time"
-	}
-	return r.Num(t, "min")
-}
-
-// judge says whether the gauge decides.
-func (p *plan) judge(r *declare.Result) {
+	WorkSI(r, 4, "time does not help w = [%]: it passes below 1 / (1 + w) = {pass-below} of the limit", p.w)
+	WorkSI(r, 4, "a leak at the limit lifts the reading by [mTorr/min]; half of it is decided after [min], twice it after [min]", p.rate, p.pass, p.fail)
+	is, text := declare.CannotTell, "This gauge can pass a tight chamber in {time}, but never fail one with twice the limit. "
 	switch {
-	case r.In("start") >= r.In("ceiling")*(1-tie):
-		r.Verdict(declare.Fail, "No test can start there: {start} is not below {ceiling}, where the gauge no longer reads true. Pump lower first, or use another gauge.")
-	case math.IsInf(p.pass, 1):
-		r.Verdict(declare.CannotTell, "This gauge decides nothing: half the limit cannot pass, twice it cannot fail. "+better(r))
+	case p.start >= p.ceiling*(1-tie):
+		is, text = declare.Fail, "No test can start there: {start} is not below {ceiling}, where the gauge no longer reads true. Pump lower first, or use another gauge."
+	case !(p.pass <= math.MaxFloat64):
+		text = "This gauge decides nothing: half the limit cannot pass, twice it cannot fail. " + p.better()
 	case p.time == 0:
-		r.Verdict(declare.CannotTell, "Half the limit is decided after "+after(r, p.pass)+", too long for a test or above {ceiling} by then. A gauge with a finer step or a higher ceiling, or a lower start, would settle it.")
-	case math.IsInf(p.fail, 1):
-		r.Verdict(declare.CannotTell, "This gauge can pass a tight chamber in {time}, but never fail one with twice the limit. "+better(r))
+		text = Numbers(4, "Half the limit is decided after [min], too long for a test or above {ceiling} by then. A gauge with a finer step or a higher ceiling, or a lower start, would settle it.", p.pass)
+	case !(p.fail <= math.MaxFloat64):
+		text += p.better()
 	case p.rate*plain*p.fail > p.room:
-		r.Verdict(declare.CannotTell, "This gauge can pass a tight chamber in {time}, but with twice the limit it reaches {ceiling} before that is sure. A finer step, or a lower start, would settle it.")
+		text = "This gauge can pass a tight chamber in {time}, but with twice the limit it reaches {ceiling} before that is sure. A finer step, or a lower start, would settle it."
 	default:
-		r.Verdict(declare.Pass, "This gauge decides: run it {time}. Half the limit will pass and twice the limit fail; what lies between {pass-below} and {fail-above} of the limit stays open. End early only above {highest}.")
+		is, text = declare.Pass, "This gauge decides: run it {time}. Half the limit will pass and twice the limit fail; what lies between {pass-below} and {fail-above} of the limit stays open. End early only above {highest}."
 	}
+	r.Verdict(is, text)
 }
 
 // better names the accuracy that would do: w must be under ½ for twice the limit to fail.
-func better(r *declare.Result) string {
+func (p *plan) better() string {
 	const enough = 0.9 * (plain - 1) / plain // a tenth better than the least, so that some time is left
-	b := 0.0
-	if r.Kind("limit") == quantity.Throughput {
-		b = volumeShare(r.Numbers)
+	if room := enough*enough - p.volume*p.volume; room > leastShare {
+		return accuracy(room, gaugeBetter)
 	}
-	if room := enough*enough - b*b; room > leastShare {
-		return "A gauge good to " + shareText(room) + " of reading would settle it."
-	}
-	return "Gauge and volume would both have to be better: each to ± " + shareText(enough*enough/2) + "."
+	return accuracy(enough*enough/2, bothBetter)
 }

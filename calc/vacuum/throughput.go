@@ -1,7 +1,10 @@
 package vacuum
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -49,20 +52,20 @@ var Throughput = declare.Calculator{
 const zeroCelsius = 273.15
 
 func throughputEval(x *declare.Numbers) {
-	gas, reference := x.In("gas-temperature"), zeroCelsius
-	if x.Has("reference") {
+	gas, reference, n := x.In("gas-temperature"), zeroCelsius, x.In("rate")
+	kind, given := x.Kind("rate"), x.Has("reference")
+	if given {
 		reference = x.In("reference")
 	}
-	n := x.In("rate")
-	switch x.Kind("rate") {
-	case quantity.StandardFlow:
-		if !x.Has("reference") {
-			x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write 0 °C or 20 °C, as the flow meter's maker states it")
-			return
-		}
-		n *= Atmosphere / (GasConstant * reference)
-	case quantity.Throughput:
+	switch {
+	case kind == quantity.Throughput:
 		n /= GasConstant * gas
+	case kind == quantity.MolarFlow:
+	case !given:
+		x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write 0 °C or 20 °C, as the flow meter's maker states it")
+		return
+	default:
+		n *= Atmosphere / (GasConstant * reference)
 	}
 	x.Set("leak", n*GasConstant*gas)
 	x.Set("standard", n*GasConstant*reference/Atmosphere)
@@ -71,35 +74,50 @@ func throughputEval(x *declare.Numbers) {
 	x.Set("water", n*WaterMolarMass)
 }
 
+// throughputJudge writes the lines by which the flows can be redone by hand.
 func throughputJudge(r *declare.Result) {
-	if n, _ := r.Out("molar"); n < 0 {
+	leak, _ := r.Out("leak")
+	if leak < 0 {
 		r.Refuse("rate", "a flow cannot be negative here; write its size without a sign")
 		return
 	}
-	workThroughput(r)
-	if leak, _ := r.Out("leak"); leak > 100 {
+	gas := r.In("gas-temperature")
+	line, kelvin := "ṅ = Q / (R T) = [Pa·m³/s] / (8.314 J/(mol·K) × [K]) = {molar}", gas
+	kind := r.Kind("rate")
+	if kind == quantity.StandardFlow {
+		line, kelvin = "ṅ = F · 101,325 Pa / (R Tᵣ) = [m³/s] × 101,325 Pa / (8.314 J/(mol·K) × [K]) = {molar}", r.In("reference")
+	}
+	if kind != quantity.MolarFlow {
+		WorkSI(r, 5, line, r.In("rate"), kelvin)
+	}
+	WorkSI(r, 5, "Q = ṅ R T = {molar} × 8.314 J/(mol·K) × [K] = [Pa·m³/s] = {leak}", gas, leak)
+	r.Work("as air: ṅ × 28.9647 g/mol = {air}; as water vapour: ṅ × 18.015268 g/mol = {water}")
+	if leak > 100 {
 		r.Caution("That is more than 1,000 mbar·L/s, as through an open port. Check the number and its unit.")
 	}
-	at := "0 °C"
+	counted := "sccm are counted at 0 °C and 101,325 Pa."
 	if r.Has("reference") {
-		at = r.Entry("reference")
+		counted = "sccm are counted at {reference} and 101,325 Pa."
 	}
-	r.Caution("sccm are counted at " + at + " and 101,325 Pa.")
+	r.Caution(counted)
 }
 
-// workThroughput writes the lines by which the flows can be redone by hand.
-func workThroughput(r *declare.Result) {
-	const constant = "8.314 J/(mol·K)"
-	kelvin := func(id string) string { return quantity.Format(r.In(id), -1, quantity.MustUnit("K"), 5) }
-	si := func(value float64, unit string) string { return quantity.Format(value, -1, quantity.MustUnit(unit), 5) }
-	rate, gas := r.In("rate"), constant+" × "+kelvin("gas-temperature")
-	switch r.Kind("rate") {
-	case quantity.StandardFlow:
-		r.Work("ṅ = F · 101,325 Pa / (R Tᵣ) = " + si(rate, "m³/s") + " × 101,325 Pa / (" + constant + " × " + kelvin("reference") + ") = " + r.Show("molar"))
-	case quantity.Throughput:
-		r.Work("ṅ = Q / (R T) = " + si(rate, "Pa·m³/s") + " / (" + gas + ") = " + r.Show("molar"))
+// WorkSI adds a line of working with Numbers in it.
+func WorkSI(r *declare.Result, figures int, line string, si ...float64) {
+	r.Work(Numbers(figures, line, si...))
+}
+
+// Numbers puts the next of the numbers, which are in SI units, in the place of each unit in
+// square brackets. A time without end is none.
+func Numbers(figures int, text string, si ...float64) string {
+	for _, value := range si {
+		before, rest, _ := letters.Cut(text, "[")
+		unit, after, _ := letters.Cut(rest, "]")
+		number := "no time"
+		if value <= math.MaxFloat64 {
+			number = quantity.Format(value, -1, quantity.MustUnit(unit), figures)
+		}
+		text = before + number + after
 	}
-	leak, _ := r.Out("leak")
-	r.Work("Q = ṅ R T = " + r.Show("molar") + " × " + gas + " = " + si(leak, "Pa·m³/s") + " = " + r.Show("leak"))
-	r.Work("as air: ṅ × 28.9647 g/mol = " + r.Show("air") + "; as water vapour: ṅ × 18.015268 g/mol = " + r.Show("water"))
+	return text
 }

@@ -1,0 +1,74 @@
+package pumping
+
+import (
+	"math"
+
+	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+	"blankoff/calc/uncertainty"
+)
+
+// written puts a word in place of # and each number (SI) in place of the next unit that stands
+// in square brackets: "#: p₁ = [mTorr]". A sentence that is data weighs far less than the code
+// that joins its pieces.
+func written(r *declare.Result, text, word string, list []float64) string {
+	said := ""
+	for _, x := range list {
+		before, rest, _ := letters.Cut(text, "[")
+		unit, after, _ := letters.Cut(rest, "]")
+		said += before + r.Num(x, unit)
+		text = after
+	}
+	return letters.Replace(said+text, "#", word)
+}
+
+// work adds a line of working with such a word and numbers.
+func work(r *declare.Result, text, word string, list ...float64) {
+	r.Work(written(r, text, word, list))
+}
+
+// caution adds such a caution.
+func caution(r *declare.Result, text, word string, list ...float64) {
+	r.Caution(written(r, text, word, list))
+}
+
+// gaugeToSettle says how good a gauge must be to tell what is off its limit by so much, with
+// the standard uncertainty u; "" where none is good enough.
+func gaugeToSettle(r *declare.Result, off, u float64, least int) string {
+	need := r.In("gauge") * math.Abs(off) / (uncertainty.K * u)
+	if need < 0.005 {
+		return ""
+	}
+	return "A gauge good to " + letters.Whole(max(least, int(need*100+1e-9))) + " % of reading would settle it"
+}
+
+// cell is a number of a table that was entered; NaN where there is none.
+func cell(x *declare.Numbers, table, column string, row int) float64 {
+	if list := x.Column(table, column); row < len(list) {
+		return list[row]
+	}
+	return math.NaN()
+}
+
+// pairs are the rows of two columns of a table; NaN where a number is missing.
+func pairs(x *declare.Numbers, table, first, second string) []point {
+	a, b := x.Column(table, first), x.Column(table, second)
+	list := make([]point, len(a))
+	for i, value := range a {
+		list[i] = point{value, b[i], i}
+	}
+	return list
+}
+
+// addRow adds a row of numbers, after a word where there is one; no number is a dash.
+func addRow(r *declare.Result, table, word string, list ...float64) {
+	cells := make([]declare.Cell, 1+len(list))
+	cells[0].Text = word
+	for i, x := range list {
+		cells[i+1].Value = x
+	}
+	if word == "" {
+		cells = cells[1:]
+	}
+	r.Row(table, cells...)
+}
