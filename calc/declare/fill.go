@@ -1,6 +1,8 @@
 package declare
 
 import (
+	"math"
+
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
@@ -52,4 +54,25 @@ func (r *Result) Num(si float64, unit string) string {
 // NumU does so with a standard uncertainty, also in SI units.
 func (r *Result) NumU(si, u float64, unit string) string {
 	return quantity.Format(si, u, quantity.MustUnit(unit), quantity.DefaultFigures)
+}
+
+// With puts the next of the numbers, which are in SI units, in the place of each unit in
+// square brackets, to so many figures: "[mTorr] in [min]"; [] is a plain number. What has
+// no end, such as a time that never comes, is no time.
+func With(figures int, text string, si ...float64) string {
+	for _, value := range si {
+		before, rest, _ := letters.Cut(text, "[")
+		unit, after, _ := letters.Cut(rest, "]")
+		number := "no time"
+		if value <= math.MaxFloat64 {
+			number = quantity.Format(value, -1, quantity.MustUnit(unit), figures)
+		}
+		text = before + number + after
+	}
+	return text
+}
+
+// WorkWith adds a line of working with such numbers.
+func (r *Result) WorkWith(figures int, line string, si ...float64) {
+	r.Work(With(figures, line, si...))
 }

@@ -5,7 +5,6 @@ import (
 
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
-	"blankoff/calc/vacuum"
 )
 
 func compareJudge(r *declare.Result) {
@@ -21,7 +20,7 @@ func compareJudge(r *declare.Result) {
 	}
 	worst := &p.list[p.worst]
 	r.Set("largest", worst.score)
-	vacuum.WorkSI(r, 4, "E = |a − b| / √(A² + B²), largest at line []: [mTorr] / [mTorr] = {largest}",
+	r.WorkWith(4, "E = |a − b| / √(A² + B²), largest at line []: [mTorr] / [mTorr] = {largest}",
 		float64(r.Line("readings", p.worst)), math.Abs(worst.machine-worst.reference), worst.doubt)
 	if p.fit.ok {
 		r.Work("a = o + g b through the pairs up to 2,000 mTorr: o = {offset}, g = {gain}; ± holds what both gauges promise, as it is common to all readings")
@@ -59,7 +58,7 @@ func agree(r *declare.Result, wet bool) {
 		is, state = declare.CannotTell, "cannot tell: doubts too wide"
 		text = "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. A machine gauge that must keep 30 % or better, beside an independent gauge good to 10 %, would settle it."
 		if room > 0 {
-			text = vacuum.Numbers(4, "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. An independent gauge good to [%] would settle it.", math.Floor(100*math.Sqrt(room))/100)
+			text = declare.With(4, "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. An independent gauge good to [%] would settle it.", math.Floor(100*math.Sqrt(room))/100)
 		}
 	}
 	r.Text("state", state)

@@ -170,9 +170,9 @@ func gasEntries(x *declare.Numbers) any {
 
 func gasJudge(r *declare.Result) {
 	low, high := timesOf(r.Numbers)
-	vacuum.WorkSI(r, 4, "k₁ = [], k₂ = [] times the true pressure, from k = 1 + w (f − 1) + s (1 / C − 1)", low, high)
-	vacuum.WorkSI(r, 4, "p = p_g / k: {reading} / [] = {low}; {reading} / [] = {high}; best: {reading} / √(k₁ k₂) = {best}", high, low)
+	r.WorkWith(4, "k₁ = [], k₂ = [] times the true pressure, from k = 1 + w (f − 1) + s (1 / C − 1)", low, high)
+	r.WorkWith(4, "p = p_g / k: {reading} / [] = {low}; {reading} / [] = {high}; best: {reading} / √(k₁ k₂) = {best}", high, low)
 	if high > low*1.05 {
-		r.Caution(vacuum.Numbers(4, "The gas alone leaves a span of [] times. Dry the chamber, or use a gauge that does not feel the gas.", high/low))
+		r.Caution(declare.With(4, "The gas alone leaves a span of [] times. Dry the chamber, or use a gauge that does not feel the gas.", high/low))
 	}
 }

@@ -48,7 +48,7 @@ func jumpJudge(r *declare.Result) {
 // pressure then rises γ times faster than at one temperature.
 func judgeRise(r *declare.Result, l *leg) (decision uncertainty.Decision, text string) {
 	r.Work(l.named("Q = V (p₂ − p₁) / t = {volume} × ({TO} − {FROM}) / {TIME} = {leak}"))
-	vacuum.WorkSI(r, 4, "each mm² lets [mbar·L/s] in: A = Q over that, a round hole of {hole}; the verdict allows for air that warms as it comes in and for vapour", flowOf(r.Numbers)*1e-6)
+	r.WorkWith(4, "each mm² lets [mbar·L/s] in: A = Q over that, a round hole of {hole}; the verdict allows for air that warms as it comes in and for vapour", flowOf(r.Numbers)*1e-6)
 	hole, u := r.Out("hole")
 	u *= uncertainty.K
 	text = "The rise from {FROM} to {TO} needs {leak}, a hole of {hole}. "

@@ -5,7 +5,6 @@ import (
 
 	"blankoff/calc/declare"
 	"blankoff/calc/uncertainty"
-	"blankoff/calc/vacuum"
 )
 
 const (
@@ -63,7 +62,7 @@ func comparePairs(x *declare.Numbers) any {
 	for i, a := range machine {
 		q, b := &p.list[i], reference[i]
 		if a+b != a+b {
-			x.Refuse("readings", vacuum.Numbers(4, "line []: one of the two readings is missing; leave the line out", float64(x.Line("readings", i))))
+			x.Refuse("readings", declare.With(4, "line []: one of the two readings is missing; leave the line out", float64(x.Line("readings", i))))
 			return p
 		}
 		q.machine, q.reference = a, b

@@ -6,7 +6,6 @@ import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
-	"blankoff/calc/vacuum"
 )
 
 // TubeSignal turns the millivolts of a thermocouple tube into a pressure by the curve of
@@ -128,7 +127,7 @@ func tubeCurve(x *declare.Numbers) any {
 			text = "line []: the signal must fall from row to row as the pressure rises; check this row and its neighbours, and their order"
 		}
 		if text != "" {
-			x.Refuse(field, vacuum.Numbers(4, text, float64(x.Line(field, line))))
+			x.Refuse(field, declare.With(4, text, float64(x.Line(field, line))))
 			return nil
 		}
 		last, lastP = v, p
@@ -161,7 +160,7 @@ func tubeEval(x *declare.Numbers) {
 		beyond, text = high, "this signal is higher than the curve's first, [mV] at [mTorr]: the pressure lies below what the curve tells, or the heater current is too high"
 	}
 	if text != "" {
-		x.Refuse("signal", vacuum.Numbers(4, text, beyond.signal, math.Exp(beyond.log)))
+		x.Refuse("signal", declare.With(4, text, beyond.signal, math.Exp(beyond.log)))
 		return
 	}
 	p, slope := c.at(signal)

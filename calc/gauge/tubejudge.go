@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
-	"blankoff/calc/vacuum"
 )
 
 // farApart is the ratio of the pressures of two rows beyond which a curve may do between
@@ -15,17 +14,17 @@ const farApart = 3
 func tubeJudge(r *declare.Result) {
 	signal, share := signalOf(r.Numbers)
 	if r.Has("current") {
-		vacuum.WorkSI(r, 4, "E = e (I₀ / I)² = {signal} × ({nominal} / {current})² = [mV]", signal)
+		r.WorkWith(4, "E = e (I₀ / I)² = {signal} × ({nominal} / {current})² = [mV]", signal)
 	}
-	vacuum.WorkSI(r, 4, "read off the curve at [mV]: p = {pressure}; the signal falls by {sensitivity} there, so 1 µV is {microvolt}", signal)
+	r.WorkWith(4, "read off the curve at [mV]: p = {pressure}; the signal falls by {sensitivity} there, so 1 µV is {microvolt}", signal)
 	if p, _ := r.Out("pressure"); p > ceiling {
 		r.Caution("Above 2,000 mTorr such a tube tells little: noise of 1 µV is {microvolt} here.")
 	}
 	a, b := curveOf(r.Numbers).part(signal)
 	if apart := math.Exp(a.log - b.log); apart > farApart {
-		r.Caution(vacuum.Numbers(2, "The rows of the curve lie [] times apart in pressure here, so the ± may fall short. A row between them would help.", apart))
+		r.Caution(declare.With(2, "The rows of the curve lie [] times apart in pressure here, so the ± may fall short. A row between them would help.", apart))
 	}
 	if _, known := r.Value("shown"); known && math.Abs(share-1) > 0.04 {
-		r.Caution(vacuum.Numbers(4, "The heater current is off by [%]: the machine, which takes the card's current for granted, shows {shown}.", math.Abs(math.Sqrt(share)-1)))
+		r.Caution(declare.With(4, "The heater current is off by [%]: the machine, which takes the card's current for granted, shows {shown}.", math.Abs(math.Sqrt(share)-1)))
 	}
 }

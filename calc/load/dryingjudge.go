@@ -9,18 +9,18 @@ import (
 )
 
 func dryingJudge(r *declare.Result) {
-	heat, share := figure{heatOf(r.Numbers), "kJ/kg"}, figure{r.In("share"), ""}
+	heat, share := heatOf(r.Numbers), r.In("share")
 	planned, pressure := r.In("planned"), r.In("pressure") // nought where blank
 	if r.Has("power") {
-		work(r, "t_h = w L / (η P) = {water} × # / (# × {power}) = {by-heat}", heat, share)
+		r.WorkWith(4, "t_h = w L / (η P) = {water} × [kJ/kg] / ([] × {power}) = {by-heat}", heat, share)
 	}
 	workVapour(r)
 	if planned != 0 {
-		work(r, "P_p = w L / (η t_p) = {water} × # / (# × {planned}) = {needed}; {water} in {planned} is {rate}, as vapour {throughput}", heat, share)
+		r.WorkWith(4, "P_p = w L / (η t_p) = {water} × [kJ/kg] / ([] × {planned}) = {needed}; {water} in {planned} is {rate}, as vapour {throughput}", heat, share)
 	}
 	if pressure != 0 {
 		if most := vapour.IcePressure(r.In("ice")); pressure > most*(1+1e-3) {
-			r.Caution(with(r, "Ice at {ice} has no more than #: the pressure given is not its vapour alone.", figure{most, "mTorr"}))
+			r.Caution(declare.With(4, "Ice at {ice} has no more than [mTorr]: the pressure given is not its vapour alone.", most))
 		}
 		if !r.Has("speed") && !r.Has("port") {
 			r.Caution("The pressure was not needed: it goes with a speed or a port.")
@@ -47,15 +47,15 @@ func dryingJudge(r *declare.Result) {
 // workVapour shows how much each limit lets through.
 func workVapour(r *declare.Result) {
 	trap, speed, port := vapourLimits(r.Numbers)
-	text, p := "", figure{pressureOf(r.Numbers), "Pa"}
+	text, p := "", pressureOf(r.Numbers)
 	if trap != endless {
 		text = " {trap} by the trap;"
 	}
 	if speed != endless {
-		text += with(r, " p S M / (R T) = # at # and {speed};", figure{speed, "g/h"}, p)
+		text += declare.With(4, " p S M / (R T) = [g/h] at [Pa] and {speed};", speed, p)
 	}
 	if port != endless {
-		text += with(r, " # by a port of {port}, choked, at #;", figure{port, "g/h"}, p)
+		text += declare.With(4, " [g/h] by a port of {port}, choked, at [Pa];", port, p)
 	}
 	if text != "" {
 		r.Work("the vapour is limited to" + text + " with the least of them t_v = {by-vapour}")

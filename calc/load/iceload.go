@@ -75,7 +75,7 @@ func iceJudge(r *declare.Result) {
 		r.Refuse("residual", r.Fill("the batch cannot end wetter than it began: the water left, {residual}, must be less than the {water} at the start"))
 		return
 	}
-	work(r, "d = m (1 − x) / (1 − r) = {mass} × # / # = {dried}", figure{1 - water, ""}, figure{1 - residual, ""})
+	r.WorkWith(4, "d = m (1 − x) / (1 − r) = {mass} × [] / [] = {dried}", 1-water, 1-residual)
 	r.Work("w = m − d = {mass} − {dried} = {removed}")
 	if !r.Typed("water").HasU {
 		r.Caution("Water content given without ±: ± 5 % of the fresh mass taken.")
@@ -87,7 +87,7 @@ func iceJudge(r *declare.Result) {
 	}
 	u *= uncertainty.K
 	r.Set("most", roundDown(r.In("mass")/(share+u)))
-	work(r, "s = w / k = {removed} / {capacity} = {share}; surely fits: {mass} / # = {most}", figure{share + u, ""})
+	r.WorkWith(4, "s = w / k = {removed} / {capacity} = {share}; surely fits: {mass} / [] = {most}", share+u)
 	r.Decide(uncertainty.AtMost(share, u, 1),
 		"{removed} of ice is not more than the trap's {capacity}, uncertainty allowed for. It fits.",
 		"{removed} of ice is more than the trap's {capacity}. Split the batch: {most} at once surely fits.",

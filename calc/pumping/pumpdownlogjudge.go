@@ -85,7 +85,7 @@ func partOf(r *declare.Result, id string) (is uncertainty.Decision, toSettle str
 		if gauge := gaugeToSettle(r, limit-ratio, u, 0); gauge != "" {
 			toSettle = gauge + "; so would a blank-off test and a rise test."
 		}
-		toSettle = written(r, "The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle
+		toSettle = written("The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle
 	}
 	return is, toSettle
 }

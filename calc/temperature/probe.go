@@ -100,7 +100,7 @@ func judgeError(r *declare.Result, allowed float64, rule, hint string) {
 	}
 	r.Work("e = t − t_r = {temperature} − ({reference}) = {error}")
 	e, u := r.Out("error")
-	limit := numbers(r, "± [K] (#)", rule, allowed)
+	limit := numbers("± [K] (#)", rule, allowed)
 	is, text, more := declare.Pass, "within [, uncertainty allowed for.", ""
 	switch uncertainty.Within(e, uncertainty.K*u, -allowed, allowed) {
 	case uncertainty.Fail:
@@ -125,19 +125,12 @@ func howToSettle(r *declare.Result, room, u float64) string {
 	}
 	// To one figure, downwards: never coarser than it is.
 	place := math.Pow(10, math.Floor(math.Log10(room)+1e-9))
-	return numbers(r, text, "", math.Floor(room/place+1e-9)*place)
+	return numbers(text, "", math.Floor(room/place+1e-9)*place)
 }
 
 // numbers puts a word in place of # and each number (SI) in place of the next unit that stands
 // in square brackets: "# has [Ω]". A sentence that is data weighs far less than the code that
 // joins its pieces.
-func numbers(r *declare.Result, text, word string, list ...float64) string {
-	said := ""
-	for _, x := range list {
-		before, rest, _ := letters.Cut(text, "[")
-		unit, after, _ := letters.Cut(rest, "]")
-		said += before + r.Num(x, unit)
-		text = after
-	}
-	return letters.Replace(said+text, "#", word)
+func numbers(text, word string, list ...float64) string {
+	return letters.Replace(declare.With(4, text, list...), "#", word)
 }

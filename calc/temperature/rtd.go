@@ -105,12 +105,12 @@ func rtdJudge(r *declare.Result) {
 	ratio, slope := platinumRatio(t - zero)
 	slope *= nominal
 	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
-	r.Work(numbers(r, "t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
+	r.Work(numbers("t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
 	// Leads that were not taken off make a two-wire probe read too high.
 	hint := "Check the resistance at 0 °C that was entered, and the contacts."
 	e, _ := r.Out("error")
 	if ohms := e * slope; ohms > 0 && ohms < longLeads && leads == 0 {
-		hint = numbers(r, "Leads of [Ω] would explain it: measure them.", "", ohms)
+		hint = numbers("Leads of [Ω] would explain it: measure them.", "", ohms)
 	}
 	judgeError(r, allowed, rule, hint)
 }

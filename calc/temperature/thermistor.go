@@ -113,6 +113,6 @@ func thermistorJudge(r *declare.Result) {
 		return
 	}
 	t, _ := r.Out("temperature")
-	r.Work("ln R = " + quantity.Format(math.Log(reading), -1, quantity.One, 5) + numbers(r, "; T = [K] = {temperature}", "", t))
+	r.Work("ln R = " + quantity.Format(math.Log(reading), -1, quantity.One, 5) + numbers("; T = [K] = {temperature}", "", t))
 	judgeError(r, allowed, rule, "Check the sensor's data that were entered, and the contacts.")
 }

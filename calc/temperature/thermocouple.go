@@ -127,14 +127,14 @@ func coupleJudge(r *declare.Result) {
 	if !ok {
 		allowed = math.NaN()
 	}
-	allowed, rule := begin(r, nil, 0, allowed, "class "+class, numbers(r, "V_r = E(t_r) − E(t_c) = [mV] − [mV] = {expected}", "", expected/1000, cold/1000))
+	allowed, rule := begin(r, nil, 0, allowed, "class "+class, numbers("V_r = E(t_r) − E(t_c) = [mV] − [mV] = {expected}", "", expected/1000, cold/1000))
 	if rule == "" {
 		return
 	}
 	t, _ := r.Out("temperature")
 	mV, slope := c.emf(t - zero)
-	r.Work(numbers(r, "E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
-	r.Work(numbers(r, "t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
+	r.Work(numbers("E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
+	r.Work(numbers("t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
 	if coupleMeterU(r.Numbers) > 0 {
 		r.Caution("Meter reading given without ±: ± (0.5 % and 0.02 mV) taken, as for a meter with steps of 0.01 mV (from memory).")
 	}

@@ -111,12 +111,12 @@ func balanceJudge(r *declare.Result) {
 	least, speed, given := r.In("blank-off"), r.In("speed"), r.Has("leak")
 	if given {
 		r.Work("p = p₀ + Q / S = {blank-off} + {in:leak} / {speed} = {pressure}")
-		WorkSI(r, 4, "in SI units: [Pa] + [Pa·m³/s] / [m³/s]", least, r.In("leak"), speed)
+		r.WorkWith(4, "in SI units: [Pa] + [Pa·m³/s] / [m³/s]", least, r.In("leak"), speed)
 	}
 	if r.Has("reading") {
 		p := r.In("reading")
 		r.Work("Q = S (p − p₀) = {speed} × ({reading} − {blank-off}) = {explains}")
-		WorkSI(r, 4, "in SI units: [m³/s] × [Pa]", speed, p-least)
+		r.WorkWith(4, "in SI units: [m³/s] × [Pa]", speed, p-least)
 		orVapour(r, p)
 		if given {
 			explained(r)

@@ -151,7 +151,7 @@ func holeJudge(r *declare.Result) {
 	if o.inside > o.outside*CriticalRatio(AirGamma) {
 		r.Caution("The pressure inside is more than 0.528 of that outside: the flow is not choked, and the equivalent hole is larger for the same leak.")
 	}
-	WorkSI(r, 4, "through each mm² of a hole at C = 1, from {ambient} at {temperature}: q = [mbar·L/s]", o.each*o.share*1e-6)
+	r.WorkWith(4, "through each mm² of a hole at C = 1, from {ambient} at {temperature}: q = [mbar·L/s]", o.each*o.share*1e-6)
 	hole := "hole: Q = C q π d² / 4 = {through-hole}, with d = {diameter} and C = {coefficient}"
 	bore := "capillary of {length}, with μ = [Pa·s]: Q = π d⁴ (p₁² − p₂²) / (256 μ l) = {through-bore}"
 	if o.given {
@@ -162,7 +162,7 @@ func holeJudge(r *declare.Result) {
 	if r.Studied() == nil {
 		r.Caution("No equivalent capillary of {length}: so much gas would not flow laminar in it. Take the hole.")
 	} else {
-		WorkSI(r, 4, bore, AirViscosity(o.kelvin))
+		r.WorkWith(4, bore, AirViscosity(o.kelvin))
 		if CapillaryKnudsen(o.bore, o.outside/2, o.kelvin) > 0.01 {
 			r.Caution("In a bore this fine the air slips along the wall: a capillary lets more through than its formula says, so the equivalent bore is somewhat smaller.")
 		}

@@ -114,9 +114,9 @@ func riseJudge(r *declare.Result) {
 	rise := end - t.start
 	still := math.Abs(rise) < t.step*(1-tie) || rise == 0 // moved by less than one display step
 	r.Work("Q = V (p₂ − p₁) / t = {volume} × ({end} − {start}) / {time} = {leak}")
-	WorkSI(r, 4, "in SI units: [m³] × [Pa] / [s] = [Pa·m³/s]", t.size, rise, t.time, t.size*rise/t.time)
+	r.WorkWith(4, "in SI units: [m³] × [Pa] / [s] = [Pa·m³/s]", t.size, rise, t.time, t.size*rise/t.time)
 	if rise > 0 && !still {
-		WorkSI(r, 2, "±, as shares of Q: gauge [%], volume [%], display steps [%]; together the root of the sum of their squares", r.In("gauge"), volumeShare(r.Numbers), stepsOf*t.step/rise)
+		r.WorkWith(2, "±, as shares of Q: gauge [%], volume [%], display steps [%]; together the root of the sum of their squares", r.In("gauge"), volumeShare(r.Numbers), stepsOf*t.step/rise)
 	}
 	switch {
 	case -rise > 2*t.step+tie*t.start: // more than its two display steps explain
@@ -273,5 +273,5 @@ const leastShare = 1e-6
 
 // accuracy writes the root of a squared share into a text, never more than it is.
 func accuracy(squared float64, text string) string {
-	return Numbers(2, text, twoFigures(math.Sqrt(squared), -1))
+	return declare.With(2, text, twoFigures(math.Sqrt(squared), -1))
 }

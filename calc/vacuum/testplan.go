@@ -177,8 +177,8 @@ func planJudge(r *declare.Result) {
 		}
 		r.Set("highest", highest)
 	}
-	WorkSI(r, 4, "time does not help w = [%]: it passes below 1 / (1 + w) = {pass-below} of the limit", p.w)
-	WorkSI(r, 4, "a leak at the limit lifts the reading by [mTorr/min]; half of it is decided after [min], twice it after [min]", p.rate, p.pass, p.fail)
+	r.WorkWith(4, "time does not help w = [%]: it passes below 1 / (1 + w) = {pass-below} of the limit", p.w)
+	r.WorkWith(4, "a leak at the limit lifts the reading by [mTorr/min]; half of it is decided after [min], twice it after [min]", p.rate, p.pass, p.fail)
 	is, text := declare.CannotTell, "This gauge can pass a tight chamber in {time}, but never fail one with twice the limit. "
 	switch {
 	case p.start >= p.ceiling*(1-tie):
@@ -186,7 +186,7 @@ func planJudge(r *declare.Result) {
 	case !(p.pass <= math.MaxFloat64):
 		text = "This gauge decides nothing: half the limit cannot pass, twice it cannot fail. " + p.better()
 	case p.time == 0:
-		text = Numbers(4, "Half the limit is decided after [min], too long for a test or above {ceiling} by then. A gauge with a finer step or a higher ceiling, or a lower start, would settle it.", p.pass)
+		text = declare.With(4, "Half the limit is decided after [min], too long for a test or above {ceiling} by then. A gauge with a finer step or a higher ceiling, or a lower start, would settle it.", p.pass)
 	case !(p.fail <= math.MaxFloat64):
 		text += p.better()
 	case p.rate*plain*p.fail > p.room:

@@ -1,10 +1,7 @@
 package vacuum
 
 import (
-	"math"
-
 	"blankoff/calc/declare"
-	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -88,9 +85,9 @@ func throughputJudge(r *declare.Result) {
 		line, kelvin = "ṅ = F · 101,325 Pa / (R Tᵣ) = [m³/s] × 101,325 Pa / (8.314 J/(mol·K) × [K]) = {molar}", r.In("reference")
 	}
 	if kind != quantity.MolarFlow {
-		WorkSI(r, 5, line, r.In("rate"), kelvin)
+		r.WorkWith(5, line, r.In("rate"), kelvin)
 	}
-	WorkSI(r, 5, "Q = ṅ R T = {molar} × 8.314 J/(mol·K) × [K] = [Pa·m³/s] = {leak}", gas, leak)
+	r.WorkWith(5, "Q = ṅ R T = {molar} × 8.314 J/(mol·K) × [K] = [Pa·m³/s] = {leak}", gas, leak)
 	r.Work("as air: ṅ × 28.9647 g/mol = {air}; as water vapour: ṅ × 18.015268 g/mol = {water}")
 	if leak > 100 {
 		r.Caution("That is more than 1,000 mbar·L/s, as through an open port. Check the number and its unit.")
@@ -100,24 +97,4 @@ func throughputJudge(r *declare.Result) {
 		counted = "sccm are counted at {reference} and 101,325 Pa."
 	}
 	r.Caution(counted)
-}
-
-// WorkSI adds a line of working with Numbers in it.
-func WorkSI(r *declare.Result, figures int, line string, si ...float64) {
-	r.Work(Numbers(figures, line, si...))
-}
-
-// Numbers puts the next of the numbers, which are in SI units, in the place of each unit in
-// square brackets. A time without end is none.
-func Numbers(figures int, text string, si ...float64) string {
-	for _, value := range si {
-		before, rest, _ := letters.Cut(text, "[")
-		unit, after, _ := letters.Cut(rest, "]")
-		number := "no time"
-		if value <= math.MaxFloat64 {
-			number = quantity.Format(value, -1, quantity.MustUnit(unit), figures)
-		}
-		text = before + number + after
-	}
-	return text
 }

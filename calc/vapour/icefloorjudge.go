@@ -48,8 +48,8 @@ func workFloor(r *declare.Result) {
 	if wide > lopsided {
 		wide *= uncertainty.K
 		floor, u := r.Out("floor")
-		r.Caution(with(r, "± # is lopsided: the floor lies between # and #.", figure{uncertainty.K * u / floor, "%"},
-			figure{floorOf(max(t-wide, 110)), "mTorr"}, figure{floorOf(min(t+wide, CriticalKelvin)), "mTorr"}))
+		r.Caution(declare.With(4, "± [%] is lopsided: the floor lies between [mTorr] and [mTorr].", uncertainty.K*u/floor,
+			floorOf(max(t-wide, 110)), floorOf(min(t+wide, CriticalKelvin))))
 	}
 }
 

@@ -12,10 +12,10 @@ func solventJudge(r *declare.Result) {
 		r.Refuse("upper", "the upper explosive limit lies below the lower one; change the two")
 		return
 	}
-	r.Work(with(r, "V_g = v ρ R T / (M p) = {amount} × # × 8.314 J/(mol·K) × # / (# × {ambient}) = {vapour}",
-		figure{d[density], "g/mL"}, figure{r.In("temperature"), "K"}, figure{d[molarMass], "g/mol"}))
-	r.Work(with(r, "c = V_g / V = {vapour} / {space} = {concentration}; burns from # to #; exposure limit #",
-		figure{d[lower], "%"}, figure{d[upper], "%"}, figure{d[exposure], "ppm"}))
+	r.WorkWith(4, "V_g = v ρ R T / (M p) = {amount} × [g/mL] × 8.314 J/(mol·K) × [K] / ([g/mol] × {ambient}) = {vapour}",
+		d[density], r.In("temperature"), d[molarMass])
+	r.WorkWith(4, "c = V_g / V = {vapour} / {space} = {concentration}; burns from [%] to [%]; exposure limit [ppm]",
+		d[lower], d[upper], d[exposure])
 	c, u := r.Out("concentration")
 	allowed, closed := lowerShare*d[lower], r.Choice("place") == "closed"
 	if !closed {
@@ -23,7 +23,7 @@ func solventJudge(r *declare.Result) {
 	}
 	r.Set("most", r.In("amount")*allowed/c)
 	if c+uncertainty.K*u >= d[lower] {
-		r.Caution(with(r, "The whole volume may burn. Above # it is no safer: as air comes in it passes through the range that burns.", figure{d[upper], "%"}))
+		r.Caution(declare.With(4, "The whole volume may burn. Above [%] it is no safer: as air comes in it passes through the range that burns.", d[upper]))
 	}
 	if r.Choice("solvent") == "acetone" {
 		r.Caution("Acetone attacks plastics, paint and seals.")
@@ -35,7 +35,7 @@ func solventJudge(r *declare.Result) {
 	case closed:
 		is, text = uncertainty.CannotTell, "{explosive} of the lower explosive limit as a mean, but a closed volume is never called safe: the air above the liquid burns. Open it, empty it and let moving air dry it; only a gas detector with a valid certificate would settle it."
 	case harm == uncertainty.Fail:
-		text = with(r, "Too much to breathe: {breathed} of the exposure limit of #. Less, or outdoors.", figure{d[exposure], "ppm"})
+		text = declare.With(4, "Too much to breathe: {breathed} of the exposure limit of [ppm]. Less, or outdoors.", d[exposure])
 	case fire == uncertainty.Pass && harm == uncertainty.Pass:
 		is, text = uncertainty.Pass, "Under 10 % of the lower explosive limit ({explosive}) and under the exposure limit ({breathed}), even if all evaporates at once and spreads evenly. Near the liquid it still burns: keep sparks and heat away."
 	default:
