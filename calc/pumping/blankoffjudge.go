@@ -86,7 +86,7 @@ func blankJudge(r *declare.Result) {
 		}
 	case decision == uncertainty.CannotTell:
 		state, text = "too near the limit to tell", "{reached} may lie on either side of {limit}. "
-		toSettle := gaugeToSettle(r, p-limit, u, 1)
+		toSettle := gaugeToSettle(r, p-limit, u)
 		if toSettle == "" {
 			toSettle = "No gauge would settle it: take it as due for an oil change, and read again after"
 		}

@@ -82,7 +82,7 @@ func partOf(r *declare.Result, id string) (is uncertainty.Decision, toSettle str
 	}
 	if is = uncertainty.AtMost(ratio, uncertainty.K*u, limit); is == uncertainty.CannotTell {
 		toSettle = "It is too near the limit for any gauge; a blank-off test and a rise test would settle it."
-		if gauge := gaugeToSettle(r, limit-ratio, u, 0); gauge != "" {
+		if gauge := gaugeToSettle(r, limit-ratio, u); gauge != "" {
 			toSettle = gauge + "; so would a blank-off test and a rise test."
 		}
 		toSettle = written("The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle

@@ -27,12 +27,16 @@ func caution(r *declare.Result, text, word string, list ...float64) {
 
 // gaugeToSettle says how good a gauge must be to tell what is off its limit by so much, with
 // the standard uncertainty u; "" where none is good enough.
-func gaugeToSettle(r *declare.Result, off, u float64, least int) string {
+func gaugeToSettle(r *declare.Result, off, u float64) string {
 	need := r.In("gauge") * math.Abs(off) / (uncertainty.K * u)
 	if need < 0.005 {
 		return ""
 	}
-	return "A gauge good to " + letters.Whole(max(least, int(need*100+1e-9))) + " % of reading would settle it"
+	step := 0.01 // never more than it must be, as it is printed
+	if need < 0.1 {
+		step = 0.001
+	}
+	return declare.With(2, "A gauge good to [%] of reading would settle it", math.Floor(need/step+1e-9)*step)
 }
 
 // cell is a number of a table that was entered; NaN where there is none.
