@@ -187,7 +187,7 @@ func samples(t *testing.T, part func(string, any) template.HTML) map[string]any 
 			Inputs:  []render.InputRow{{Label: "Chamber volume", Symbol: "V", Units: "L, mL, m³", Usual: "5 L to 100 L", Possible: "0.1 L to 500 L", Blank: "must be given", Accuracy: "5 %"}, {Label: "Accuracy of the gauge", Units: "%, mTorr", Usual: "5 % to 25 %", Possible: "0 to 100 %", Blank: "20 %"}},
 			Outputs: []render.OutputRow{{Label: "Gas load", Symbol: "Q", Units: "in mbar·L/s, Torr·L/s"}},
 			Formula: []render.FormulaRow{{Math: `<math display="block"><semantics><mrow><mi>Q</mi><mo>=</mo><mi>V</mi></mrow><annotation encoding="text/plain">Q = V</annotation></semantics></math>`, Plain: "Q = V", Words: "in words", Long: true}},
-			Counted: []string{"scale error of the gauge"}, Performed: []string{"2,000 simulated logs: none wrong."},
+			Counted: []string{"scale error of the gauge"}, Performed: []render.PerformedView{{Text: "2,000 simulated logs: none wrong."}, {Head: []string{"Leak", "logs"}, Rows: [][]string{{"small", "12"}}}},
 			Example: render.ExampleView{Entries: []render.ExampleRow{{Label: "Chamber volume", Text: "24 L"}}, Results: []render.ExampleRow{{Label: "Gas load", Text: "0.02 mbar·L/s"}}, From: "by hand"},
 			Sources: []render.SourceRow{{Title: "EN 13184", Where: "pressure change method", Mark: "published, scope read"}}, Limits: []string{"Below 2,000 mTorr only: a thermocouple gauge bends above it."},
 			Cautions: []string{"Count the lines up to the closed valve into the volume."}, Terminal: "blankoff calc rise-test volume='24.0 L ± 1.0 L' start='120 mTorr' end='480 mTorr' time='10 min'", Used: stages()[1].Entries,

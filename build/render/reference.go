@@ -17,7 +17,7 @@ func (p *page) reference(c *declare.Calculator) error {
 		example = append(example, entry{name: pair.Name, text: pair.Text})
 	}
 	view := ReferenceView{
-		Heading: c.Title, Decision: c.Decision, Limits: c.Limits, Performed: c.Performance,
+		Heading: c.Title, Decision: c.Decision, Limits: c.Limits, Performed: performed(c.Performance),
 		Calculator: p.calculatorView(c, "c1", "", example),
 		Example:    exampleView(c), Terminal: terminal(c), Used: p.used(c),
 	}
@@ -108,4 +108,22 @@ func terminal(c *declare.Calculator) string {
 		line += " " + pair.Name + `="` + strings.ReplaceAll(pair.Text, `"`, `\"`) + `"`
 	}
 	return line
+}
+
+// performed parts the lines of a declaration into sentences and tables, whose rows begin with |.
+func performed(lines []string) []PerformedView {
+	var views []PerformedView
+	for i, line := range lines {
+		row, isRow := strings.CutPrefix(line, "| ")
+		switch cells := strings.Split(row, " | "); {
+		case !isRow:
+			views = append(views, PerformedView{Text: line})
+		case i > 0 && strings.HasPrefix(lines[i-1], "| "):
+			last := &views[len(views)-1]
+			last.Rows = append(last.Rows, cells)
+		default:
+			views = append(views, PerformedView{Head: cells})
+		}
+	}
+	return views
 }

@@ -228,7 +228,7 @@ type ReferenceView struct {
 	Sources    []SourceRow
 	Example    ExampleView
 	Limits     []string
-	Performed  []string // how it did when it was put to the test; may be empty
+	Performed  []PerformedView // how it did when it was put to the test; may be empty
 	Cautions   []string
 	Terminal   string  // the same example for a terminal; may be empty
 	Used       []Entry // guides that place this calculator
@@ -296,4 +296,11 @@ type ValueRow struct {
 // MissingView is the answer to a wrong address. Its Root is an absolute path, because nobody knows where it will be shown.
 type MissingView struct {
 	Frame
+}
+
+// PerformedView is a sentence about how a calculator did, or a table of it.
+type PerformedView struct {
+	Text string
+	Head []string // of the table; empty for a sentence
+	Rows [][]string
 }
