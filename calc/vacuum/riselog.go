@@ -97,11 +97,11 @@ var RiseLog = declare.Calculator{
 var riseLogPerformance = []string{
 	"In 2,000 simulated logs the verdict on the leak was wrong in 0.1 % and open in 7.9 %; the shape was wrong in 0.8 % and open in 7.8 %; the leak's ± held the truth in 94.1 %.",
 	"| Leak against its limit | logs | pass | fail | cannot tell",
-	"| within its limit | 1238 | 1161 | 1 | 76",
+	"| within its limit | 1,238 | 1,161 | 1 | 76",
 	"| over its limit | 762 | 2 | 678 | 82",
 	"And the shape that it told:",
 	"| Rise by | logs | straight | saturating | both | within the limit | cannot tell",
-	"| a leak | 1253 | 841 | 0 | 36 | 323 | 53",
+	"| a leak | 1,253 | 841 | 0 | 36 | 323 | 53",
 	"| vapour | 357 | 0 | 93 | 58 | 142 | 64",
 	"| both, each a fifth or more | 390 | 1 | 2 | 178 | 169 | 40",
 }

@@ -144,14 +144,21 @@ func column(table [3][5]int, at int) (sum int) {
 }
 
 // lines are the study in the words of the calculator's page.
+func thousands(n int) string {
+	if n < 1000 {
+		return fmt.Sprint(n)
+	}
+	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
+}
+
 func (c *study) lines() (list []string) {
 	row := func(what string, counts []int) {
 		sum, text := 0, ""
 		for _, n := range counts {
 			sum += n
-			text += fmt.Sprintf(" | %d", n)
+			text += " | " + thousands(n)
 		}
-		list = append(list, fmt.Sprintf("| %s | %d%s", what, sum, text))
+		list = append(list, "| "+what+" | "+thousands(sum)+text)
 	}
 	list = append(list, fmt.Sprintf("In 2,000 simulated logs the verdict on the leak was wrong in %s and open in %s; the shape was wrong in %s and open in %s; the leak's ± held the truth in %s.",
 		percent(c.wrong, studied), percent(column(c.verdicts, 2), studied), percent(c.wrongShape, studied), percent(column(c.shapes, 4), studied), percent(c.covered, studied)))
