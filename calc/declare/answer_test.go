@@ -70,6 +70,30 @@ func TestTemperatureOutputs(t *testing.T) {
 	}
 }
 
+// TestShareOfAPlainNumber: a % after ± belongs to the number where that can bear no unit.
+func TestShareOfAPlainNumber(t *testing.T) {
+	c := (&declare.Calculator{
+		ID: "twice",
+		Inputs: []declare.Input{
+			{ID: "a", Label: "Coefficient", Kinds: []quantity.Kind{quantity.Ratio}},
+			{ID: "share", Label: "Share", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%"},
+		},
+		Outputs: []declare.Output{{ID: "a", Label: "a", Kind: quantity.Ratio}, {ID: "share", Label: "Share", Kind: quantity.Ratio, Unit: "%"}},
+		Eval: func(x *declare.Numbers) {
+			x.Set("a", x.In("a"))
+			x.Set("share", x.In("share"))
+		},
+		Judge: func(*declare.Result) {},
+	}).Prepare()
+	a := c.Answer(declare.Request{In: []declare.Pair{{Name: "a", Text: "1.129e-3 ± 1 %"}, {Name: "share", Text: "20 ± 1 %"}}})
+	if a.Fault != nil || math.Abs(a.Out[0].Value-1.129e-3) > 1e-15 || math.Abs(a.Out[0].U-1.129e-3*0.005) > 1e-12 || a.Out[1].Text != "20.0 ± 1.0 %" {
+		t.Errorf("%+v", a)
+	}
+	if a := c.Answer(declare.Request{In: []declare.Pair{{Name: "a", Text: "5 %"}}}); a.Fault == nil {
+		t.Errorf("a percentage is taken for a plain number: %+v", a)
+	}
+}
+
 func TestLaterEntryStands(t *testing.T) {
 	if a := trial(product, nil).Answer(asked("length", "3 m", "length", "4 m", "width", "1 m ± 0 m")); a.Fault != nil || a.Out[0].Value != 4 {
 		t.Errorf("%+v", a)

@@ -67,6 +67,9 @@ func (n *Numbers) readOne(i int, text string) string {
 			return letters.Replace(problem.Text, "{", "(") // nothing typed is a name
 		}
 	}
+	if in.Unit == "" && q.HasU && q.Unit.Symbol == "%" {
+		in.ofPlainNumber(q)
+	}
 	if wrong := in.check(q); wrong != "" {
 		return wrong
 	}
@@ -79,6 +82,16 @@ func (n *Numbers) readOne(i int, text string) string {
 	}
 	n.x[i] = q.Value
 	return ""
+}
+
+// ofPlainNumber reads the % of "0.0012 ± 1 %" as a share of the number, where the entry
+// is a plain number: elsewhere it belongs to both, as in "20 ± 1 %".
+func (in *Input) ofPlainNumber(q *quantity.Quantity) {
+	text, _, _ := letters.Cut(q.Text, "±")
+	if plain, problem := quantity.Parse(text, in.Kinds...); problem == nil && plain.Unit.Symbol == "" {
+		plain.HasU, plain.U, plain.Text = true, math.Abs(plain.Value)*q.U, q.Text
+		*q = plain
+	}
 }
 
 func (n *Numbers) readChoice(i int, text string) string {

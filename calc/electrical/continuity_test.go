@@ -76,7 +76,7 @@ func TestContinuityCases(t *testing.T) {
 			append([]string{"reading", "1.5 Ω", "leads", "0.2 Ω"}, fine...), "1.30 ± 0.15 Ω", continuous, declare.Pass},
 		{"by hand: 6.9 + 0.46 is the lowest that passes", append([]string{"reading", "7.1 Ω", "leads", "0 Ω"}, heater...), "7.10 ± 0.48 Ω", continuous, declare.CannotTell},
 		{"trade brief, section 3: 10 % high is contact or wrong pins, not a worn wire",
-			append([]string{"reading", "10.5 Ω", "leads", "0.2 Ω"}, heater...), "10.30 ± 0.51 Ω", continuous, declare.Fail},
+			append([]string{"reading", "10.5 Ω", "leads", "0.2 Ω"}, heater...), "10.30 ± 0.51 Ω", continuous, declare.CannotTell},
 		{"by hand: too low for the card, too high for a short",
 			append([]string{"reading", "5.5 Ω", "leads", "0.2 Ω"}, heater...), "5.30 ± 0.47 Ω", continuous, declare.Fail},
 		{"by hand: half the card's low limit is 3.45 Ω, so 3.5 ± 0.45 may be a short; outside the card it is either way",
@@ -152,6 +152,11 @@ var (
 	measureAdvice = regexp.MustCompile(`A measurement good to ± ([0-9.,×⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+ Ω), such`)
 )
 
+// contact tells whether the doubt is about the contact, not about the meter.
+func contact(a declare.Answer) bool {
+	return strings.Contains(a.Verdict.Text, "by less than a third: contact resistance")
+}
+
 // TestAdviceHolds buys the meter that the verdict advises; it must then decide.
 func TestAdviceHolds(t *testing.T) {
 	random := rand.New(rand.NewPCG(15, 16))
@@ -165,7 +170,7 @@ func TestAdviceHolds(t *testing.T) {
 			in = append(in, "low", number(low), "high", number(low*1.4))
 		}
 		a := measure(in...)
-		if a.Verdict.Is != declare.CannotTell {
+		if a.Verdict.Is != declare.CannotTell || contact(a) { // what a contact adds, no meter takes away
 			continue
 		}
 		better := append([]string{}, in...)
@@ -181,7 +186,7 @@ func TestAdviceHolds(t *testing.T) {
 		} else {
 			continue
 		}
-		if b := measure(better...); b.Verdict.Is == declare.CannotTell || b.Fault != nil {
+		if b := measure(better...); b.Verdict.Is == declare.CannotTell && !contact(b) || b.Fault != nil {
 			t.Errorf("%v: %s\nbut with %v: %s %+v", in, a.Verdict.Text, better, b.Verdict.Text, b.Fault)
 		}
 	}

@@ -17,6 +17,7 @@ var (
 	cardFits    = finding{uncertainty.Pass, "", "{resistance} lies within the card's limits (#): electrically intact. That is all it proves."}
 	cardUnsure  = finding{uncertainty.CannotTell, "", "The wire is whole, but {resistance} may lie on either side of the card's limits (#). *"}
 	cardBelow   = finding{uncertainty.Fail, "", "{resistance} lies outside the card's limits (#), but current passes. Check the key and the pin numbers, then null the probes again."}
+	cardContact = finding{uncertainty.CannotTell, "", "{resistance} lies above the card's limits (#), by less than a third: contact resistance or the wrong pins are likelier than a worn wire. Wipe, press, repeat three times and take the lowest; four wires would settle it."}
 	cardAbove   = finding{uncertainty.Fail, "", "{resistance} lies outside the card's limits (#), but current passes. Wipe the pins and repeat, then check the pin numbers: contact resistance is likelier than a worn wire."}
 )
 
@@ -87,7 +88,9 @@ func judgeCard(r *declare.Result, fits uncertainty.Decision, net, u, low, high f
 	case fits == uncertainty.CannotTell:
 		found = &cardUnsure
 	case net > high:
-		found = &cardAbove
+		if found = &cardAbove; uncertainty.AtMost(net, u, farAbove*high) != uncertainty.Fail {
+			found = &cardContact
+		}
 	}
 	tell(r, found, cardText(r), finerMeter(r, distance(net, low, high)))
 }

@@ -79,7 +79,7 @@ var table = []entry{
 	{symbol: "A", kind: Current, factor: 1, prefixes: "mµ", also: []string{"amp", "amps"}},
 	{symbol: "V", kind: Voltage, factor: 1, prefixes: "kmµ", also: []string{"volt", "volts"}},
 	{symbol: "Ω", kind: Resistance, factor: 1, prefixes: "mkMG", also: []string{"ohm", "ohms"}},
-	{symbol: "W", kind: Power, factor: 1, prefixes: "mk", also: []string{"watt", "watts"}},
+	{symbol: "W", kind: Power, factor: 1, prefixes: "mkµ", also: []string{"watt", "watts"}},
 	{symbol: "J", kind: Energy, factor: 1, prefixes: "kM"},
 	{symbol: "Wh", kind: Energy, factor: 3600, prefixes: "k"},
 
