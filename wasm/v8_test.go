@@ -2,6 +2,8 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -11,15 +13,16 @@ import (
 	"testing"
 
 	"blankoff/calc"
+	"blankoff/calc/declare"
 	"blankoff/calc/wire"
 )
 
 // BenchmarkShipped times the example of every calculator natively and in the shipped module under V8, the engine of the
 // commonest phones' browsers (node has it), and reports the ratio: `go test -bench Shipped ./wasm`.
 func BenchmarkShipped(b *testing.B) {
-	for i, c := range calc.All() {
-		b.Run(c.ID, func(b *testing.B) {
-			request := examples()[i]
+	for i, example := range examples() {
+		b.Run(example.name, func(b *testing.B) {
+			request := example.request
 			for b.Loop() {
 				wire.Serve(nil, request)
 			}
@@ -30,18 +33,39 @@ func BenchmarkShipped(b *testing.B) {
 	}
 }
 
-// examples are the worked examples of the declarations as requests.
-func examples() [][]byte {
-	var all [][]byte
+// timed is one request with its name in the list.
+type timed struct {
+	name    string
+	request []byte
+}
+
+// examples are the worked examples of the declarations as requests, and the two logs once more with 500 rows.
+func examples() []timed {
+	var all []timed
 	for _, c := range calc.All() {
-		in := map[string]string{}
-		for _, pair := range c.Example.In {
-			in[pair.Name] = pair.Text
-		}
-		request, _ := json.Marshal(map[string]any{"id": c.ID, "in": in}) // texts always have a JSON form
-		all = append(all, request)
+		all = append(all, timed{c.ID, asking(c, "", "")})
 	}
-	return all
+	rise, down := "time s,pressure mTorr", "time s,pressure mTorr"
+	for i := range 500 {
+		t := 2 * float64(i)
+		scatter := 1.5 * math.Sin(float64(i*i))
+		rise += fmt.Sprintf("\n%g,%.1f", t, 300+0.7*t+200*(1-math.Exp(-t/150))+scatter)
+		down += fmt.Sprintf("\n%g,%.1f", t, 760000*math.Exp(-t/17)+60+scatter)
+	}
+	return append(all, timed{"rise-log-of-500", asking(calc.Find("rise-log"), "log", rise)}, timed{"pump-down-log-of-500", asking(calc.Find("pump-down-log"), "log", down)})
+}
+
+// asking is the example of a calculator with one entry replaced.
+func asking(c *declare.Calculator, name, text string) []byte {
+	in := map[string]string{}
+	for _, pair := range c.Example.In {
+		in[pair.Name] = pair.Text
+	}
+	if name != "" {
+		in[name] = text
+	}
+	request, _ := json.Marshal(map[string]any{"id": c.ID, "in": in}) // texts always have a JSON form
+	return request
 }
 
 var v8 struct {
@@ -61,8 +85,8 @@ func inV8(b *testing.B) []float64 {
 		}
 		cmd := exec.Command(node, "--no-warnings", filepath.Join("testdata", "v8.mjs"), file)
 		var lines strings.Builder
-		for _, request := range examples() {
-			lines.Write(append(request, '\n'))
+		for _, example := range examples() {
+			lines.Write(append(example.request, '\n'))
 		}
 		cmd.Stdin = strings.NewReader(lines.String())
 		out, err := cmd.Output()
@@ -77,8 +101,8 @@ func inV8(b *testing.B) []float64 {
 			v8.micros = append(v8.micros, x)
 		}
 	})
-	if len(v8.micros) != len(calc.All()) {
-		b.Fatalf("%d times for %d calculators", len(v8.micros), len(calc.All()))
+	if len(v8.micros) != len(examples()) {
+		b.Fatalf("%d times for %d requests", len(v8.micros), len(examples()))
 	}
 	return v8.micros
 }
