@@ -48,7 +48,7 @@ func calcVerb(t terminal) *cobra.Command {
 
 func (o calcOptions) run(t terminal, args []string) error {
 	switch {
-	case o.lines && len(args)+len(o.units) > 0:
+	case o.lines && len(args)+len(o.units)+len(given(o.files)) > 0:
 		return errors.New("calc --lines takes its requests from the standard input; leave the others out")
 	case o.lines:
 		return answerLines(t)
@@ -91,10 +91,7 @@ func (o calcOptions) request(t terminal, args []string) (declare.Request, error)
 	if request.In, err = pairs(args[1:], "volume=28 L"); err != nil {
 		return request, err
 	}
-	for _, file := range o.files {
-		if *file.path == "" {
-			continue
-		}
+	for _, file := range given(o.files) {
 		text, err := file.read(t)
 		if err != nil {
 			return request, err

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"errors"
@@ -212,5 +213,22 @@ func TestLinesAnswersAtOnce(t *testing.T) {
 	ask.Close()
 	if status := <-ended; status != 0 {
 		t.Errorf("status %d", status)
+	}
+}
+
+// Ten times as many bytes as are held at once, in lines as long as a request may be.
+func TestLongLinesAreNotHeldTogether(t *testing.T) {
+	line := strings.Repeat("x", wire.MaxRequest-1) + "\n"
+	in := bufio.NewReaderSize(strings.NewReader(strings.Repeat(line, 10*mostHeld/len(line))), 256<<10)
+	lines, err := waitingLines(in)
+	if held := len(lines) * len(line); err != nil || held > mostHeld+len(line) {
+		t.Errorf("%d bytes held, %v", held, err)
+	}
+}
+
+func TestLinesTakeNoTable(t *testing.T) {
+	status, out, said := ran(t, strings.NewReader("{}\n"), "calc", "--lines", "--log", "rise.csv")
+	if status != unusable || out != "" || !strings.Contains(said, "standard input") {
+		t.Errorf("status %d, %q, %q", status, out, said)
 	}
 }

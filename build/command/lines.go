@@ -57,19 +57,20 @@ func answerLine(line []byte) answered {
 
 // waitingLines waits for one line and takes with it those that have come already, so that they can be answered side by side.
 func waitingLines(in *bufio.Reader) (lines [][]byte, err error) {
-	for {
+	for held := 0; ; {
 		line, err := nextLine(in)
 		if err == nil || len(line) > 0 {
 			lines = append(lines, line)
 		}
-		if err != nil || in.Buffered() == 0 || len(lines) == mostTogether {
+		held += len(line)
+		if err != nil || in.Buffered() == 0 || len(lines) == mostTogether || held > mostHeld {
 			return lines, err
 		}
 	}
 }
 
-// mostTogether bounds the answers that are held at once.
-const mostTogether = 4096
+// mostTogether bounds the answers that are held at once, mostHeld the bytes of the requests.
+const mostTogether, mostHeld = 4096, 16 << 20
 
 // nextLine gives a line without its end. Of a line beyond all measure it keeps just enough to be refused as too long.
 func nextLine(in *bufio.Reader) ([]byte, error) {

@@ -36,6 +36,16 @@ func tableFlags(verb *cobra.Command) []tableFile {
 	return files
 }
 
+// given are the options that name a file.
+func given(files []tableFile) (all []tableFile) {
+	for _, file := range files {
+		if *file.path != "" {
+			all = append(all, file)
+		}
+	}
+	return all
+}
+
 func (f tableFile) read(t terminal) (string, error) {
 	from := t.in
 	if *f.path != "-" {
@@ -53,7 +63,7 @@ func (f tableFile) read(t terminal) (string, error) {
 	case len(text) > wire.MaxRequest:
 		return "", fmt.Errorf("the table of --%s is larger than 1 MiB; leave rows out", f.input)
 	}
-	return strings.TrimPrefix(string(text), "\ufeff"), nil
+	return string(text), nil
 }
 
 // writeTable sets a table in columns, numbers to the right.

@@ -14,6 +14,8 @@ var (
 	)
 	_ = spreadOf("heater",
 		pairs("cold", "37.4 Ω", "supply", "120 V ± 5 V", "card", "35.1 Ω ± 1 Ω"),
+		pairs("cold", "35.1 Ω", "supply", "120 V", "power", "410 W"),
+		pairs("cold", "10 Ω", "hot", "12.36 Ω", "supply", "12 V", "coefficient", "0.393 %"),
 		pairs("cold", "10 Ω ± 0.1 Ω", "hot", "12.36 Ω ± 0.1 Ω", "supply", "12 V", "power", "12 W", "coefficient", "0.393 % ± 0.02 %", "cold-temperature", "20 °C ± 3 K"),
 	)
 	_ = spreadOf("cord-drop",

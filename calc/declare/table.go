@@ -77,6 +77,7 @@ func (in *Input) Header() string {
 // units, then one line for each row. Lines that are blank or begin with # say nothing.
 func (n *Numbers) readTable(i int, text string) string {
 	in := &n.c.Inputs[i]
+	text = letters.Replace(letters.TrimPrefix(text, "\ufeff"), "{", "(") // nothing typed is a name
 	r := tableReader{in: in, table: &table{}}
 	n.tables[i] = r.table
 	line := 0

@@ -61,6 +61,7 @@ func TestTablesAreRead(t *testing.T) {
 		{"units of its own", "time min,pressure mTorr\n30 s,0.1 mbar\n1h30,7", "30 10 -|5,400 0.9333 -"},
 		{"words", "time min,pressure mTorr,note\n1,100,valve shut", "60 13.33 valve shut"},
 		{"blank lines, remarks, carriage returns", "\r\n# rise\r\ntime min,pressure mTorr\r\n\r\n1,100\r\n", "60 13.33 -"},
+		{"a byte order mark, as spreadsheets write", "\ufefftime min,pressure mTorr\n1,100", "60 13.33 -"},
 		{"missing readings", "time min,pressure mTorr\n1,\n2,-\n3,OL\n4", "60 – -|120 – -|180 – -|240 – -"},
 	} {
 		rows, fault, _ := copied(c.text)
@@ -85,6 +86,8 @@ func TestTablesAreRefused(t *testing.T) {
 		{"negative", "time min,pressure mTorr\n1,-5", "line 2: “-5” is below what is possible for pressure (0 Pa)"},
 		{"above all measure", "time min,pressure mTorr\n1,1e9", "line 2: “1e9” is above what is possible for pressure"},
 		{"a gauge reading", "time min,pressure mTorr\n1,5 psig", "line 2: Reading must be absolute"},
+		{"a brace in the first line", "time a{b,pressure mTorr\n1,5", "“a(b” in the first line is not a unit known here; time min would do"},
+		{"a name in braces in a row", "time min,pressure mTorr\n1,{label}", "line 2: “(label}” is not a number with a unit"},
 	} {
 		rows, fault, _ := copied(c.text)
 		if fault == nil || fault.Field != "log" || fault.Text != c.want {

@@ -12,7 +12,7 @@ const onThisRange = "open on this range"
 var (
 	apartTo    = finding{uncertainty.Pass, "open", "No connection found up to {range-top}; # are enough."}
 	apartBelow = finding{uncertainty.CannotTell, onThisRange, "OL says only that the resistance is above {range-top}, the top of this range, and # are wanted. A range or meter that reaches # would settle it."}
-	apartFine  = finding{uncertainty.CannotTell, onThisRange, "OL says only that the resistance is above the top of this range, which may be a few hundred ohms. Set the highest range, enter what its last digit is worth (0.01 MΩ, say), and measure again."}
+	apartFine  = finding{uncertainty.CannotTell, onThisRange, "OL says only that the resistance is above the top of this range, and # are wanted. The highest range would settle it, with its top entered."}
 	apartOpen  = finding{uncertainty.Pass, "open", "No connection found up to the top of the meter's highest range."}
 	apartAbove = finding{uncertainty.Pass, "open", "{resistance} is above #: no connection that matters."}
 	connected  = finding{uncertainty.Fail, "connected", "{resistance} is below *: wet inside, or touching. Dry it for 24 h in a warm room and repeat; if it stays, replace the tube."}
@@ -25,8 +25,7 @@ var (
 // short.
 //
 // OL says that the resistance is above the top of the range, which must reach the limit.
-// Where the top was not written, the worth of the last digit tells a megohm range from a
-// low one.
+// Where the top was not written, the worth of the last digit tells where it is at least.
 func judgeApart(r *declare.Result, over bool) {
 	good, bad, limit, least := apart, joined, megohm(apart), megohm(joined)
 	found := &leaky
@@ -36,16 +35,15 @@ func judgeApart(r *declare.Result, over bool) {
 	}
 	net, u := r.Out("resistance")
 	u *= uncertainty.K
-	top := r.In("range-top")
+	top, below, reached := r.In("range-top"), &apartBelow, &apartTo
+	if top == 0 {
+		top, below, reached = fewestCounts*r.In("resolution"), &apartFine, &apartOpen
+	}
 	switch {
-	case over && top > 0 && uncertainty.AtLeast(top, 0, good) == uncertainty.Pass:
-		found = &apartTo
-	case over && top > 0:
-		found = &apartBelow
-	case over && r.In("resolution") < coarseStep:
-		found = &apartFine
+	case over && uncertainty.AtLeast(top, 0, good) == uncertainty.Pass:
+		found = reached
 	case over:
-		found = &apartOpen
+		found = below
 	case uncertainty.AtLeast(net, u, good) == uncertainty.Pass:
 		found = &apartAbove
 	case uncertainty.AtLeast(net, u, bad) == uncertainty.Fail:

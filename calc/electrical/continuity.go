@@ -2,6 +2,8 @@
 package electrical
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -16,9 +18,10 @@ const (
 	// source); the cards of the trade brief end at 16.8 Ω. Above it, without a card,
 	// something else is being measured.
 	mostWire = 100.0
-	// coarseStep is the last digit of a range that reaches 10 MΩ, Ω: on a finer one OL
-	// says little about a leak to the case.
-	coarseStep = 1000.0
+	// fewestCounts is where the display of a common meter ends at the latest, mostCounts
+	// where it ends at the longest, and readCounts what it shows at least of a value on the
+	// range that fits (common practice, no source).
+	fewestCounts, mostCounts, readCounts = 1999, 60_000, 200
 	// apart and joined bound what counts as no connection between parts that must
 	// not touch, Ω (trade brief, common practice).
 	apart, joined = 10e6, 1e6
@@ -70,7 +73,7 @@ var Continuity = declare.Calculator{
 	Formula: []string{"R = R₁ − R₀", "U(R)² = (a R₁ + n r)² + (a R₀ + n r)²"},
 	Sources: []declare.Source{
 		{Title: "± (share + counts)", Where: "meter makers' notes, worked examples in testdata/reference/12_uncertainty.csv", Mark: declare.Published},
-		{Title: "Limits of 1 Ω, 1 MΩ and 10 MΩ", Where: "", Mark: declare.CommonPractice},
+		{Title: "Limits of 1 Ω, 1 MΩ and 10 MΩ; displays of 1,999 to 60,000 counts, 200 of them at least", Where: "", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{
 		"It says nothing about how the gauge reads: a dirty filament measures perfectly. Compare the gauge with an independent one.",
@@ -93,7 +96,24 @@ func limitOf(x *declare.Numbers, id string) float64 {
 	if x.Typed(id).Over {
 		return 0
 	}
-	return allowed(x, x.In(id), x.In("resolution"))
+	return allowed(x, x.In(id), lastDigit(x, x.In(id)))
+}
+
+// lastDigit is what the last digit is worth at a value, Ω. The one of the lowest range,
+// which is taken where none was entered, is not that of a range that shows megohms.
+func lastDigit(x *declare.Numbers, value float64) float64 {
+	digit := x.In("resolution")
+	if value > mostCounts*digit && !x.Written("resolution") {
+		return value / readCounts
+	}
+	return digit
+}
+
+// coarseDigit says that another last digit was taken than the usual one.
+func coarseDigit(r *declare.Result) {
+	if digit := lastDigit(r.Numbers, r.In("reading")); digit > r.In("resolution") {
+		r.Caution(put("No range shows {reading} to {resolution}: a last digit of # was taken. Enter the one of the range used.", r.Num(digit, "Ω"), ""))
+	}
 }
 
 func meterU(x *declare.Numbers, id string) float64 { return limitOf(x, id) / uncertainty.K }
@@ -122,8 +142,9 @@ func continuityJudge(r *declare.Result) {
 		if leadsExceed(r) {
 			return
 		}
+		coarseDigit(r)
 		r.Work("R = R₁ − R₀ = {reading} − {leads} = {resistance}")
-		r.Work(put("±: √((#)² + (*)²), the meter's error at each of the two", meterLimit(r, "reading"), meterLimit(r, "leads")))
+		r.Work(put("±: √((#)² + (*)²), the error at each of the two", meterLimit(r, "reading"), meterLimit(r, "leads")))
 	}
 	if r.Choice("expect") == expectNone {
 		judgeApart(r, over)
@@ -142,7 +163,8 @@ func leadsExceed(r *declare.Result) bool {
 	return false
 }
 
-// meterLimit writes the error that the meter's maker allows at an entry.
+// meterLimit writes the error that the meter's maker allows at an entry, with the ± that
+// was entered.
 func meterLimit(r *declare.Result, id string) string {
-	return quantity.Format(limitOf(r.Numbers, id), -1, r.Typed("reading").Unit, 3)
+	return quantity.Format(math.Hypot(limitOf(r.Numbers, id), uncertainty.K*r.Typed(id).U), -1, r.Typed("reading").Unit, 3)
 }

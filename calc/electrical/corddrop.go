@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
@@ -82,9 +83,10 @@ var CordDrop = declare.Calculator{
 
 func cordEval(x *declare.Numbers) {
 	area := x.In("conductor")
-	if x.Kind("conductor") == quantity.WireGauge {
-		if area < thickestGauge || area > thinnestGauge {
-			x.Refuse("conductor", "gauges from 0 AWG to 40 AWG are known here; write a thicker conductor in mm²")
+	if typed := x.Typed("conductor"); typed.Kind == quantity.WireGauge {
+		// 16/3 on a sheath is three wires of gauge 16 and no fraction, 00 is thicker than 0
+		if area < thickestGauge || area > thinnestGauge || letters.Contains(typed.Text, "/") || letters.HasPrefix(typed.Text, "00") {
+			x.Refuse("conductor", "write the gauge alone, 0 AWG to 40 AWG, such as 16 AWG for 16/3; a thicker conductor in mm²")
 			return
 		}
 		area = gaugeArea(area)
@@ -119,6 +121,8 @@ func cordJudge(r *declare.Result) {
 	r.Work("ΔV = I R = {current} × {resistance} = {drop}, {share} of {supply}")
 	if r.Has("start") {
 		r.Work("while it starts: {start} × {resistance} = {start-drop}, {start-share}; at most 10 %")
+	} else {
+		r.Caution("Without the starting current nothing is said of the moment at which the compressor starts.")
 	}
 	limit := r.In("limit")
 	share, u := r.Out("share")

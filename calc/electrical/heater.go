@@ -24,7 +24,7 @@ var Heater = declare.Calculator{
 	Decision: "Is the heater whole, and does it give the power that it should?",
 	Inputs: []declare.Input{
 		{ID: "cold", Label: "Cold resistance", Symbol: "R₀", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
-			Min: "0 Ω", Max: "100 MΩ", Accuracy: "2 %", Required: true, MayBeOver: true, Help: "At the heater's own plug, out of the machine's wiring, leads taken off. OL when the meter shows over-range."},
+			Min: "0 Ω", Max: "100 MΩ", Required: true, MayBeOver: true, Help: "At the heater's own plug, out of the machine's wiring, leads taken off. OL when the meter shows over-range."},
 		{ID: "supply", Label: "Supply voltage", Symbol: "V", Kinds: []quantity.Kind{quantity.Voltage}, Unit: "V", Units: []string{"mV"},
 			Min: "0.1 V", Max: "1000 V", UsualLow: "5 V", UsualHigh: "400 V", Required: true, Rising: 1, Help: "What the heater gets in service, from plate or card. Not to be measured here."},
 		{ID: "card", Label: "Cold resistance on the card", Symbol: "R₁", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
@@ -36,13 +36,18 @@ var Heater = declare.Calculator{
 		{ID: "tolerance", Label: "Tolerance", Symbol: "e", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
 			Min: "0.1 %", Max: "100 %", Default: "7 %", Because: "as common practice, no source", Help: "How far the heater may be from card or plate."},
 		{ID: "hot", Label: "Hot resistance", Symbol: "R₂", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
-			Min: "0.01 Ω", Max: "1 MΩ", Accuracy: "2 %", Help: "Plug out, measured within a minute of heating, if you have it."},
+			Min: "0.01 Ω", Max: "1 MΩ", Help: "Plug out, measured within a minute of heating, if you have it."},
 		{ID: "coefficient", Label: "Change of resistance for each kelvin", Symbol: "α", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Units: []string{"ppm"},
 			Min: "-1 %", Max: "1 %", Negative: true, Help: "0.017 % for a usual heating alloy, 0.393 % for copper."},
 		{ID: "cold-temperature", Label: "Temperature when cold", Symbol: "T₀", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
 			Min: "-60 °C", Max: "100 °C", Default: "20 °C", Because: "a usual room", Negative: true, Help: "Of the heater, when the cold resistance was read."},
 		{ID: "temperature", Label: "Temperature in service", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
 			Min: "-60 °C", Max: "1500 °C", Negative: true, Help: "Of the element; with the coefficient it gives the hot resistance that was not measured."},
+	},
+	Influences: []declare.Influence{
+		{ID: "cold-error", Text: "error of a common meter, ± (1 % + 3 counts of 0.1 Ω), where no ± was entered", U: func(x *declare.Numbers) float64 { return unstatedU(x, "cold") }},
+		{ID: "hot-error", Text: "the same of the hot resistance", U: func(x *declare.Numbers) float64 { return unstatedU(x, "hot") }},
+		{ID: "plate-error", Text: "± 2 % where a plate is compared with the cold resistance alone", U: plateU},
 	},
 	Outputs: []declare.Output{
 		{ID: "power", Label: "Power", Symbol: "P", Kind: quantity.Power, Unit: "W", Also: []string{"kW"}},
@@ -57,8 +62,8 @@ var Heater = declare.Calculator{
 		"T = T₀ + (R₂ / R₀ − 1) / α"},
 	Sources: []declare.Source{
 		{Title: "Power, current and resistance", Where: "Urone, College Physics, chapter 20, problem 53, in testdata/reference/14_heater_power.csv", Mark: declare.Published},
-		{Title: "0.5 Ω to 200 Ω, and ± 7 %", Mark: declare.CommonPractice},
-		{Title: "Coefficient of a heating alloy", Mark: declare.Memory},
+		{Title: "0.5 Ω to 200 Ω, and ± 7 %; a common meter", Mark: declare.CommonPractice},
+		{Title: "Coefficient of a heating alloy, and ± 2 % from cold to hot", Mark: declare.Memory},
 	},
 	Cautions: []string{
 		"Plug pulled, in your own hand, capacitors proven empty, heater unplugged at its connector. Live voltage, insulation tests, thermal cut-outs and mains wiring belong to a licensed electrician or qualified person; local codes decide.",
@@ -78,22 +83,40 @@ var Heater = declare.Calculator{
 // The findings on a heater: # stands for the card or the plate, * for advice.
 var (
 	heaterShorted = finding{uncertainty.Fail, "shorted", "The heater is shorted, or the probes touch each other. Do not plug it in. Repeat once; then the maker's part, or a licensed electrician."}
-	heaterOpen    = finding{uncertainty.Fail, "open", "No connection: the element, its thermal fuse or a joint is broken, or a probe did not touch. Wipe, press and repeat; then the maker's part, or a licensed electrician."}
+	heaterOpen    = finding{uncertainty.Fail, "open", "No connection on this range: the element, its thermal fuse or a joint is broken, or a probe did not touch. Set a higher range, wipe, press and repeat; then the maker's part, or a licensed electrician."}
 	heaterFits    = finding{uncertainty.Pass, "as on #", "{deviation} from #, within ± {tolerance}: the element is whole. That is all it proves."}
 	heaterUnsure  = finding{uncertainty.CannotTell, "whole, but near the tolerance", "{deviation} from # may lie on either side of ± {tolerance}. *"}
 	heaterLow     = finding{uncertainty.Fail, "too low", "{deviation}, below #: part of it is shorted, something is connected beside it, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
 	heaterHigh    = finding{uncertainty.Fail, "too high", "{deviation}, above #: part of it is broken, a joint is bad, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
 )
 
+// unstatedU is the uncertainty of a resistance that was entered without ±: the counts of
+// a common meter are a tenth of what a heater for 24 V has.
+func unstatedU(x *declare.Numbers, id string) float64 {
+	if typed := x.Typed(id); typed.HasU || typed.Over || !x.Has(id) {
+		return 0
+	}
+	return uncertainty.FromAccuracy(uncertainty.MeterLimit(x.In(id), 0.01, 3, 0.1))
+}
+
+// plateU is that of a cold resistance in place of the hot one that a plate means.
+func plateU(x *declare.Numbers) float64 {
+	if x.Has("card") || !x.Has("power") || x.Has("hot") || x.In("coefficient") != 0 && x.Has("temperature") {
+		return 0
+	}
+	return uncertainty.FromAccuracy(0.02)
+}
+
 func heaterEval(x *declare.Numbers) {
 	cold, supply, coefficient := x.In("cold"), x.In("supply"), x.In("coefficient")
 	if x.Typed("cold").Over || cold == 0 {
 		return
 	}
+	cold += x.Influence("cold-error")
 	start, hot := x.In("cold-temperature"), x.Has("hot")
 	work := cold
 	if hot {
-		work = x.In("hot")
+		work = x.In("hot") + x.Influence("hot-error")
 	} else if coefficient != 0 && x.Has("temperature") {
 		work *= 1 + coefficient*(x.In("temperature")-start)
 	}
@@ -108,7 +131,7 @@ func heaterEval(x *declare.Numbers) {
 	card, plate := x.Has("card"), x.Has("power")
 	if plate && !card {
 		rated := or(x, "rated", supply)
-		expected, compared = rated*rated/x.In("power"), work
+		expected, compared = rated*rated/x.In("power"), work*(1+x.Influence("plate-error"))
 	}
 	if plate || card {
 		x.Set("expected", expected)
@@ -143,6 +166,12 @@ func heaterJudge(r *declare.Result) {
 	if r.In("coefficient") >= 0 && or(r.Numbers, "hot", cold) < cold {
 		r.Caution("Hot it has less resistance than cold: repeat both readings.")
 	}
+	if unstatedU(r.Numbers, "cold")+unstatedU(r.Numbers, "hot") > 0 {
+		r.Caution("Resistance given without ±: ± (1 % + 0.3 Ω) taken, as for a common meter.")
+	}
+	if plateU(r.Numbers) > 0 {
+		r.Caution("A plate means the hot heater: ± 2 % taken for the cold one, as for a heating alloy.")
+	}
 	heaterVerdict(r)
 }
 
@@ -170,5 +199,9 @@ func heaterVerdict(r *declare.Result) {
 	case x < 0:
 		found = &heaterLow
 	}
-	tell(r, found, against, goodTo(expected*distance(x, -tolerance, tolerance)))
+	advice := "The hot resistance would settle it."
+	if plateU(r.Numbers) == 0 {
+		advice = goodTo(expected * distance(x, -tolerance, tolerance))
+	}
+	tell(r, found, against, advice)
 }

@@ -1,9 +1,6 @@
 package electrical
 
-import (
-	"math"
-	"math/bits"
-)
+import "math"
 
 // Four pins A, B, C, D make six pairs; pair i and pair 5 − i share no pin.
 var (
@@ -120,20 +117,19 @@ func invert(m *[4][8]float64) bool {
 }
 
 // openLegs says which legs must be broken for exactly the pairs marked over, among those
-// given, to show no connection. masks are the smallest sets of legs that would do, bit 0
-// for A; none: no set does, as where a probe missed its pin.
-func openLegs(given, over *[6]bool) (masks []uint8) {
-	for size := 0; size <= 4 && masks == nil; size++ {
-		for mask := range uint8(16) {
-			fits := bits.OnesCount64(uint64(mask)) == size
-			for i := range pairEnds {
-				broken := (mask>>(pairEnds[i][0]&3)|mask>>(pairEnds[i][1]&3))&1 != 0
-				fits = fits && (!given[i] || broken == over[i])
-			}
-			if fits {
-				masks = append(masks, mask)
-			}
+// given, to show no connection: those of every set of legs that would do, bit 0 for A.
+// Not found: no set does, as where a probe missed its pin.
+func openLegs(given, over *[6]bool) (sure uint8, found bool) {
+	sure = 15
+	for mask := range uint8(16) {
+		fits := true
+		for i := range pairEnds {
+			broken := (mask>>(pairEnds[i][0]&3)|mask>>(pairEnds[i][1]&3))&1 != 0
+			fits = fits && (!given[i] || broken == over[i])
+		}
+		if fits {
+			sure, found = sure&mask, true
 		}
 	}
-	return masks
+	return sure, found
 }

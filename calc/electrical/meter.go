@@ -60,7 +60,7 @@ var Meter = declare.Calculator{
 	Sources: []declare.Source{
 		{Title: "± (share + counts)", Where: "meter makers' notes, worked examples in testdata/reference/12_uncertainty.csv", Mark: declare.Published},
 		{Title: "Root of the sum of squares", Where: "JCGM 100:2008 (GUM), 5.1.2", Mark: declare.Published},
-		{Title: "Contacts of 0.05 Ω to 0.5 Ω; a meter four times better than the band", Mark: declare.CommonPractice},
+		{Title: "Contacts of 0.05 Ω to 0.5 Ω; a meter four times better than the band; displays of 60,000 counts at most, 200 of them at least", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{
 		"A pair that is warmer at one end makes a voltage of its own: 0.5 mV at a test current of 0.3 mA shows as 1.7 Ω. Let it cool, measure with the probes both ways round, and enter both.",
@@ -116,7 +116,7 @@ func meterJudge(r *declare.Result) {
 	four := r.Choice("method") == fourWires
 	leads, contact := leadsLimit(r.Numbers), contactLimit(r.Numbers)
 	own := r.Typed("reading").U
-	worst := own + r.Typed("leads").U
+	worst := own
 	shown, less, others := "{in:reading}", "", ""
 	if r.Has("reversed") {
 		shown = "({in:reading} + {in:reversed}) / 2"
@@ -124,7 +124,9 @@ func meterJudge(r *declare.Result) {
 	}
 	if !four && r.Has("leads") {
 		less = " − {in:leads}"
+		worst += r.Typed("leads").U
 	}
+	coarseDigit(r)
 	r.Work(put("R = #* = {resistance}", shown, less))
 	if leads > 0 {
 		others = ", with the probes together " + ohms(leads, 3)

@@ -106,6 +106,6 @@ func testCurrentJudge(r *declare.Result) {
 var (
 	currentPass   = finding{uncertainty.Pass, "", "{power} is {share} of the wire's normal heating: this range may be used."}
 	currentBound  = finding{uncertainty.CannotTell, "", "The open voltage alone allows up to {share} of the normal heating. Measuring the current with a second meter between the probes would settle it; until then do not use this range."}
-	currentFail   = finding{uncertainty.Fail, "", "{power} is # times the wire's normal heating: never use this range on it. A range with at most {most} may be used."}
-	currentUnsure = finding{uncertainty.CannotTell, "", "{power} is {share} of the normal heating: more than the {allowed} allowed, or too near it, but not surely harmful. Do not use this range: a range with at most {most} would settle it."}
+	currentFail   = finding{uncertainty.Fail, "", "{power} is # times the wire's normal heating: never use this range on it. A range that surely stays under {most} may be used."}
+	currentUnsure = finding{uncertainty.CannotTell, "", "{power} is {share} of the normal heating: more than the {allowed} allowed, or too near it, but not surely harmful. Do not use this range: a range that surely stays under {most} would settle it."}
 )

@@ -85,6 +85,8 @@ func TestTubeCases(t *testing.T) {
 		{"one pair OL alone cannot be: a probe missed", join(tx4, intactTX4, []string{"bc", "OL"}), "bad contact", declare.CannotTell, "B–C"},
 		{"an insulated tube entered as a joined one", join(tx4, intactTQ4), "heater and couple apart", declare.Fail, "look at its card first"},
 		{"one pair of a joined tube", join(tx4, []string{"ab", "8.1 Ω"}), "partial", declare.CannotTell, ""},
+		{"A–B and A–C open, no other measured: A, or B and C", join(tx4, []string{"ab", "OL", "ac", "OL"}), "a leg open", declare.Fail, "to see which"},
+		{"legs 5 % above the card: 1.2 Ω of contact in A–B or C–D, which the card cannot tell", join(tx4, fineMeter, []string{"ab", "9.7 Ω", "ac", "11.235 Ω", "ad", "11.76 Ω", "bc", "11.55 Ω", "bd", "12.075 Ω", "cd", "15.6 Ω"}), "bad contact, A–B or C–D", declare.CannotTell, ""},
 		{"A–B open, A–C whole: B", join(tx4, []string{"ab", "OL", "ac", "10.7 Ω"}), "heater open, leg B", declare.Fail, ""},
 		{"five pairs, one of them badly met", join(tx4, intactTX4, []string{"ab", "", "ac", "12.7 Ω"}), "bad contact, A–C", declare.CannotTell, "these would settle it: A–B"},
 		{"a pair outside its card, the legs fitting", join(tx4, []string{"ab", "11 Ω", "ac", "13.5 Ω", "ad", "14 Ω", "bc", "11.0 Ω", "bd", "11.5 Ω", "cd", "14.0 Ω"}), "A–B high; A–C high; A–D high", declare.CannotTell, "would settle it"},

@@ -11,18 +11,18 @@ import (
 // judgeJoined looks for broken legs, finds the legs from the pairs that are whole, and
 // holds the pairs against legs and card.
 func (t *tube) judgeJoined() {
-	masks := openLegs(&t.given, &t.over)
+	sure, found := openLegs(&t.given, &t.over)
 	switch {
 	case t.over == [6]bool{false, true, true, true, true, false} && t.given[0] && t.given[5]: // heater and couple whole
 		t.find(&weldBroken, "", "")
-	case len(masks) == 0:
+	case !found:
 		t.find(&noPattern, t.open, "")
-	case len(masks) > 1:
+	case t.open != "" && sure == 0:
 		t.find(&someLeg, t.open, "")
-	case masks[0] != 0:
+	case t.open != "":
 		open, parts := "", ""
 		for leg := range pinNames {
-			if masks[0]>>leg&1 == 0 {
+			if sure>>leg&1 == 0 {
 				continue
 			}
 			open += " " + pinNames[leg]
@@ -90,6 +90,7 @@ func (t *tube) holdPairs(f *legFit) bool {
 	worst, low, over, hidden := -1, -1, 1.0, 0.0
 	for i := range pairNames {
 		if t.net[i] != t.net[i] { // not read
+			t.leave("a contact at " + pairNames[5-i] + ", which shows only with " + pairNames[i])
 			continue
 		}
 		x, allowed := f.residual[i], uncertainty.K*f.residualU[i]
@@ -109,7 +110,7 @@ func (t *tube) holdPairs(f *legFit) bool {
 	}
 	t.leave(put("contacts, as bad ones under # do not show", ohms(hidden, 2), ""))
 	if worst >= 0 {
-		t.find(&badContact, t.suspects(worst), put("# Ω is left over where the meter explains *", signed(f.residual[worst]), ohms(uncertainty.K*f.residualU[worst], 2)))
+		t.find(&badContact, t.suspects(worst, f.residual[worst]), put("# Ω is left over where the meter explains *", signed(f.residual[worst]), ohms(uncertainty.K*f.residualU[worst], 2)))
 	} else if low >= 0 {
 		t.find(&belowLegs, pairNames[low], ohms(-f.residual[low], 2))
 	}
@@ -130,8 +131,10 @@ func signed(x float64) string {
 
 func signless(x float64) string { return quantity.Format(x, -1, quantity.MustUnit(""), 2) }
 
-// suspects names the pair with the bad contact, or both that it may be.
-func (t *tube) suspects(worst int) string {
+// suspects names the pair with the bad contact, or both that it may be. A contact leaves a
+// third of itself or a little less; the card tells where it is if one pair is above its
+// card by half the contact more than the other is.
+func (t *tube) suspects(worst int, residual float64) string {
 	other := 5 - worst
 	name, its := pairNames[worst], pairNames[other]
 	if t.net[other] != t.net[other] {
@@ -139,7 +142,7 @@ func (t *tube) suspects(worst int) string {
 	}
 	mine, card := t.r.In(cardIDs[worst]), t.r.In(cardIDs[other])
 	more := (t.net[worst] - mine) - (t.net[other] - card)
-	if mine == 0 || card == 0 || math.Abs(more) <= t.u[worst] {
+	if mine == 0 || card == 0 || math.Abs(more) <= 1.5*residual {
 		if other < worst {
 			name, its = its, name
 		}

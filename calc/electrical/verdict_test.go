@@ -3,6 +3,7 @@ package electrical_test
 import (
 	"math/rand/v2"
 	"strconv"
+	"strings"
 	"testing"
 
 	"blankoff/calc/declare"
@@ -58,3 +59,34 @@ func TestLessDoubtNeverReverses(t *testing.T) {
 func figures(x float64) string { return strconv.FormatFloat(x, 'f', 3, 64) }
 
 func percent(x float64) string { return figures(x) + " %" }
+
+// TestWhatIsSaid looks for what a reader must know beside the verdict.
+func TestWhatIsSaid(t *testing.T) {
+	lead := []string{"length", "10 m", "conductor", "12 AWG", "current", "9.5 A", "supply", "120 V"}
+	plate := []string{"supply", "120 V", "power", "500 W", "cold", "28.8 Ω"}
+	for _, c := range []struct {
+		name, id string
+		in       []string
+		words    string
+		want     bool
+	}{
+		{"a lead without the starting current", "cord-drop", lead, "Without the starting current", true},
+		{"and with it", "cord-drop", join(lead, []string{"start", "28 A"}), "Without the starting current", false},
+		{"a plate and a cold resistance", "heater", plate, "A plate means the hot heater", true},
+		{"and the hot one", "heater", join(plate, []string{"hot", "29 Ω"}), "A plate means the hot heater", false},
+		{"and a coefficient with the temperature", "heater", join(plate, []string{"coefficient", "0.017 %", "temperature", "80 °C"}), "A plate means the hot heater", false},
+		{"a resistance without ±", "heater", plate, "± (1 % + 0.3 Ω) taken", true},
+		{"and with it", "heater", join(plate, []string{"cold", "28.8 Ω ± 0.1 Ω"}), "± (1 % + 0.3 Ω) taken", false},
+		{"a last digit that no megohm range has", "meter", []string{"reading", "8.4 MΩ", "leads", "0 Ω"}, "a last digit of 42,000 Ω was taken", true},
+		{"unless it was entered", "meter", []string{"reading", "8.4 MΩ", "leads", "0 Ω", "resolution", "0.1 Ω"}, "was taken. Enter", false},
+		{"the ± entered is in the working: by hand √(0.384² + 0.3²)", "continuity", []string{"reading", "8.4 Ω ± 0.3 Ω", "leads", "0.3 Ω"}, "√((0.487 Ω)² + (0.303 Ω)²)", true},
+		{"five pairs cannot show the contact that the sixth would", "tube-check", join(bareTX4, intactTX4, []string{"ab", ""}), "a contact at C–D, which shows only with A–B", true},
+		{"six can", "tube-check", join(bareTX4, intactTX4), "which shows only with", false},
+	} {
+		a := answer(c.id, c.in...)
+		said := strings.Join(append(append([]string{shown(a, "not-proved")}, a.Working...), a.Cautions...), "\n")
+		if a.Fault != nil || strings.Contains(said, c.words) != c.want {
+			t.Errorf("%s: %q said: %v; %+v\n%s", c.name, c.words, !c.want, a.Fault, said)
+		}
+	}
+}

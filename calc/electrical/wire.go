@@ -18,7 +18,7 @@ var (
 	cardUnsure  = finding{uncertainty.CannotTell, "", "The wire is whole, but {resistance} may lie on either side of the card's limits (#). *"}
 	cardBelow   = finding{uncertainty.Fail, "", "{resistance} lies outside the card's limits (#), but current passes. Check the key and the pin numbers, then null the probes again."}
 	cardContact = finding{uncertainty.CannotTell, "", "{resistance} lies above the card's limits (#), by less than a third: contact resistance or the wrong pins are likelier than a worn wire. Wipe, press, repeat three times and take the lowest; four wires would settle it."}
-	cardAbove   = finding{uncertainty.Fail, "", "{resistance} lies outside the card's limits (#), but current passes. Wipe the pins and repeat, then check the pin numbers: contact resistance is likelier than a worn wire."}
+	cardAbove   = finding{uncertainty.Fail, "", "{resistance} lies above the card's limits (#), by more than a bad contact explains: the wrong pins, the wrong card, or a broken wire. Wipe the pins and repeat."}
 )
 
 const notMeasurable = "continuous, but not measurable with this meter"
@@ -77,7 +77,7 @@ func shortBelow(r *declare.Result, low, high float64) float64 {
 func judgeCard(r *declare.Result, fits uncertainty.Decision, net, u, low, high float64) {
 	found := &cardBelow
 	switch {
-	case high == endless && uncertainty.AtLeast(net, u, joined) == uncertainty.Pass:
+	case (high == endless || fits == uncertainty.Fail) && uncertainty.AtLeast(net, u, joined) == uncertainty.Pass:
 		found = &wireLeaks
 	case high == endless && uncertainty.AtMost(net, u, mostWire) != uncertainty.Pass:
 		found = &wireTooHigh
