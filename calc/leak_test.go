@@ -206,13 +206,51 @@ func TestBalanceRefusesWhatExplainsNothing(t *testing.T) {
 	}
 }
 
-// A reading above what water has in a room is no vapour; below it vapour is named with
-// every leak.
+// A reading above what water has in a room is no vapour, if the gauge's 20 % cannot bring it
+// below; else vapour is named with every leak. 617 mTorr of a wet chamber on a thermal
+// gauge are ice near −27 °C (trade brief, case 2; computed there).
 func TestBalanceSpeaksOfVapour(t *testing.T) {
-	for reading, want := range map[string]string{"20,000 mTorr": "this is air", "500 mTorr": "ice at", "10,000 mTorr": "of water coming off"} {
+	for reading, want := range map[string]string{"25,000 mTorr": "this is air", "20,000 mTorr": "of water coming off", "500 mTorr": "Ice at −24 °C", "617 mTorr": "at about −27 °C where a thermal gauge", "10,000 mTorr": "of water coming off"} {
 		a := mustAnswer(t, declare.Request{ID: "balance", In: pairs("reading", reading, "speed", "1 L/s", "blank-off", "25 mTorr")})
 		if said := strings.Join(a.Cautions, " "); !strings.Contains(said, want) {
 			t.Errorf("%s: %q does not say %q", reading, said, want)
+		}
+	}
+}
+
+// A pump that does not reach the limit by itself is not helped by mending the leak.
+func TestBalanceSendsToThePumpFirst(t *testing.T) {
+	for blankOff, want := range map[string]string{"200 mTorr": "See to the pump first", "100 mTorr": "Mend the leak"} {
+		a := mustAnswer(t, declare.Request{ID: "balance", In: pairs("leak", "0.1 mbar·L/s", "speed", "1 L/s", "blank-off", blankOff, "limit", "120 mTorr", "gauge", "5 %")})
+		if a.Verdict.Is != declare.Fail || !strings.Contains(a.Verdict.Text, want) {
+			t.Errorf("%s: %+v does not say %q", blankOff, a.Verdict, want)
+		}
+	}
+}
+
+// What the ± of a hole comes from is said only where it does.
+func TestHoleNamesTheCoefficient(t *testing.T) {
+	for leak, want := range map[string]bool{"1 mbar·L/s": true, "1 mbar·L/s ± 5 %": true, "1 mbar·L/s ± 60 %": false} {
+		a := mustAnswer(t, declare.Request{ID: "hole", In: pairs("leak", leak)})
+		if got := strings.Contains(strings.Join(a.Cautions, " "), "mostly that of the discharge coefficient"); got != want {
+			t.Errorf("%s: the caution is %v, want %v", leak, got, want)
+		}
+	}
+}
+
+// TestPlanForAGaugeThatHardlyFails: where twice the limit takes too long to fail, the plan
+// is that of a pass, and no reading is foretold that the gauge cannot show.
+func TestPlanForAGaugeThatHardlyFails(t *testing.T) {
+	for _, gauge := range []string{"49.99 %", "49.999 %", "60 %"} {
+		a := mustAnswer(t, declare.Request{ID: "test-plan", In: pairs("limit", "20 mTorr/min", "volume", "24 L", "start", "120 mTorr", "gauge", gauge)})
+		if a.Verdict.Is != declare.CannotTell || !strings.HasPrefix(a.Verdict.Text, "This gauge can pass a tight chamber in 1 min") {
+			t.Errorf("%s: %+v", gauge, a.Verdict)
+		}
+	}
+	a := mustAnswer(t, declare.Request{ID: "test-plan", In: pairs("limit", "200 mTorr/min", "volume", "24 L", "start", "1,850 mTorr", "gauge", "60 %")})
+	for _, g := range a.Out {
+		if g.ID == "expect" {
+			t.Errorf("a reading of %s is foretold, above what the gauge reads true", g.Text)
 		}
 	}
 }

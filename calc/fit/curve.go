@@ -110,15 +110,6 @@ func NewPlane(t, y []float64, terms Terms) (*Plane, bool) {
 	return p, true
 }
 
-// Plain is the best curve without the bend.
-func (p *Plane) Plain() Trial {
-	r := Trial{SS: dot(p.rest, p.rest)}
-	if p.steep > 0 {
-		r.Slope = p.part[p.linear.n-1] * p.steep
-	}
-	return r
-}
-
 // At finds the best curve with this time constant. A bend that cannot be told from the
 // other terms gives false.
 func (p *Plane) At(tau float64) (Trial, bool) {

@@ -17,8 +17,31 @@ func TestPosteriorDoesNotDependOnOrder(t *testing.T) {
 	if err := quick.Check(same, nil); err != nil {
 		t.Error(err)
 	}
-	if Posterior(0.3) != 0.3/0.7/(1+0.3/0.7) || Posterior(0.3, math.Inf(1)) != 1 || Posterior(0.3, 0) != 0 {
+	if math.Abs(Posterior(0.3)-0.3) > 1e-15 || Posterior(0.3, math.Inf(1)) != 1 || Posterior(0.3, 0) != 0 {
 		t.Error("no finding, a sure one, or one that excludes")
+	}
+}
+
+// Findings at the ends of what there is: never NaN, and no cause is called certain that a
+// finding excludes.
+func TestPosteriorAtTheEnds(t *testing.T) {
+	endless := math.Inf(1)
+	for _, c := range []struct {
+		name        string
+		got, within float64
+	}{
+		{"excluded before, proved later", Posterior(0, endless), 0},
+		{"certain before, excluded later", Posterior(1, 0), 0},
+		{"proved and excluded", Posterior(0.3, endless, 0), 0},
+		{"large ratios that cancel out", Posterior(0.5, 1e200, 1e200, 1e-200, 1e-200), 0.5},
+		{"certain before", Posterior(1, 0.01), 1},
+		{"a finding that cannot be, seen", LikelihoodRatio(0, 1, true), 1},
+		{"a finding that must be, missed", LikelihoodRatio(1, 0, false), 1},
+		{"only the cause can show it", LikelihoodRatio(0.5, 1, true), endless},
+	} {
+		if !(math.Abs(c.got-c.within) < 1e-12 || c.got == c.within) {
+			t.Errorf("%s: %v, want %v", c.name, c.got, c.within)
+		}
 	}
 }
 

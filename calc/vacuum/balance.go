@@ -1,6 +1,8 @@
 package vacuum
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -64,7 +66,8 @@ var Balance = declare.Calculator{
 		"A speed that was worked out as gas load over pressure already holds the blank-off pressure: enter 0 mTorr beside it.",
 		"It says how much gas there is, not where it comes from.",
 	},
-	Hazards: []string{"vacuum", "pane"},
+	Cautions: []string{neverPressurise},
+	Hazards:  []string{"vacuum", "pane"},
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "leak", Text: "0.02 mbar·L/s"}, {Name: "speed", Text: "1.5 L/s"}, {Name: "blank-off", Text: "0.005 mbar"}, {Name: "limit", Text: "350 mTorr"}},
 		Want: []declare.Pair{{Name: "pressure", Text: "13.8 ± 1.3 mTorr"}},
@@ -130,9 +133,13 @@ func balanceJudge(r *declare.Result) {
 		return
 	}
 	p, u := r.Out("pressure")
+	over := "With this leak the chamber settles at {pressure}, over {limit}, uncertainty allowed for. Mend the leak, or the pump must take more."
+	if least > r.In("limit") {
+		over = "The blank-off pressure alone, {blank-off}, is over {limit}, whatever the leak. See to the pump first."
+	}
 	r.Decide(uncertainty.AtMost(p, uncertainty.K*u, r.In("limit")),
 		"With this leak the chamber settles at {pressure}, not over {limit}, uncertainty allowed for. What keeps it higher is not this leak alone.",
-		"With this leak the chamber settles at {pressure}, over {limit}, uncertainty allowed for. Mend the leak, or the pump must take more.",
+		over,
 		"With this leak the chamber settles at {pressure}, which may lie on either side of {limit}. Pumping until the reading stands still would settle it.")
 }
 
@@ -140,18 +147,22 @@ func balanceJudge(r *declare.Result) {
 // computed there from Murphy and Koop): more than that is no vapour in such a machine.
 const waterInRoom = 2339.4
 
-// orVapour names the other explanations of a steady reading.
+// thermalInVapour is by how much a thermal gauge reads water vapour too high: the middle
+// of 1.5 to 1.6 (trade brief 2.9, computed there).
+const thermalInVapour = 1.55
+
+// orVapour names the other explanations of a steady reading. That it cannot be vapour is
+// said only of what the gauge's accuracy leaves above the vapour pressure.
 func orVapour(r *declare.Result, p float64) {
-	text := "A leak is one explanation. {water} of water coming off holds the same reading. Dry the chamber and pump 30 min more: a leak stays, vapour shrinks."
-	switch {
-	case p > waterInRoom:
-		r.Caution("Above 17,547 mTorr it is not water at 20 °C or colder: this is air, or the gauge is wrong.")
+	if p-math.Hypot(p*r.In("gauge"), uncertainty.K*r.Typed("reading").U) > waterInRoom {
+		r.Caution("Above 17,547 mTorr it is not water at 20 °C or colder: this is air, or the gauge is wrong. A thermal gauge is not true there.")
 		return
-	case p < vapour.TriplePointPressure && p > 1e-3:
-		r.Set("ice", vapour.IceTemperature(p))
-		text = "A leak is one explanation. {water} of water coming off holds the same reading, and ice at {ice} does so alone. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks."
 	}
-	r.Caution(text)
+	r.Caution("A leak is one explanation. {water} of water coming off, all through the pump, does the same; a cold trap takes more besides. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks.")
+	if p < vapour.TriplePointPressure && p > 1e-3 {
+		r.Set("ice", vapour.IceTemperature(p))
+		r.Caution(declare.With(2, "Ice at {ice} holds this reading alone; at about [°C] where a thermal gauge shows it, as that reads vapour 1.5 to 1.6 times too high.", vapour.IceTemperature(p/thermalInVapour)))
+	}
 	if load, u := r.Out("explains"); load < uncertainty.K*u {
 		r.Caution("Reading and blank-off pressure are too close together: the leak is uncertain by more than itself.")
 	}

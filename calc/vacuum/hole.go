@@ -25,10 +25,10 @@ var Hole = declare.Calculator{
 			Min: "0.1 µm", Max: "1 m", UsualLow: "1 µm", UsualHigh: "50 mm",
 			Help: "Gives the leak through it. Blank where a leak is given."},
 		{ID: "coefficient", Label: "Discharge coefficient", Symbol: "C", Kinds: []quantity.Kind{quantity.Ratio},
-			Min: "0.3", Max: "1", UsualLow: "0.6", UsualHigh: "0.85", Default: "0.8", Because: "as in the trade for a small hole, which has 0.6 to 0.85", Accuracy: "0.2",
+			Min: "0.3", Max: "1", UsualLow: "0.6", UsualHigh: "0.85", Default: "0.8", Because: "from memory for a small hole, which has 0.6 to 0.85", Accuracy: "0.2",
 			Help: "0.6 for a sharp edge, 1 for a nozzle."},
 		{ID: "length", Label: "Length of the capillary", Symbol: "l", Kinds: []quantity.Kind{quantity.Length}, Unit: "mm", Units: []string{"µm", "in"},
-			Min: "0.1 mm", Max: "10 m", UsualLow: "1 mm", UsualHigh: "100 mm", Default: "10 mm", Because: "about as wide as a seal",
+			Min: "0.1 mm", Max: "10 m", UsualLow: "1 mm", UsualHigh: "100 mm", Default: "10 mm", Because: "from memory, about as wide as a seal",
 			Help: "The way through the seal or the wall."},
 		{ID: "ambient", Label: "Air pressure outside", Symbol: "p₁", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "inHg", Units: []string{"mbar", "kPa", "Torr"},
 			Min: "30 kPa", Max: "115 kPa", Help: "From a barometer in the room, not corrected to sea level. Or give the altitude."},
@@ -38,7 +38,7 @@ var Hole = declare.Calculator{
 			Min: "0 Pa", Max: "115 kPa", UsualLow: "0 Pa", UsualHigh: "5,000 mTorr", Default: "0 mTorr", Because: "as a vacuum, whose pressure hardly counts",
 			Help: "Matters only where it comes near the pressure outside."},
 		{ID: "temperature", Label: "Air temperature", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
-			Min: "-60 °C", Max: "200 °C", UsualLow: "-20 °C", UsualHigh: "60 °C", Default: "20 °C", Because: "a usual room", Negative: true,
+			Min: "-60 °C", Max: "200 °C", UsualLow: "-20 °C", UsualHigh: "60 °C", Default: "20 °C", Because: "as in a usual room", Negative: true,
 			Help: "Of the air outside; the leak is counted at it."},
 	},
 	Influences: []declare.Influence{
@@ -64,6 +64,7 @@ var Hole = declare.Calculator{
 	},
 	Cautions: []string{
 		"An equivalent size, not a finding: the way in may be a scratch, a hair across a seal, a porous spot, or many of them.",
+		neverPressurise,
 	},
 	Limits: []string{
 		"Air only, at one temperature. Water vapour, helium or a solvent pass differently.",
@@ -153,8 +154,10 @@ func holeJudge(r *declare.Result) {
 	}
 	r.WorkWith(4, "through each mm² of a hole at C = 1, from {ambient} at {temperature}: q = [mbar·L/s]", o.each*o.share*1e-6)
 	hole := "hole: Q = C q π d² / 4 = {through-hole}, with d = {diameter} and C = {coefficient}"
+	size, weight := "through-hole", 1.0
 	bore := "capillary of {length}, with μ = [Pa·s]: Q = π d⁴ (p₁² − p₂²) / (256 μ l) = {through-bore}"
 	if o.given {
+		size, weight = "hole", 0.5 // a diameter goes with the root of the coefficient
 		hole = "hole: d = √(4 Q / (π C q)) = {hole}, with Q = {leak} and C = {coefficient}"
 		bore = "capillary of {length}, with μ = [Pa·s]: b = ⁴√(256 μ l Q / (π (p₁² − p₂²))) = {bore}"
 	}
@@ -166,11 +169,11 @@ func holeJudge(r *declare.Result) {
 		if CapillaryKnudsen(o.bore, o.outside/2, o.kelvin) > 0.01 {
 			r.Caution("In a bore this fine the air slips along the wall: a capillary lets more through than its formula says, so the equivalent bore is somewhat smaller.")
 		}
-		if o.leak > RoundArea(o.bore)*o.each/2 {
+		if o.leak > RoundArea(o.bore)*o.each*o.share/2 {
 			r.Caution("So short a bore acts half as a hole: the equivalent size lies between the two.")
 		}
 	}
-	if r.Typed("coefficient").U > 0 {
+	if value, u := r.Out(size); weight*r.Typed("coefficient").U/r.In("coefficient")*value > 0.8*u && u > 0 {
 		r.Caution("The ± of the hole is mostly that of the discharge coefficient.")
 	}
 }

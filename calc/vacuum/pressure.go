@@ -128,7 +128,8 @@ func pressureJudge(r *declare.Result) {
 		work = "p = pₐ + reading = {ambient} + ({value}) = {absolute}"
 	}
 	r.Work(work)
-	if _, known := r.Value("vacuum"); known && !q.Gauge {
+	_, known := r.Value("vacuum")
+	if known && !q.Gauge {
 		r.Work("below the air outside: pₐ − p = {ambient} − " + r.ShowIn("absolute", "vacuum") + " = {vacuum}")
 	}
 	// The place: both ends of what the pressure may be must lie in the same one.
@@ -140,10 +141,13 @@ func pressureJudge(r *declare.Result) {
 			text = "not settled: the uncertainty reaches from “" + low + "” to “" + high + "”"
 		}
 	}
+	if !known && !q.Gauge && p+u > highestPlace*ambient && p-u < 0.9*ambient {
+		text = "air in a high place, or low (rough) vacuum: give the altitude"
+	}
 	r.Text("place", text)
 	pressureCautions(r, q, p > ambient)
 	if u > p {
-		r.Caution("The uncertainty is larger than the pressure: this dial cannot say how good the vacuum is. Use an absolute gauge.")
+		r.Caution("The uncertainty is larger than the pressure: this reading cannot say how good the vacuum is. Use an absolute gauge, or a finer one.")
 	}
 }
 
@@ -169,6 +173,10 @@ func bothGiven(r *declare.Result) {
 		r.Caution("The air pressure given was used; the altitude was not needed.")
 	}
 }
+
+// highestPlace is the air at about 5,500 m, as a share of that at sea level: few machines
+// stand higher. Where the altitude is not known, what lies between may be air.
+const highestPlace = 0.5
 
 // places name a pressure above a share of the air pressure, or above some pascals. The
 // limits of low (rough) and medium vacuum, 100 Pa and 0.1 Pa, are those of ISO 3529-1,

@@ -101,6 +101,25 @@ func (f *riseFit) foreign(later *riseFit) bool {
 	return a.SS-b.SS > k*k*scatter*float64(len(f.t)-len(later.t))
 }
 
+// falls finds a reading that lies further under the one before than flicker explains: a
+// closed chamber does not fall, so it was opened to the pump, or the gauge was touched. The
+// median of the second differences tells the flicker, of which it is 1.65 times the
+// standard deviation; six times that is a fall of seven standard deviations of a difference.
+func (s *riseLog) falls(step float64) (at int) {
+	n := len(s.p)
+	bends := make([]float64, n-2)
+	for i := range bends {
+		bends[i] = math.Abs(s.p[i+2] - 2*s.p[i+1] + s.p[i])
+	}
+	most := 6 * math.Max(fit.Median(bends), 2*step)
+	for i := 1; i < n; i++ {
+		if fall := s.p[i-1] - s.p[i]; fall > most*(1+tie) {
+			at, most = i, fall
+		}
+	}
+	return at
+}
+
 // structured tells whether the curve leaves more than scatter: the residuals keep their
 // sign too long for chance (Wald & Wolfowitz, Ann. Math. Stat. 11 (1940) 147; 0.5 %), and
 // they are large enough to matter, over 1 % of the rise. A wander that is smaller has its

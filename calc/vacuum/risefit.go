@@ -98,7 +98,7 @@ func (f *riseFit) refine(shape int, plane *fit.Plane, from fit.Trial, shortest f
 	}
 	tau, _ := plane.Descend(from.Tau, shortest, f.length(), 1e-10)
 	if at, ok := plane.At(tau); !ok || !(at.Rise > 0) || at.Slope < 0 {
-		tau = from.Tau // the minimum lies beyond what is possible; the trial does not
+		return // on the way to a minimum that is not possible lies one of the other shapes
 	}
 	f.curve[shape], f.own[shape] = plane.Curve(tau)
 }

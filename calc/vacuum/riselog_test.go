@@ -71,6 +71,14 @@ func TestRiseLogCases(t *testing.T) {
 			[]string{"log", logOf(inMinutes, "0,92", "1,92", "2,92", "3,92", "4,92", "5,92", "6,92", "7,92", "8,92"), "volume", "24 L", "limit", "20 mTorr/min"}, nil, "", declare.CannotTell, "dead sensor"},
 		{"the reading falls",
 			[]string{"log", logOf(inMinutes, "0,92", "1,91", "2,89", "3,87", "4,86", "5,85", "6,83", "7,82", "8,80"), "volume", "24 L", "limit", "20 mTorr/min"}, nil, "", declare.CannotTell, "The reading fell"},
+		{"flicker is no rise: a dead sensor may flicker",
+			[]string{"log", logOf(inMinutes, "0,92", "1,93", "2,92", "3,92", "4,93", "5,93", "6,92", "7,93", "8,92"), "volume", "24 L", "limit", "20 mTorr/min"}, map[string]string{"shape": "cannot tell"}, "", declare.CannotTell, "dead sensor"},
+		{"the valve was opened for a moment: ten a minute before and after, under any limit that the whole would meet",
+			[]string{"log", logOf(inMinutes, "0,100", "1,110", "2,120", "3,130", "4,140", "5,20", "6,30", "7,40", "8,50", "9,60", "10,70"), "volume", "24 L", "limit", "20 mTorr/min"},
+			map[string]string{"shape": "cannot tell: a reading fell"}, "", declare.CannotTell, "fell from 140 mTorr to 20 mTorr at 5 min"},
+		{"the log began before the valve was closed",
+			[]string{"log", logOf(inMinutes, "0,500", "1,300", "2,200", "3,150", "4,140", "5,150", "6,160", "7,170", "8,180", "9,190", "10,200", "11,210", "12,220"), "volume", "24 L", "limit", "20 mTorr/min"},
+			nil, "", declare.CannotTell, "fell from 200 mTorr to 150 mTorr at 3 min"},
 		{"something else happens: the readings wander about any curve",
 			[]string{"log", wandering(), "volume", "24 L", "limit", "5 mTorr/min"}, map[string]string{"shape": "cannot tell: no curve leaves plain scatter"}, "", declare.CannotTell, "would settle it"},
 	} {
@@ -86,6 +94,19 @@ func TestRiseLogCases(t *testing.T) {
 		if !strings.Contains(strings.Join(a.Working, "\n"), c.working) {
 			t.Errorf("%s: the working lacks %q:\n%s", c.name, c.working, strings.Join(a.Working, "\n"))
 		}
+	}
+}
+
+// TestOnlyShapesOfTheirOwnAreRanked: by scipy (least squares, m not negative) the best “both”
+// of this log has m = 0, which is the saturating curve; a “both” beside it would be a point
+// on the way there, and its rank that of nothing.
+func TestOnlyShapesOfTheirOwnAreRanked(t *testing.T) {
+	text := "time d,pressure mTorr"
+	for i := range 12 {
+		text += fmt.Sprintf("\n%d,%d", 9000+i, 100+i)
+	}
+	if got := given(askLog("log", text, "volume", "24 L"), "criterion").Text; got != "straight 7.4, ahead by 5.3 of saturating 12.8" {
+		t.Errorf("ranked as %q", got)
 	}
 }
 

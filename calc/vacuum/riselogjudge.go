@@ -21,6 +21,7 @@ var doubtTexts = [...]string{
 	closeRivals: "no shape is ahead by 4 in AICc",
 	vapourOpen:  "vapour that makes a fifth of the rise or more is neither proved nor ruled out",
 	leakOpen:    "a leak beside the vapour is neither proved nor ruled out",
+	fellBack:    "a reading fell",
 }
 
 const settleShape = ". A log twice as long, or another after 30 min more pumping, would settle it: a leak's slope stays, vapour's shrinks."
@@ -49,7 +50,7 @@ func riseLogJudge(r *declare.Result) {
 // whole compares the rise as a whole, leak and vapour together, with the limit. The leak
 // is not more than the whole.
 func (s *riseLog) within(r *declare.Result) bool {
-	if !r.Has("limit") {
+	if s.fell > 0 || !s.risen || !r.Has("limit") {
 		return false
 	}
 	value, u := r.Out("whole")
@@ -69,13 +70,15 @@ func (s *riseLog) decide(r *declare.Result, within bool) {
 	}
 	value, u := r.Out(id)
 	whole, uWhole := r.Out("whole")
-	step := r.In("step")
 	switch {
-	case s.highest-s.lowest < step*(1-tie) || s.highest == s.lowest:
-		r.Verdict(declare.CannotTell, "The reading moved by less than one display step, as with a tight chamber, or with a dead sensor. Open the valve to the pump, or let in a little air: a reading that follows would settle that the sensor lives.")
+	case s.fell > 0:
+		r.Verdict(declare.CannotTell, declare.With(4, "The reading fell from [mTorr] to [mTorr] at [min], as no closed chamber does: a valve, the gauge or its plug was touched. The readings before or after that alone, or another log, would settle it.", s.p[s.fell-1], s.p[s.fell], s.start+s.t[s.fell]))
 		return
-	case whole*s.length() < -2*step && whole < -uncertainty.K*uWhole:
+	case whole*s.length() < -2*r.In("step") && whole < -uncertainty.K*uWhole:
 		r.Verdict(declare.CannotTell, "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and log again: a rise would settle it.")
+		return
+	case !s.risen:
+		r.Verdict(declare.CannotTell, notRisen+livens)
 		return
 	case !r.Has("limit"):
 		r.Caution("No limit given, so there is no verdict.")
@@ -102,7 +105,7 @@ func (s *riseLog) decide(r *declare.Result, within bool) {
 	tail := "}, may lie on either side of {limit}"
 	switch is {
 	case declare.Pass:
-		tail = "}, is not over the limit of {limit}, uncertainty allowed for. "
+		tail = "}, is not over the limit of {limit}, uncertainty allowed for, if the valve to the pump holds. "
 	case declare.Fail:
 		tail = "}, is over the limit of {limit}, uncertainty allowed for. "
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/fit"
 	"blankoff/calc/uncertainty"
 )
 
@@ -31,6 +32,7 @@ const (
 	closeRivals
 	vapourOpen
 	leakOpen
+	fellBack
 )
 
 // riseLog is what Study makes of the log.
@@ -41,11 +43,13 @@ type riseLog struct {
 	first               int   // readings of the first two minutes, left out
 	wild                []int // rows of the table
 	mixed               bool  // the times were not in order
+	risen               bool  // by a display step: flicker is no rise, a dead sensor may flicker
+	fell                int   // reading of the fit that lies too far under the one before; 0: none
 	shape               int
 	doubt               doubt
 	slope, u            float64 // of the leak, as displayed
 	whole, uWhole       float64 // of all, likewise
-	lowest, highest     float64 // reading used
+	highest             float64 // reading used
 	times, pressures    []float64
 }
 
@@ -90,7 +94,7 @@ func (s *riseLog) usable(x *declare.Numbers) []int {
 			rows = append(rows, row)
 		}
 	}
-	s.sort(rows)
+	fit.Order(rows, s.times)
 	for i := 1; i < len(rows); i++ {
 		if a, b := rows[i-1], rows[i]; s.times[a] == s.times[b] {
 			x.Refuse("log", "lines "+strconv.Itoa(x.Line("log", min(a, b)))+" and "+strconv.Itoa(x.Line("log", max(a, b)))+" have the same time; correct one of them, or leave it out")
@@ -102,21 +106,6 @@ func (s *riseLog) usable(x *declare.Numbers) []int {
 		return nil
 	}
 	return rows
-}
-
-// sort puts rows in order of time, by Shell's method: a log is in order as a rule, and the
-// library's way costs a phone ten times the code.
-func (s *riseLog) sort(rows []int) {
-	for gap := len(rows) / 2; gap > 0; gap /= 2 {
-		for i := gap; i < len(rows); i++ {
-			row := rows[i]
-			at := i
-			for ; at >= gap && s.times[rows[at-gap]] > s.times[row]; at -= gap {
-				rows[at] = rows[at-gap]
-			}
-			rows[at] = row
-		}
-	}
 }
 
 // tooFew says how many readings there are and what became of the others.
@@ -186,10 +175,12 @@ func (s *riseLog) conclude(step float64) {
 	default:
 		s.shape = both
 	}
-	s.lowest, s.highest = s.p[0], s.p[0]
+	s.highest = s.p[0]
 	for _, p := range s.p {
-		s.lowest, s.highest = min(s.lowest, p), max(s.highest, p)
+		s.highest = max(s.highest, p)
 	}
+	s.risen = s.rise() > math.Max(step*(1-tie), tie*s.highest)
+	s.fell = s.falls(step)
 	s.doubt = s.doubts(leak, vapour, step)
 	s.measure(step)
 	if s.doubt == none && s.shape == both && s.slope <= uncertainty.K*s.u {
@@ -204,6 +195,8 @@ func (s *riseLog) conclude(step float64) {
 func (s *riseLog) doubts(leak, vapour bool, step float64) doubt {
 	rise := s.rise()
 	switch {
+	case s.fell > 0:
+		return fellBack
 	case rise < 10*step*(1-tie):
 		return fewSteps
 	case s.structured():

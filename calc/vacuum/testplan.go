@@ -64,7 +64,7 @@ var TestPlan = declare.Calculator{
 	},
 	Cautions: []string{
 		"This is what the arithmetic needs. Ten minutes with a reading each minute also show whether the rise bends, as vapour's does: calculator rise-log.",
-		"Never put a vacuum chamber under pressure to find a leak.",
+		neverPressurise,
 	},
 	Limits: []string{
 		"It plans for a straight rise. Vapour comes off faster at first and slower later.",
@@ -90,6 +90,7 @@ type plan struct {
 	rate                 float64   // rise at the limit, Pa/s
 	low, high            float64   // the doubt, as shares of the limit
 	pass, fail           float64   // times after which a plain leak is decided, s; infinite where none decides
+	fails                bool      // twice the limit is decided below the ceiling, and in time
 	time                 float64   // of the test, s; 0 where there is none that is worth it
 	room                 float64   // for the reading to rise, Pa
 	_                    [0]func() // never compared: saves the code for it
@@ -120,7 +121,8 @@ func planStudy(x *declare.Numbers) any {
 	}
 	p.room = p.ceiling - p.start - p.step // a display may be a step off
 	t := p.pass
-	if p.fail > t && p.fail <= math.MaxFloat64 {
+	p.fails = p.rate*plain*p.fail <= p.room && p.fail <= longest
+	if p.fails && p.fail > t {
 		t = p.fail
 	}
 	if t < shortest {
@@ -157,7 +159,7 @@ func (p *plan) decides(q float64) float64 {
 }
 
 func planEval(x *declare.Numbers) {
-	if p, _ := x.Studied().(*plan); p.time > 0 {
+	if p, _ := x.Studied().(*plan); p.time > 0 && p.start+p.rate*p.time <= p.ceiling { // above it the gauge shows something else
 		x.Set("expect", x.In("start")+riseAtLimit(x)*p.time*(1+x.Influence("scale")))
 	}
 }
@@ -189,8 +191,8 @@ func planJudge(r *declare.Result) {
 		text = declare.With(4, "Half the limit is decided after [min], too long for a test or above {ceiling} by then. A gauge with a finer step or a higher ceiling, or a lower start, would settle it.", p.pass)
 	case !(p.fail <= math.MaxFloat64):
 		text += p.better()
-	case p.rate*plain*p.fail > p.room:
-		text = "This gauge can pass a tight chamber in {time}, but with twice the limit it reaches {ceiling} before that is sure. A finer step, or a lower start, would settle it."
+	case !p.fails:
+		text = "This gauge can pass a tight chamber in {time}, but with twice the limit it reaches {ceiling}, or 100 days, before that is sure. A finer step, or a lower start, would settle it."
 	default:
 		is, text = declare.Pass, "This gauge decides: run it {time}. Half the limit will pass and twice the limit fail; what lies between {pass-below} and {fail-above} of the limit stays open. End early only above {highest}."
 	}

@@ -17,7 +17,7 @@ var Throughput = declare.Calculator{
 			Min:   "0 mbar·L/s", Max: "1e6 mbar·L/s", UsualLow: "1e-6 mbar·L/s", UsualHigh: "1000 mbar·L/s", Required: true, Rising: 1,
 			Help: "A leak rate, a standard flow (sccm) or mol/s."},
 		{ID: "gas-temperature", Label: "Gas temperature", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
-			Min: "-150 °C", Max: "500 °C", UsualLow: "-60 °C", UsualHigh: "80 °C", Default: "20 °C", Because: "a usual room", Negative: true,
+			Min: "-150 °C", Max: "500 °C", UsualLow: "-60 °C", UsualHigh: "80 °C", Default: "20 °C", Because: "as in a usual room", Negative: true,
 			Help: "Where the pressure and volume of the leak rate are counted."},
 		{ID: "reference", Label: "Reference temperature of sccm", Symbol: "Tᵣ", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
 			Min: "-50 °C", Max: "100 °C", Negative: true,
@@ -71,11 +71,14 @@ func throughputEval(x *declare.Numbers) {
 	x.Set("water", n*WaterMolarMass)
 }
 
+// mostLeak is the largest rate, Pa·m³/s.
+const mostLeak = 1e5
+
 // throughputJudge writes the lines by which the flows can be redone by hand.
 func throughputJudge(r *declare.Result) {
 	leak, _ := r.Out("leak")
-	if leak < 0 {
-		r.Refuse("rate", "a flow cannot be negative here; write its size without a sign")
+	if leak > mostLeak*(1+tie) { // the range of the entry bounds a leak rate only, not sccm or mol/s
+		r.Refuse("rate", "that is above what is possible here (1e6 mbar·L/s); check number and unit")
 		return
 	}
 	gas := r.In("gas-temperature")
