@@ -134,6 +134,7 @@ func TestThreadVerdicts(t *testing.T) {
 		{"no pitch", []string{"diameter", "10.29 mm"}, []string{"cannot tell", "Its pitch", "would settle it"}, ""},
 		{"1/2 inch: the same count", []string{"diameter", "21.1 mm", "pitch", "14 TPI", "taper", "yes"}, []string{"cannot tell", "1/2 NPT", "R 1/2", "flank angle would settle it"}, ""},
 		{"1/2 inch by its angle", []string{"diameter", "21.25 mm", "pitch", "14 TPI", "taper", "yes", "angle", "60"}, []string{"pass", "1/2 NPT"}, "2 to 3"},
+		{"1/2 inch, taper not known", []string{"diameter", "21.1 mm ± 0.4 mm", "pitch", "14 TPI ± 0.1 TPI"}, []string{"cannot tell", "The flank angle, together with whether it tapers, would settle it: hold"}, ""},
 		{"a coarse count", []string{"diameter", "10 mm", "pitch", "27.5 TPI", "taper", "yes"}, []string{"cannot tell", "A thread gauge laid in"}, ""},
 		{"a coarse caliper", []string{"diameter", "9.75 mm ± 0.35 mm", "pitch", "28 TPI ± 0.1 TPI", "taper", "yes"}, []string{"cannot tell", "R 1/8", "would settle it"}, ""},
 		{"a metric thread", []string{"diameter", "12 mm", "pitch", "1.25 mm"}, []string{"fail", "Screw nothing on it"}, ""},

@@ -110,6 +110,7 @@ func TestProbeVerdicts(t *testing.T) {
 		{"broken couple", "thermocouple", []string{"type", "T", "cold", "20 °C", "reading", "OL"}, []string{"fail, open", "Wipe the contacts"}},
 		{"good couple", "thermocouple", []string{"type", "T", "cold", "20 °C ± 0.1 K", "reading", "-2.609 mV ± 0.005 mV", "reference", "-50 °C ± 0.2 K", "class", "3"}, []string{"pass, whole", "± 1 K (class 3)"}},
 		{"swapped wires", "thermocouple", []string{"type", "K", "cold", "20 °C", "reading", "-1.225 mV", "reference", "50 °C"}, []string{"fail, whole", "exchange them"}},
+		{"the end of a class, in °F", "thermocouple", []string{"type", "T", "cold", "20 °C", "reading", "0.8 mV", "reference", "104 °F", "class", "3"}, []string{"cannot tell, whole", "± 1 K (class 3)"}},
 		{"class silent", "thermocouple", []string{"type", "T", "cold", "20 °C", "reading", "-2.609 mV", "reference", "-50 °C"}, []string{"cannot tell", "Class 2 of type T says nothing", "would settle it"}},
 		{"poor reference", "thermocouple", []string{"type", "K", "cold", "20 °C ± 0.1 K", "reading", "3.3 mV ± 0.01 mV", "reference", "100 °C ± 5 K"}, []string{"cannot tell", "A reference good to ±", "would settle it"}},
 		{"poor cold junction", "thermocouple", []string{"type", "K", "cold", "20 °C ± 5 K", "reading", "3.3 mV", "reference", "100 °C ± 0.1 K"}, []string{"cannot tell", "together would settle it"}},
@@ -120,10 +121,16 @@ func TestProbeVerdicts(t *testing.T) {
 		{"platinum nearly open", "rtd", []string{"reading", "5 kΩ"}, []string{"fail, open", "breaking"}},
 		{"Pt1000 taken for Pt100", "rtd", []string{"reading", "1,080 Ω"}, []string{"fail, open", "another kind"}},
 		{"at the very end", "rtd", []string{"reading", "391 Ω ± 1 Ω"}, []string{"cannot tell, perhaps open", "would settle it"}},
+		{"doubtful leads", "rtd", []string{"reading", "19 Ω ± 0.1 Ω", "leads", "0.6 Ω ± 0.5 Ω"}, []string{"cannot tell, perhaps shorted", "would settle it"}},
+		{"doubtful kind", "rtd", []string{"reading", "395 Ω ± 0.1 Ω", "nominal", "100 Ω ± 2 Ω"}, []string{"cannot tell, perhaps open", "would settle it"}},
+		{"the end as the table prints it", "rtd", []string{"reading", "390.481125 Ω", "reference", "850 °C"}, []string{"cannot tell, whole"}},
 		{"ordinary meter, class A", "rtd", []string{"reading", "107.79 Ω", "reference", "20 °C ± 0.01 K", "class", "A"}, []string{"cannot tell", "would settle it"}},
 
 		{"thermistor good", "thermistor", append(ntc, "reading", "31.5 kΩ ± 0.5 %", "reference", "0 °C ± 0.2 K"), []string{"pass, whole", "± 2 K (common practice)"}},
 		{"thermistor off", "thermistor", append(ntc, "reading", "40 kΩ ± 0.5 %", "reference", "0 °C ± 0.2 K"), []string{"fail, whole", "outside"}},
+		// A good sensor of the usual coefficients, whose beta from 25 °C to 85 °C is 3977 K.
+		{"the beta form at a cold trap", "thermistor", []string{"r25", "10 kΩ ± 1 %", "beta", "3977 K ± 0.75 %", "reading", "333.7 kΩ ± 0.1 %", "reference", "-40 °C ± 0.2 K"}, []string{"cannot tell, whole", "would settle it"}},
+		{"two points far from it", "thermistor", []string{"points", "resistance kΩ,temperature °C\n3.6,50\n1.07,85", "reading", "333.7 kΩ ± 0.1 %", "reference", "-40 °C ± 0.2 K"}, []string{"cannot tell, whole"}},
 		{"thermistor shorted", "thermistor", append(ntc, "reading", "0 Ω"), []string{"fail, shorted", "touch"}},
 		{"thermistor open", "thermistor", append(ntc, "reading", "40 MΩ"), []string{"fail, open"}},
 		{"thermistor OL", "thermistor", append(ntc, "reading", "OL"), []string{"fail, open"}},
@@ -201,5 +208,13 @@ func TestPointsGiveTheirCoefficients(t *testing.T) {
 	}
 	if len(want) > 0 {
 		t.Errorf("%v are missing", want)
+	}
+}
+
+// TestAnOpenCoupleIsNoOpenResistor: on the millivolt range OL is not the absence of a current.
+func TestAnOpenCoupleIsNoOpenResistor(t *testing.T) {
+	a := mustAnswer(t, declare.Request{ID: "thermocouple", In: pairs("type", "K", "cold", "20 °C", "reading", "OL")})
+	if said := strings.Join(a.Working, " "); strings.Contains(said, "current") || !strings.Contains(said, "more than its range") {
+		t.Errorf("OL of a couple is told as %q", said)
 	}
 }

@@ -64,7 +64,7 @@ var Thread = declare.Calculator{
 	},
 	Cautions: []string{
 		"NPT has flanks of 60°, R and G of 55°: the wrong one starts, then jams or leaks. Never force a thread.",
-		"Metric, unified and hose threads are not in this list: a thread that fits here may still be one of them.",
+		"Metric, unified, hose and parallel American pipe threads are not in this list: a thread that fits here may still be one of them.",
 	},
 	Hazards: []string{"thread", "vacuum", "pinch"},
 	Limits:  []string{"Sizes 1/16 to 1. Worn, plated and plastic threads measure small."},

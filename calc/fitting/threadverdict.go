@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
 )
 
@@ -91,21 +92,21 @@ func (k *ranking) howToSettle(open int) string {
 		}
 	}
 	both := has[g] && (has[npt] || has[r])
-	text := ""
+	text, taper := "", ""
+	if both {
+		taper = ", together with whether it tapers,"
+	}
 	switch {
 	case k.count != k.count:
-		text = "Its pitch, by a thread gauge or counted over 25.4 mm, would settle it"
+		text = "Its pitch (by a thread gauge, or counted over 25.4 mm)# would settle it."
 	case count == 0:
-		text = "A thread gauge laid in, entered as good to ± 0.1 TPI, would settle it"
+		text = "A thread gauge laid in (entered as good to ± 0.1 TPI)# would settle it."
 	case has[npt] && (has[r] || has[g]):
-		text = "The flank angle would settle it: hold a gauge of 60° (NPT) and one of 55° (R, G) against the light"
+		text = "The flank angle# would settle it: hold a gauge of 60° (NPT) and one of 55° (R, G) against the light."
 	case both:
 		return "Whether it tapers would settle it: a taper loses 1 mm of diameter in 16 mm."
 	default:
 		return "Measure the diameter to ± 0.05 mm and the pitch with a thread gauge: that would settle it."
 	}
-	if both {
-		text += ", together with whether it tapers"
-	}
-	return text + "."
+	return letters.Replace(text, "#", taper)
 }

@@ -37,11 +37,26 @@ func dryingJudge(r *declare.Result) {
 		return
 	}
 	// It can refuse a plan, never promise it.
-	is, text := uncertainty.AtMost(t, uncertainty.K*uncertainty.Combine(u, r.Typed("planned").U), planned), "It cannot dry in {planned}: it takes {time} at the least. Less in the batch, or more of what limits: "+more
-	if is != uncertainty.Fail {
+	wide := uncertainty.K * uncertainty.Combine(u, r.Typed("planned").U)
+	is, text := uncertainty.AtMost(t, wide, planned), "As entered it cannot dry in {planned}: it takes {time} at the least. Less in the batch, or more of what limits: "+more
+	switch {
+	case is == uncertainty.Fail && uncertainty.AtMost(t, wide, planned*t/firmTime(r.Numbers, t)) != uncertainty.Fail:
+		is, text = uncertainty.CannotTell, "With ice of {ice}, taken and not measured, it takes {time} at the least. Its temperature in the product, or the pressure, would settle it."
+	case is != uncertainty.Fail:
 		is, text = uncertainty.CannotTell, "Nothing here forbids {planned}, but this is a lower bound and promises nothing. A log of the product's temperature, which climbs to the shelf's when the ice is gone, would settle it."
 	}
 	r.Decide(is, text, text, text)
+}
+
+// firmTime is what of a time in s stands whatever the ice has, where nobody gave its
+// temperature: that may be 0 °C. Else it is the time.
+func firmTime(x *declare.Numbers, time float64) float64 {
+	firm := time
+	if !x.Written("ice") && !x.Has("pressure") {
+		heat, _ := x.Value("by-heat")
+		firm = max(heat, x.In("water")/or(x, "trap", endless), time*pressureOf(x)/vapour.TriplePointPressure)
+	}
+	return firm
 }
 
 // workVapour shows how much each limit lets through.
@@ -62,6 +77,10 @@ func workVapour(r *declare.Result) {
 	}
 }
 
+// alike is the share by which heat and vapour may differ and still be called alike (common
+// practice, no source).
+const alike = 0.01
+
 // decideLimit names the slower of heat and vapour, unless they lie too close to say, and
 // gives what would make it quicker. A time that is not known is nought.
 func decideLimit(r *declare.Result) (more string) {
@@ -71,7 +90,10 @@ func decideLimit(r *declare.Result) (more string) {
 	if heat < flow {
 		limits, more = "vapour", "a colder or larger trap, a wider way for the vapour."
 	}
-	if heat > 0 && flow > 0 && math.Abs(heat-flow) <= uncertainty.K*uncertainty.Combine(u, v)+1e-9*heat {
+	// The ± of the water moves both times together and cannot exchange them.
+	shared := r.Typed("water").U / r.In("water")
+	apart := uncertainty.K * math.Sqrt(max(0, u*u+v*v-2*heat*flow*shared*shared))
+	if heat > 0 && flow > 0 && math.Abs(heat-flow) <= apart+alike*heat {
 		limits = "heat and vapour alike"
 		r.Caution("Heat and vapour limit alike. Where the two meet, the ± of the longer time is not exact, and the time itself tends to be a little longer.")
 	}

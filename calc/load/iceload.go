@@ -40,7 +40,7 @@ var IceLoad = declare.Calculator{
 	},
 	Cautions: []string{"A full trap warms and lets vapour through to the pump. Thaw, drain and dry it before the next batch."},
 	Hazards:  []string{"cold", "food"},
-	Limits:   []string{"All the water counts as ice on the trap: the pump takes a gram an hour, no more.", "Alcohol, oil and sugar do not freeze out as water does."},
+	Limits:   []string{"All the water counts as ice on the trap: a small pump takes a gram an hour.", "Alcohol, oil and sugar do not freeze out as water does."},
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "mass", Text: "4.8 kg"}, {Name: "water", Text: "82 %"}, {Name: "residual", Text: "3 %"}, {Name: "capacity", Text: "3.6 kg"}},
 		Want: []declare.Pair{{Name: "removed", Text: "3.91 ± 0.25 kg"}, {Name: "share", Text: "108.6 ± 6.9 %"}},

@@ -3,6 +3,7 @@ package load
 import (
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"blankoff/calc/declare"
@@ -162,5 +163,43 @@ func TestEnergyAdds(t *testing.T) {
 	}
 	if got := run["energy"].SI; !near(got, 2.7*3.6e6, 1e-12) { // 0.9 kW · 3 h, by hand
 		t.Errorf("900 W for 3 h: %v J", got)
+	}
+}
+
+// TestGuessedIceForbidsNothing that warmer ice would allow: who gave no temperature gets no
+// refusal by it, unless heat, trap or any ice forbids the plan.
+func TestGuessedIceForbidsNothing(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		more []string
+		want string
+	}{
+		{"a guess", []string{"port", "6 mm", "planned", "30 h"}, declare.CannotTell},
+		{"measured", []string{"port", "6 mm", "planned", "30 h", "ice", "-20 °C"}, declare.Fail},
+		{"the pressure measured", []string{"port", "6 mm", "planned", "30 h", "pressure", "100 Pa"}, declare.Fail},
+		{"not at any temperature", []string{"port", "6 mm", "planned", "5 h"}, declare.Fail},
+		{"the heat forbids it", []string{"port", "6 mm", "planned", "30 h", "power", "10 W"}, declare.Fail},
+		{"the trap forbids it", []string{"port", "6 mm", "planned", "30 h", "trap", "10 g/h"}, declare.Fail},
+		{"a speed, guessed", []string{"speed", "5 L/s", "planned", "30 h"}, declare.CannotTell},
+	} {
+		request := declare.Request{ID: "drying-time", In: []declare.Pair{{Name: "water", Text: "1 kg"}}}
+		for i := 0; i < len(c.more); i += 2 {
+			request.In = append(request.In, declare.Pair{Name: c.more[i], Text: c.more[i+1]})
+		}
+		a := DryingTime.Prepare().Answer(request)
+		if a.Verdict.Is != c.want || c.want == declare.CannotTell && !strings.Contains(a.Verdict.Text, "would settle it") {
+			t.Errorf("%s: %q, want %q: %s", c.name, a.Verdict.Is, c.want, a.Verdict.Text)
+		}
+	}
+}
+
+// TestSharedWaterHidesNoLimit: the ± of the water moves both times alike, so it leaves no
+// doubt about which is longer; that of heat and trap does.
+func TestSharedWaterHidesNoLimit(t *testing.T) {
+	c := DryingTime.Prepare()
+	for trap, want := range map[string]string{"170 g/h": "vapour", "170 g/h ± 10 %": "heat and vapour alike", "180 g/h": "heat and vapour alike", "190 g/h": "heat"} {
+		if got := answer(t, c, "water", "3.6 kg ± 5 %", "power", "142 W", "trap", trap)["limits"].Text; got != want {
+			t.Errorf("trap %s: %q, want %q", trap, got, want)
+		}
 	}
 }

@@ -2,7 +2,10 @@ package temperature
 
 import (
 	"math"
+	"strconv"
 	"testing"
+
+	"blankoff/calc/declare"
 )
 
 // TestPlatinumTable: the entries of the trade brief and of the ends of IEC 60751; the
@@ -127,3 +130,77 @@ func TestNoThermistorRises(t *testing.T) {
 		t.Errorf("no ohms give %v K", got)
 	}
 }
+
+// TestAFormIsAsDoubtfulAsItIs: a sensor of the usual coefficients, and the published table of
+// testdata/reference/10_rtd_ntc.csv, lie within the doubt of every curve laid through some of
+// their points, and fill a good part of it.
+func TestAFormIsAsDoubtfulAsItIs(t *testing.T) {
+	usual := steinhart{0.001129148, 0.000234125, 8.76741e-8}
+	at := func(celsius float64) float64 { return usual.ohms(celsius + zero) }
+	table := map[float64]float64{0: 32128, 10: 19549, 20: 12262, 25: 9814, 30: 7908, 50: 3542}
+	published := func(celsius float64) float64 { return table[celsius] }
+	for _, c := range []struct {
+		name     string
+		ohms     func(float64) float64
+		points   []float64 // °C; of a typed beta the two that it was made from
+		typed    bool
+		others   []float64
+		rounding float64 // K, of the printed table
+	}{
+		{"beta 25/50", at, []float64{25, 50}, true, []float64{-60, -34, 0, 20, 60, 85, 120}, 0},
+		{"beta 25/85", at, []float64{25, 85}, true, []float64{-60, -34, 0, 20, 60, 120}, 0},
+		{"beta 25/100", at, []float64{25, 100}, true, []float64{-60, -34, 0, 20, 60, 85, 120}, 0},
+		{"two points", at, []float64{-40, 0}, false, []float64{-60, -20, 20, 60}, 0},
+		{"two published points", published, []float64{25, 50}, false, []float64{0, 10, 20, 30}, 0.003},
+		{"three published points", published, []float64{10, 20, 30}, false, []float64{0, 25, 50}, 0.003},
+	} {
+		filled := 0.0
+		for _, other := range c.others {
+			r, k := []float64{}, []float64{}
+			for _, point := range c.points {
+				r, k = append(r, c.ohms(point)), append(k, point+zero)
+			}
+			in := []string{"reading", full(c.ohms(other), "Ω")}
+			if beta, _ := throughTwo(r[:2], k[:2]); c.typed {
+				in = append(in, "r25", full(r[0], "Ω"), "beta", full(beta, "K"))
+			} else {
+				text := "resistance Ω,temperature K"
+				for i := range r {
+					text += "\n" + full(r[i], "") + "," + full(k[i], "")
+				}
+				in = append(in, "points", text)
+			}
+			doubt, kelvin := doubtOf(t, in...)
+			share := math.Max(0, math.Abs(kelvin-zero-other)-c.rounding) / doubt
+			if filled = math.Max(filled, share); share > 1 {
+				t.Errorf("%s: %v °C is told as %v °C ± %v K", c.name, other, kelvin-zero, doubt)
+			}
+		}
+		if filled < 0.3 && len(c.points) == 2 {
+			t.Errorf("%s: the doubt is at least %v times too wide", c.name, 1/filled)
+		}
+	}
+}
+
+// doubtOf asks the thermistor, and gives the doubt of the form and the temperature, K.
+func doubtOf(t *testing.T, in ...string) (doubt, kelvin float64) {
+	t.Helper()
+	request := declare.Request{ID: "thermistor"}
+	for i := 0; i < len(in); i += 2 {
+		request.In = append(request.In, declare.Pair{Name: in[i], Text: in[i+1]})
+	}
+	c := Thermistor
+	judge := c.Judge
+	c.Judge = func(r *declare.Result) {
+		p, _ := r.Studied().(*resistor)
+		doubt = p.doubt
+		kelvin, _ = r.Out("temperature")
+		judge(r)
+	}
+	if a := c.Prepare().Answer(request); a.Fault != nil {
+		t.Fatalf("%v: %+v", in, a.Fault)
+	}
+	return doubt, kelvin
+}
+
+func full(x float64, unit string) string { return strconv.FormatFloat(x, 'g', 17, 64) + " " + unit }

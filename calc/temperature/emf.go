@@ -77,10 +77,10 @@ func (c *couple) celsius(mV float64) float64 {
 const rounding = 0.0005
 
 // allowed is the largest error of a class (1 to 3) at t °C, in kelvin; ok is false where
-// the class says nothing.
+// the class says nothing. An end of a class may be typed in any unit.
 func (c *couple) allowed(number int, t float64) (kelvin float64, ok bool) {
 	k := &c.classes[number-1]
-	if k.fixed == 0 || t < k.low || t > k.high {
+	if k.fixed == 0 || t < k.low-tie || t > k.high+tie {
 		return 0, false
 	}
 	return math.Max(k.fixed, k.share*math.Abs(t)), true

@@ -72,7 +72,7 @@ func begin(r *declare.Result, ends *resistor, net, allowed float64, rule, lookUp
 	}
 	if r.Typed("reading").Over {
 		r.Text("state", "open")
-		r.Work("The meter shows OL: no current passes.")
+		r.Work("The meter shows OL: more than its range.")
 		r.Verdict(declare.Fail, "The probe or its cable is open, or a contact did not touch. Wipe the contacts, press, and repeat three times; measure again at the probe itself before you replace it.")
 		return 0, ""
 	}

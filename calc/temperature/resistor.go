@@ -12,17 +12,23 @@ import (
 type resistor struct {
 	low, high float64 // Ω at the ends of what such a probe meets
 	whole     bool
+	wrong     float64 // standard uncertainty of how far the reading is beyond an end, Ω
+	doubt     float64 // of a thermistor: what the form of its curve leaves open, ± K
 
 	points bool      // of a thermistor: the curve comes from points
 	curve  steinhart // through them
 	beta   float64   // K, where the points are two
 }
 
-// study sets whole for the net resistance of the reading, leads taken off.
+// study sets whole for the net resistance of the reading, leads taken off; an end may be typed
+// to as many figures as it is shown.
 func (p *resistor) study(x *declare.Numbers, net float64) *resistor {
-	p.whole = x.Has("reading") && !x.Typed("reading").Over && net >= p.low && net <= p.high
+	p.whole = x.Has("reading") && !x.Typed("reading").Over && net >= p.low*(1-atEnd) && net <= p.high*(1+atEnd)
 	return p
 }
+
+// atEnd is the share of a resistance that does not count at an end.
+const atEnd = 1e-6
 
 // judge is the verdict on a reading that no whole probe gives.
 func (p *resistor) judge(r *declare.Result, net float64) {
@@ -32,9 +38,9 @@ func (p *resistor) judge(r *declare.Result, net float64) {
 		state, end, why = "open", p.high, "{in:reading} is more than such a probe can have: a wire or contact is breaking, or it is of another kind than entered. Wipe the contacts and measure at the probe itself."
 	}
 	is := declare.Fail
-	if uncertainty.Within(net, uncertainty.K*r.Typed("reading").U, p.low, p.high) != uncertainty.Fail {
+	if uncertainty.Within(net, uncertainty.K*p.wrong, p.low, p.high) != uncertainty.Fail {
 		is, state = declare.CannotTell, "perhaps "+state
-		why = numbers("{in:reading} may be beyond what such a probe can have. A meter good to ± [Ω] would settle it.", "", math.Abs(net-end))
+		why = numbers("{in:reading} may be beyond what such a probe can have. A meter and data good to ± [Ω] together would settle it.", "", math.Abs(net-end))
 	}
 	r.Text("state", state)
 	r.Verdict(is, why)

@@ -3,6 +3,7 @@ package temperature
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
 )
 
 // RTD is a platinum resistance thermometer, Pt100 or Pt1000.
@@ -67,7 +68,9 @@ func rtdStudy(x *declare.Numbers) any {
 	high, _ := platinumRatio(platinumHigh)
 	nominal := x.In("nominal")
 	p := &resistor{low: nominal * low, high: nominal * high}
-	return p.study(x, x.In("reading")-x.In("leads"))
+	net := x.In("reading") - x.In("leads")
+	p.wrong = uncertainty.Combine(x.Typed("reading").U, x.Typed("leads").U, x.Typed("nominal").U*net/nominal)
+	return p.study(x, net)
 }
 
 func rtdEval(x *declare.Numbers) {

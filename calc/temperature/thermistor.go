@@ -39,7 +39,10 @@ var Thermistor = declare.Calculator{
 			{ID: "temperature", Label: "Temperature", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Min: "-150 °C", Max: "400 °C", Required: true}}},
 		{ID: "allowed", Label: "Allowed error", Symbol: "a", Kinds: []quantity.Kind{quantity.TemperatureDifference}, Unit: "K", Min: "0 K", Max: "100 K", Help: "From the machine's card; without it 2 K, as is common practice."},
 	},
-	Influences: []declare.Influence{{ID: "reference-error", Text: referenceText, U: referenceU}},
+	Influences: []declare.Influence{
+		{ID: "reference-error", Text: referenceText, U: referenceU},
+		{ID: "curve", Text: "form of the curve away from its points", U: curveU},
+	},
 	Outputs: []declare.Output{
 		{ID: "temperature", Label: "Temperature", Symbol: "t", Kind: quantity.Temperature, Unit: "°C", Also: []string{"°F"}},
 		{ID: "expected", Label: "Meter should show", Symbol: "R_r", Kind: quantity.Resistance, Unit: "kΩ", Also: []string{"Ω"}},
@@ -57,6 +60,8 @@ var Thermistor = declare.Calculator{
 	Sources: []declare.Source{
 		{Title: "Steinhart–Hart equation; beta form", Mark: declare.Memory},
 		{Title: "Curve through three points meets the other points of a table within 0.005 K", Where: "LDC-3900 / LDT-5525 manuals, table A.1, testdata/reference/10_rtd_ntc.csv", Mark: declare.Published},
+		{Title: "Doubt of beta: 46 K × |T/T₁ − 1| × |T/T₂ − 1|", Where: "the same table gives 30 K", Mark: declare.Computed},
+		{Title: "Of three points: 50 K × the three", Mark: declare.Memory},
 		{Title: "Allowed error of 2 K; broken below −90 °C and above 200 °C", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{
@@ -65,13 +70,13 @@ var Thermistor = declare.Calculator{
 	},
 	Hazards: []string{"mains", "stored-charge", "cold"},
 	Limits: []string{
-		"The beta form is true near 25 °C and may be off by a kelvin or more at a cold trap (common practice, no source): take points there.",
-		"Points are taken as exact. Outside them the curve is a guess.",
+		"The beta form is 2 K to 3 K off at a cold trap: take points there.",
+		"Points and coefficients are taken as exact.",
 	},
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "reading", Text: "220.8 kΩ ± 0.5 %"}, {Name: "r25", Text: "10 kΩ ± 1 %"}, {Name: "beta", Text: "3740 K ± 1 %"}},
-		Want: []declare.Pair{{Name: "temperature", Text: "−34.00 ± 0.50 °C"}},
-		From: "trade brief, section 7, computed: 220.8 kΩ at −34 °C; ± by hand: 0.08 K, 0.15 K and 0.47 K, root of the sum of squares",
+		Want: []declare.Pair{{Name: "temperature", Text: "−34.0 ± 3.5 °C"}},
+		From: "trade brief, section 7, computed: 220.8 kΩ at −34 °C; ± by hand: 0.08 K, 0.15 K and 0.47 K, and for the form 46 K × 59/298 × 134/348 = 3.51 K; root of the sum of squares",
 	},
 	Study: thermistorStudy,
 	Eval:  thermistorEval,
@@ -91,8 +96,9 @@ func thermistorEval(x *declare.Numbers) {
 	if !p.points {
 		curve = thermistorCurve(x)
 	}
+	form := x.Influence("curve")
 	if known == known {
-		ohms := curve.ohms(known)
+		ohms := curve.ohms(known - form)
 		if ohms != ohms {
 			x.Refuse("reference", "the curve has no resistance at this temperature; check it and the sensor's data")
 			return
@@ -100,13 +106,16 @@ func thermistorEval(x *declare.Numbers) {
 		x.Set("expected", ohms)
 	}
 	if p.whole {
-		setTemperature(x, curve.kelvin(x.In("reading")), known)
+		setTemperature(x, curve.kelvin(x.In("reading"))+form, known)
 	}
 }
 
 func thermistorJudge(r *declare.Result) {
 	p, _ := r.Studied().(*resistor)
 	p.giveCurve(r)
+	if p.doubt >= 0.05 {
+		r.Caution(declare.With(2, "Form of the curve: ± [K] here. Points of its table near this temperature take that away.", p.doubt))
+	}
 	reading := r.In("reading")
 	allowed, rule := begin(r, p, reading, probeRule, "common practice", "R_r = {expected} at {reference}")
 	if rule == "" {

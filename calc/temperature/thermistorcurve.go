@@ -1,9 +1,12 @@
 package temperature
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
+	"blankoff/calc/uncertainty"
 )
 
 // thermistorCurve is the curve of what was typed: three coefficients, or beta.
@@ -31,7 +34,47 @@ func thermistorStudy(x *declare.Numbers) any {
 	if p.low != p.low || p.high != p.high {
 		x.Refuse(field, "with these data resistance does not fall from −90 °C to 200 °C, as it does in every such sensor; check them")
 	}
-	return p.study(x, x.In("reading"))
+	p.study(x, x.In("reading"))
+	p.doubtful(x)
+	return p
+}
+
+// What a curve through two and through three points may be off by, K, times T/Tᵢ − 1 for each
+// point. By the published table of testdata/reference/10_rtd_ntc.csv it is 30 K for two; the
+// usual coefficients of a 10 kΩ sensor make it 33 K to 45 K. That for three is from memory.
+const twoPoints, threePoints = 46, 50
+
+// doubtful sets the doubts of the ends, which are a choice and as exact as the reading, and of
+// the curve away from where it was measured. A beta without its points goes from 25 °C to any
+// temperature from 50 °C to 100 °C: the label seldom says. Coefficients do not tell where they
+// hold.
+func (p *resistor) doubtful(x *declare.Numbers) {
+	reading, beta := x.Typed("reading"), x.Typed("beta")
+	p.wrong = reading.U
+	kelvin := x.In("reference")
+	if p.whole {
+		kelvin = p.curve.kelvin(reading.Value)
+	}
+	if beta.Value != 0 {
+		p.doubt = twoPoints * math.Abs(kelvin/nominal-1) * (math.Abs(kelvin-nominal-50) + 25) / (nominal + 50)
+	}
+	if p.points {
+		p.doubt = threePoints
+		if p.beta != 0 {
+			p.doubt = twoPoints
+		}
+		for _, t := range x.Column("points", "temperature") {
+			p.doubt *= math.Abs(kelvin/t - 1)
+		}
+	}
+	if !(kelvin > 0) { // neither reading nor reference: nothing is asked of the curve
+		p.doubt = 0
+	}
+}
+
+func curveU(x *declare.Numbers) float64 {
+	p, _ := x.Studied().(*resistor)
+	return uncertainty.FromAccuracy(p.doubt)
 }
 
 // ways are the entries of the three ways of giving a curve.

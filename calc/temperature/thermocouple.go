@@ -139,7 +139,7 @@ func coupleJudge(r *declare.Result) {
 		r.Caution("Meter reading given without ±: ± (0.5 % and 0.02 mV) taken, as for a meter with steps of 0.01 mV (from memory).")
 	}
 	if math.Abs(reading) < noVoltage {
-		r.Caution("Near 0 mV the junction is as warm as the meter, or the two wires touch on the way. Warm the probe in your hand: the reading must rise.")
+		r.Caution("Near 0 mV the junction is as warm as the meter, or the two wires touch on the way, or one is broken. Warm the probe in your hand: the reading must rise.")
 	}
 	if allowed != allowed {
 		rule = "Class " + class + " of type " + c.name

@@ -143,3 +143,22 @@ func TestAmountThatReachesALimit(t *testing.T) {
 		}
 	}
 }
+
+// TestTriplePointIsOneInAnyUnit: there no film of water gives more vapour than the ice.
+func TestTriplePointIsOneInAnyUnit(t *testing.T) {
+	c := WaterBoil.Prepare()
+	for _, text := range []string{"0.01 °C", "273.16 K", "32.018 °F"} {
+		out, _ := answer(t, c, "temperature", text)
+		if _, given := out["unfrozen"]; given || out["phase"].Text != "the triple point: ice, water and vapour" {
+			t.Errorf("%s: %q, unfrozen %v", text, out["phase"].Text, given)
+		}
+	}
+}
+
+// TestNoSteamBoiler: at 8 MPa steam fills a quarter less than an ideal gas.
+func TestNoSteamBoiler(t *testing.T) {
+	a := VapourVolume.Prepare().Answer(declare.Request{ID: "vapour-volume", In: []declare.Pair{{Name: "mass", Text: "1 kg"}, {Name: "pressure", Text: "8 MPa"}, {Name: "temperature", Text: "300 °C"}}})
+	if a.Fault == nil || a.Fault.Field != "pressure" {
+		t.Errorf("8 MPa gives %+v", a.Out)
+	}
+}

@@ -62,7 +62,7 @@ func decideFloor(r *declare.Result) {
 	state, text := "above the floor", "The trap's ice does not explain it: only ice or water near {ice} would. Air also enters, or something wet lies where it is warmer. A log of the rise with the valve closed tells: straight is air, bending is vapour."
 	switch {
 	case uncertainty.AtLeast(excess, u, 0) == uncertainty.Fail:
-		is, state, text = uncertainty.CannotTell, "below the floor", "The reading is lower than ice at {in:temperature} allows. Either nothing in the chamber is wet and the trap is dry, or gauge or trap sensor is wrong. An independent gauge beside it would settle it."
+		is, state, text = uncertainty.CannotTell, "below the floor", "The reading is lower than ice or water at {in:temperature} allows. Either nothing in the chamber is wet and the trap is dry, or gauge or trap sensor is wrong. An independent gauge beside it would settle it."
 	case is == uncertainty.Pass:
 		state, text = "vapour-limited", "The trap's ice explains the reading: do not hunt a leak yet. A colder trap or a drier load brings it down. It does not prove that no air enters; a rise test of the dry chamber does."
 	case is == uncertainty.CannotTell:

@@ -61,6 +61,9 @@ func boilSpread(x *declare.Numbers) float64 {
 	return uncertainty.FromAccuracy(spread)
 }
 
+// melts is how near to the triple point ice and water are alike, K.
+const melts = 1e-6
+
 // homogeneous is the temperature in K below which no water stays liquid, about -40 °C
 // (from memory).
 const homogeneous = 233
@@ -76,7 +79,7 @@ func boilEval(x *declare.Numbers) {
 	case warm:
 		t := x.In("temperature")
 		x.Set("vapour", Saturation(t)*line)
-		if typed := x.Typed("temperature").Value; typed > homogeneous && typed < TriplePointKelvin {
+		if typed := x.Typed("temperature").Value; typed > homogeneous && typed < TriplePointKelvin-melts {
 			x.Set("unfrozen", SupercooledPressure(t)*line)
 		}
 	default:
@@ -91,7 +94,7 @@ func boilJudge(r *declare.Result) {
 		kelvin, _ = r.Out("boiling")
 	}
 	phase, line := "water and vapour", "above the triple point (611.657 Pa, 0.01 °C) water boils; the saturation line gives "
-	if off := kelvin - TriplePointKelvin; math.Abs(off) < 1e-6 {
+	if off := kelvin - TriplePointKelvin; math.Abs(off) < melts {
 		phase, line = "the triple point: ice, water and vapour", "at the triple point, 273.16 K and 611.657 Pa: "
 	} else if off < 0 {
 		phase = "ice and vapour"
