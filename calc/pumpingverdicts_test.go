@@ -53,11 +53,33 @@ func TestBlankOffVerdicts(t *testing.T) {
 		{"warm by hand, ten minutes of readings", readings("27", "27", "27"), "warm", "", "closed", "20 %", declare.Pass, "pump and oil are good"},
 		{"one reading", readings("95"), "warm", "30 min", "closed", "20 %", declare.CannotTell, "one reading only"},
 		{"rising, still under", readings("15", "17", "20"), "warm", "30 min", "closed", "20 %", declare.CannotTell, "rising"},
+		{"one step up in a minute is no rise", "time min,pressure mTorr\n29,80\n30,81", "warm", "30 min", "closed", "20 %", declare.Fail, "over its limit"},
+		{"one step down in a minute is no fall", "time min,pressure mTorr\n29,90\n30,89", "warm", "30 min", "closed", "20 %", declare.Fail, "over its limit"},
+		{"readings over an hour show that it ran an hour", "time min,pressure mTorr\n0,60\n55,27\n60,27", "warm", "5 min", "closed", "20 %", declare.Pass, "pump and oil are good"},
 	} {
 		is, state, because := pumpVerdict(t, "blank-off", "log", c.log, "limit", "45 mTorr", "oil", c.oil, "warm", c.warm, "ballast", c.ballast, "gauge", c.gauge)
 		if is != c.is || state != c.state {
 			t.Errorf("%s: %s, %s (%s), want %s, %s", c.name, is, state, because, c.is, c.state)
 		}
+	}
+}
+
+// TestTheGaugeThatWouldSettleABlankOff does settle it, display step and all; where the step
+// alone is too coarse that is said instead. By hand for 13 mTorr against 12 with steps of
+// 1 mTorr: √(1² − 0.577²) / 13 = 6.3 %.
+func TestTheGaugeThatWouldSettleABlankOff(t *testing.T) {
+	at := func(reading, gauge string) (is, because string) {
+		is, _, because = pumpVerdict(t, "blank-off", "log", "time min,pressure mTorr\n20,"+reading+"\n25,"+reading+"\n30,"+reading, "limit", "12 mTorr", "oil", "warm", "ballast", "closed", "gauge", gauge)
+		return is, because
+	}
+	if is, because := at("13", "10 %"); is != declare.CannotTell || !strings.Contains(because, "A gauge good to 6.2 % of reading would settle it.") {
+		t.Errorf("%s: %s", is, because)
+	}
+	if is, because := at("13", "6.2 %"); is != declare.Fail {
+		t.Errorf("with that gauge %s: %s", is, because)
+	}
+	if is, because := at("12.5", "1 %"); is != declare.CannotTell || !strings.Contains(because, "No gauge with this step") {
+		t.Errorf("%s: %s", is, because)
 	}
 }
 
@@ -78,6 +100,7 @@ func TestOilVerdicts(t *testing.T) {
 		{"wet runs, ballast after each", []string{"hours", "100 h", "wet-runs", "60", "ballast", "200 h", "colour", "clear", "clarity", "clear"}, declare.Pass, "not due"},
 		{"ballast makes no hours good", []string{"hours", "260 h", "ballast", "200 h", "colour", "clear", "clarity", "clear"}, declare.Fail, "due by hours"},
 		{"about due", []string{"hours", "150 h", "wet-runs", "9", "colour", "clear", "clarity", "clear"}, declare.CannotTell, "about due"},
+		{"the whole interval is run", []string{"hours", "200 h", "colour", "clear", "clarity", "clear"}, declare.Fail, "due by hours"},
 		{"amber", []string{"hours", "170 h", "colour", "amber", "clarity", "clear"}, declare.Fail, "due by hours"},
 	} {
 		is, state, because := pumpVerdict(t, "oil-life", append(c.in, "interval", "200 h")...)
@@ -96,7 +119,14 @@ func TestPumpDownLogVerdicts(t *testing.T) {
 		{"its own curve", storedDry, "20 %", declare.Pass, sound},
 		{"weak oil, case 6", "time min,pressure mTorr\n0.5,130100\n1,23200\n1.5,4980\n2,1750\n3,888\n5,770\n8,741\n12,726\n20,714\n30,708", "20 %", declare.Fail, late},
 		{"half the speed, then as it should be", "time min,pressure mTorr\n1,129500\n2,22500\n3,4350\n4,1170\n5,358\n7,208\n10,156\n14,125\n22,97\n32,82", "20 %", declare.Fail, early},
-		{"a fifth higher in the late part, rough gauge", "time min,pressure mTorr\n2,1170\n3,430\n5,250\n8,187\n12,150\n20,116\n30,98", "20 %", declare.CannotTell, "too near"},
+		{"a fifth higher in the late part, rough gauge", "time min,pressure mTorr\n2,1170\n3,430\n5,250\n8,187\n12,150\n20,116\n30,98", "20 %", declare.CannotTell, "cannot tell yet"},
+		{"ends before the late part", "time min,pressure mTorr\n1.9,1500\n2,1170\n2.5,600\n3,358", "5 %", declare.CannotTell, "log too short"},
+		{"high where a short log ends", "time min,pressure mTorr\n1.9,1500\n2,1170\n3,700\n5,650", "5 %", declare.Fail, late},
+		{"as the curve at first, twice it at the end: a leak", "time min,pressure mTorr\n1.9,1500\n2,1170\n3,358\n5,208\n8,156\n12,135\n20,140\n30,160", "5 %", declare.Fail, late},
+		{"one reading leaps", "time min,pressure mTorr\n1.5,4350\n2,1170\n3,358\n5,208\n8,1900\n12,125\n20,97\n30,82", "5 %", declare.Pass, sound},
+		{"one reading drops out", "time min,pressure mTorr\n1.5,4350\n2,1170\n3,358\n5,20\n8,156\n12,125\n20,97\n30,82", "5 %", declare.Pass, sound},
+		{"a third of the curve: another machine, or another unit", "time min,pressure mTorr\n1.9,1500\n2,1170\n3,120\n5,70\n8,52\n12,42\n20,33\n30,28", "20 %", declare.CannotTell, "cannot tell yet"},
+		{"half the time: the clock was started late", "time min,pressure mTorr\n0.9,1500\n1,1170\n2,358\n4,208\n7,156\n11,125\n19,97\n29,82", "5 %", declare.CannotTell, "cannot tell yet"},
 		{"the same with a good gauge", "time min,pressure mTorr\n2,1170\n3,400\n5,238\n8,177\n12,143\n20,111\n30,94", "3 %", declare.Pass, sound},
 	} {
 		is, state, because := pumpVerdict(t, "pump-down-log", "log", c.log, "volume", "24 L ± 1 L", "expected", storedDry, "gauge", c.gauge)
@@ -116,7 +146,7 @@ func TestThermalGaugeAboveItsCeiling(t *testing.T) {
 			t.Errorf("%s changes from %s to %s", g.ID, g.Text, bent.Out[i].Text)
 		}
 	}
-	if said := allTexts(bent); !strings.Contains(said, "3 readings above 2,000 mTorr are not used") {
+	if said := allTexts(bent); !strings.Contains(said, "Not used: 3 readings above 2,000 mTorr") {
 		t.Error(said)
 	}
 }
@@ -160,6 +190,37 @@ func TestNeverSaysTheFloor(t *testing.T) {
 	}
 	if table := a.Out[len(a.Out)-1]; table.ID != "course" || len(table.Rows) > 40 || len(table.Rows) < 20 {
 		t.Errorf("the course has %d rows", len(table.Rows))
+	}
+}
+
+// TestNoTimeIsNoFloor: an end above the floor that takes ages is not said to lie under it.
+func TestNoTimeIsNoFloor(t *testing.T) {
+	is, _, because := pumpVerdict(t, "pump-down", "volume", "1 L", "speed", "1e-9 L/s", "blank-off", "0 Pa", "outgassing", "100 mbar·L/s", "start", "1013 mbar", "end", "1 mbar", "limit", "1 d")
+	if is != declare.Fail || !strings.Contains(because, "is longer than 1 d") {
+		t.Errorf("%s: %s", is, because)
+	}
+}
+
+// TestNearTheFloorNoTimeIsSure: V/S is 17.14 s, the time 17.14 ln(975 / 6.5) = 85.9 s. A
+// blank-off pressure of 25 ± 5 mTorr makes it more than 101.3 s in one case of seventeen
+// (by hand: 6.5 (1 − exp(−0.9)) = 3.86 mTorr, 1.54 standard deviations), though ± in first
+// order is 13.9 s.
+func TestNearTheFloorNoTimeIsSure(t *testing.T) {
+	in := []string{"volume", "24 L ± 0 L", "speed", "1.4 L/s ± 0 L/s", "blank-off", "25 mTorr ± 5 mTorr", "start", "1000 mTorr", "limit", "101.3 s"}
+	if is, _, because := pumpVerdict(t, "pump-down", append(in, "end", "31.5 mTorr")...); is != declare.CannotTell {
+		t.Errorf("near the floor %s: %s", is, because)
+	}
+	if is, _, because := pumpVerdict(t, "pump-down", append(in, "end", "60 mTorr")...); is != declare.Pass {
+		t.Errorf("well above it %s: %s", is, because)
+	}
+}
+
+// TestBlankOffIsNoExactNumber: near the blank-off pressure its ± rules that of the net speed.
+// By hand, without a line: S (q − pᵤ) / q at 50 mTorr with 25 ± 5 mTorr is S (0.5 ± 0.1).
+func TestBlankOffIsNoExactNumber(t *testing.T) {
+	got := ask(t, "net-speed", "net", "L/s", "speed", "2 L/s ± 0 L/s", "blank-off", "25 mTorr", "pressure", "50 mTorr")
+	if math.Abs(got.Value-1) > 1e-9 || math.Abs(2*got.U-0.2) > 1e-9 {
+		t.Errorf("%v ± %v L/s, want 1 ± 0.2", got.Value, 2*got.U)
 	}
 }
 

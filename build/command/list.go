@@ -14,6 +14,7 @@ type (
 	listedCalculator struct {
 		ID       string         `json:"id"`
 		Title    string         `json:"title"`
+		Group    string         `json:"group"`
 		Decision string         `json:"decision"`
 		Inputs   []listedInput  `json:"inputs"`
 		Outputs  []listedOutput `json:"outputs"`
@@ -128,7 +129,7 @@ func listedColumns(columns []declare.Column) []listedColumn {
 func listJSON(t terminal, chosen []*declare.Calculator) error {
 	list := make([]listedCalculator, 0, len(chosen))
 	for _, c := range chosen {
-		one := listedCalculator{ID: c.ID, Title: c.Title, Decision: c.Decision}
+		one := listedCalculator{ID: c.ID, Title: c.Title, Group: c.Group, Decision: c.Decision}
 		for _, in := range c.Inputs {
 			one.Inputs = append(one.Inputs, listedInput{in.ID, in.Label, in.Required, in.Unit, in.Units, in.Min, in.Max, in.Default, choices(in), listedColumns(in.Columns), in.Help})
 		}

@@ -71,13 +71,30 @@ func TestCompareCases(t *testing.T) {
 		{"vapour does not make a gauge read low", seen(points, func(p float64) float64 { return p / 1.7 }), "10 %", []string{"gas", "wet"}, "", declare.Fail, "constant factor", ""},
 		{"doubts so wide that nothing is tested", readings([2]float64{107, 92}, [2]float64{267, 250}, [2]float64{923, 900}), "60 %", nil, "", declare.CannotTell, "doubts too wide", "40 % would settle it"},
 		{"a machine that promises nothing", readings([2]float64{107, 92}), "10 %", []string{"machine-accuracy", "60 %"}, "", declare.CannotTell, "doubts too wide", "would settle it"},
-		{"noughts agree", readings([2]float64{0, 0}, [2]float64{0, 0}, [2]float64{0, 0}), "10 %", nil, "0", declare.Pass, "agree", ""},
+		{"noughts prove nothing", readings([2]float64{0, 0}, [2]float64{0, 0}, [2]float64{0, 0}), "10 %", nil, "0", declare.CannotTell, "no pair in the useful range", "would settle it"},
+		{"nor do pairs above 2,000 mTorr", readings([2]float64{5000, 4800}, [2]float64{9000, 9500}), "10 %", nil, "", declare.CannotTell, "no pair in the useful range", "would settle it"},
+		{"agreement holds where it was seen", readings([2]float64{107, 92}, [2]float64{267, 250}, [2]float64{923, 900}), "10 %", nil, "", declare.Pass, "agree", "at these pressures"},
+		{"agreement in vapour proves nothing", readings([2]float64{107, 92}, [2]float64{267, 250}, [2]float64{923, 900}), "10 %", []string{"gas", "wet"}, "", declare.CannotTell, "vapour in the chamber", "would settle it"},
 	} {
 		a := answered(t, "gauge-compare", append([]string{"readings", c.readings, "reference-accuracy", c.reference}, c.more...)...)
 		largest, state := given(a, "largest").Text, given(a, "state").Text
 		if c.largest != "" && largest != c.largest || a.Verdict.Is != c.is || !strings.Contains(state, c.state) || !strings.Contains(a.Verdict.Text, c.says) {
 			t.Errorf("%s:\ngot  %s, %q, %q, %s\nwant %s, %q, %q, %q", c.name, largest, a.Verdict.Is, state, a.Verdict.Text, c.largest, c.is, c.state, c.says)
 		}
+	}
+}
+
+// Dirt adds a constant, which drowns at high pressure: agreement there is no clean tube.
+func TestCompareAsksForALowPair(t *testing.T) {
+	says := func(pairs ...[2]float64) bool {
+		a := answered(t, "gauge-compare", "readings", readings(pairs...), "reference-accuracy", "10 %")
+		return a.Verdict.Is == declare.Pass && strings.Contains(strings.Join(a.Cautions, "\n"), "Dirt shows at the lowest pressure")
+	}
+	if !says([2]float64{1080, 900}) {
+		t.Error("a pair at 900 mTorr alone passes without a word")
+	}
+	if says([2]float64{1080, 900}, [2]float64{260, 250}) {
+		t.Error("a pair at 250 mTorr is not low enough")
 	}
 }
 

@@ -34,6 +34,7 @@ type pairs struct {
 	worst     int     // the pair with the largest E
 	high, low bool    // some pair with E above 1 has the machine higher, lower
 	points    []point // pairs up to the ceiling
+	from, to  float64 // their lowest and highest pressure; to is 0 where there is none
 	fit       line    // its uncertainties cover what the misfit shows
 	scattered bool    // no straight line, and no smooth curve, fits
 }
@@ -108,10 +109,6 @@ func noiseOf(reading, step float64) float64 {
 // are steps and wander alone: what is common to all readings of a gauge is not noise.
 // Where the points scatter more than that, the uncertainties grow with them.
 func (p *pairs) fitLine() {
-	free := float64(len(p.points) - 2)
-	if free < 1 {
-		return
-	}
 	low, high := math.MaxFloat64, 0.0 // pressure
 	least, most := low, high          // ratio of the two gauges
 	for i := range p.points {
@@ -129,6 +126,11 @@ func (p *pairs) fitLine() {
 		if ratio > most || ratio != ratio { // 0 / 0 stays, and is no leap
 			most = ratio
 		}
+	}
+	p.from, p.to = low, high
+	free := float64(len(p.points) - 2)
+	if free < 1 {
+		return
 	}
 	if high < span*low || high == 0 {
 		p.scattered = most > least*(1+4*roughness) // it leaps while the pressure stays

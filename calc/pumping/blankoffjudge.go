@@ -36,19 +36,15 @@ func blankStudy(x *declare.Numbers) any {
 	}
 	end := points[i]
 	b.last, b.run = math.Exp(end.y), end.x-points[0].x
-	if x.Has("warm") {
-		b.run = x.In("warm")
-	}
+	b.run = max(b.run, x.In("warm")) // what the readings span, it has run
 	for gap := 0.0; i > 0 && gap < fiveMinutes*(1-1e-9); {
 		i--
-		p := points[i]
-		gap = end.x - p.x
-		b.rate, b.known = (end.y-p.y)/gap, true
+		gap = end.x - points[i].x
+		b.rate, b.known = (end.y-points[i].y)/gap, true
 	}
-	b.change = math.Expm1(b.rate * fiveMinutes)
-	// One display step is no change.
-	if math.Abs(b.last*b.change) < x.In("step")*1.5 {
-		b.change = 0
+	// One display step is no change, however short the time in which it came.
+	if moved := math.Abs(b.last - math.Exp(points[i].y)); moved >= x.In("step")*1.5 {
+		b.change = math.Expm1(b.rate * fiveMinutes)
 	}
 	return b
 }
@@ -86,9 +82,9 @@ func blankJudge(r *declare.Result) {
 		}
 	case decision == uncertainty.CannotTell:
 		state, text = "too near the limit to tell", "{reached} may lie on either side of {limit}. "
-		toSettle := gaugeToSettle(r, p-limit, u)
+		toSettle := gaugeToSettle(r, p-limit, u, displayU(r.Numbers))
 		if toSettle == "" {
-			toSettle = "No gauge would settle it: take it as due for an oil change, and read again after"
+			toSettle = "No gauge with this step would settle it: take it as due for an oil change, and read again after"
 		}
 		text += toSettle + "."
 	case !b.known:

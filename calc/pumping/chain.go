@@ -37,7 +37,7 @@ var (
 	curveInput = declare.Input{ID: "curve", Label: "Pump's curve", Help: "The maker's, if there is one: pressure at the inlet and speed, 1 to 60 rows.", Columns: curveColumns}
 
 	blankOffInput = declare.Input{ID: "blank-off", Label: "Pump's blank-off pressure", Symbol: "pᵤ", Kinds: pressureKinds, Unit: "mTorr", Units: pressureUnits,
-		Min: "0 Pa", Max: "100 kPa", UsualLow: "0.1 mTorr", UsualHigh: "1,000 mTorr", Required: true,
+		Min: "0 Pa", Max: "100 kPa", UsualLow: "0.1 mTorr", UsualHigh: "1,000 mTorr", Accuracy: "20 %", Required: true,
 		Help: "What it reaches with its inlet capped, as measured or as on its card."}
 
 	lineInput = declare.Input{ID: "line", Label: "Hoses and fittings", Help: "From the chamber to the pump, 1 to 8 parts; leave it blank when the gauge sits on the pump.", Columns: lineColumns}
@@ -143,7 +143,7 @@ func (c *chain) readCurve(x *declare.Numbers) (wrong string) {
 	for _, p := range list {
 		flow := p.y * p.x
 		if !(flow > last) || p.x == before {
-			return inLine(x, "curve", p.row) + ": this pressure stands twice, or the pump moves less gas here than at a lower pressure, which no pump does"
+			return inLine(x, "curve", p.row) + ": this pressure stands twice, or less gas is moved here than at a lower pressure, which no pump does"
 		}
 		last, before = flow, p.x
 	}

@@ -28,7 +28,7 @@ var Conductance = declare.Calculator{
 			{Value: "air", Label: "air"}, {Value: "water vapour", Label: "water vapour"}, {Value: "nitrogen", Label: "nitrogen"}, {Value: "argon", Label: "argon"},
 			{Value: "helium", Label: "helium"}, {Value: "hydrogen", Label: "hydrogen"}, {Value: "carbon dioxide", Label: "carbon dioxide"}}},
 		{ID: "temperature", Label: "Gas temperature", Symbol: "T", Kinds: []quantity.Kind{quantity.Temperature}, Unit: "°C", Units: []string{"°F", "K"},
-			Min: "-100 °C", Max: "300 °C", UsualLow: "-20 °C", UsualHigh: "100 °C", Default: "20 °C", Because: "a usual room", Negative: true, Help: "That of the hose's wall."},
+			Min: "-100 °C", Max: "300 °C", UsualLow: "-20 °C", UsualHigh: "100 °C", Default: "20 °C", Because: "as in a usual room", Negative: true, Help: "That of the hose's wall."},
 		{ID: "elbows", Label: "Elbows", Symbol: "n", Kinds: []quantity.Kind{quantity.Ratio}, Min: "0", Max: "100", Default: "0", Help: "Right-angled ones in it."},
 		{ID: "per-elbow", Label: "Length for each elbow, in bores", Symbol: "b", Kinds: []quantity.Kind{quantity.Ratio}, Min: "0", Max: "100", Default: "1.33", Because: "from memory",
 			Help: "Handbooks give 0.67 to 1.33 bores for molecular flow."},

@@ -105,7 +105,7 @@ func (d *descent) run(y float64, levels []float64) int {
 			levels[reached] = t
 			reached++
 		}
-		if reached == len(levels) || !(t < 1e12) {
+		if reached == len(levels) || !(t < 1e100) {
 			break
 		}
 		for t < steady && t+h > steady && d.load.Outgassing > 0 { // the bend of the load is the end of a step

@@ -15,6 +15,9 @@ type descentLog struct {
 	floor       fit.Line // p over 1/t
 	heading     bool     // floor could be fitted
 	early, late float64  // log against curve with the gauge as it reads; NaN where they have the part not in common
+	delay       float64  // by which the log ran behind the curve when the early part ended
+	covered     float64  // the curve's time up to which both go
+	needs       float64  // the least of it for a pass: half of the curve (chosen here), as a leak shows late
 }
 
 // splitAt is where the early part ends, as ln of 1,000 mTorr in Pa (trade brief, 2.6).
@@ -80,20 +83,34 @@ func floorU(x *declare.Numbers) float64 {
 }
 
 // compare finds the two ratios. An error of the gauge's scale goes into the late one as it
-// is; that it also moves the end of the early part a little is left aside.
+// is; that it also moves the end of the early part a little is left aside. A leak shows at
+// the end, when the walls have gone quiet: the second half of the time alone counts where it
+// is the worse.
 func (d *descentLog) compare() {
-	curve := d.curve.points
-	a, b, last := &curve[0], &curve[1], &curve[len(curve)-1]
-	start := a.x
+	start := d.curve.points[0].x
+	d.needs = d.curve.points[len(d.curve.points)-1].x / 2
 	mine, before := d.reach(d.split, 0), d.curve.reach(d.split, 0)
 	d.early = mine / before
-	delay := mine - before
+	d.delay = mine - before
 	if !(mine > 0 && before > 0) { // no early part: compare by the clock
-		d.early, delay, mine, before = math.NaN(), 0, -1, start
+		d.early, d.delay, mine, before = math.NaN(), 0, -1, start
 	}
+	d.late = d.mean(mine, before)
+	if half := d.covered / 2; half > before {
+		if end := d.mean(half+d.delay, half); end > d.late {
+			d.late = end
+		}
+	}
+}
+
+// mean is the ratio of the pressures of log and curve after a time of the log, which is the
+// time before of the curve.
+func (d *descentLog) mean(mine, before float64) float64 {
+	curve := d.curve.points
+	a, b, start, last := &curve[0], &curve[1], curve[0].x, &curve[len(curve)-1]
 	sum, weight, near := 0.0, 0.0, 1
 	for _, p := range d.points {
-		at := p.x - delay
+		at := p.x - d.delay
 		if p.x <= mine || at <= 0 || at < start || at > last.x*(1+1e-9) {
 			continue
 		}
@@ -101,7 +118,7 @@ func (d *descentLog) compare() {
 		if before > 0 {
 			w += math.Log(at / before)
 		}
-		before = at
+		before, d.covered = at, at
 		for at > b.x && b != last {
 			near++
 			a, b = b, &curve[near]
@@ -115,5 +132,5 @@ func (d *descentLog) compare() {
 		sum += w * (p.y - (a.y + part*(b.y-a.y)))
 		weight += w
 	}
-	d.late = math.Exp(sum / weight)
+	return math.Exp(sum / weight)
 }

@@ -12,7 +12,7 @@ import (
 type record struct {
 	points     []point // s; ln of the pressure in Pa
 	sorted     bool    // the log was not in order
-	high, left int     // readings not used: above the ceiling; missing, or at a time that stands twice
+	high, left int     // readings not used: above the ceiling; missing, at a time that stands twice, or leaping
 }
 
 // read takes a log from a table with columns time and pressure; readings above the ceiling
@@ -37,8 +37,15 @@ func (r *record) read(x *declare.Numbers, table string, ceiling float64) {
 	list = list[:n]
 	ascending(list)
 	n, last = 0, -1
-	for _, p := range list {
-		if p.x == last {
+	for i, p := range list {
+		// One reading that is off both its neighbours by a factor of two, to the same side, is
+		// a bad contact: no chamber that is pumped does that.
+		leaps := false
+		if n > 0 && i+1 < len(list) {
+			a, b := list[n-1].y, list[i+1].y
+			leaps = math.Abs(2*p.y-a-b) > math.Abs(a-b)+2*math.Ln2
+		}
+		if p.x == last || leaps {
 			r.left++
 			continue
 		}
@@ -54,7 +61,7 @@ func (r *record) remark(result *declare.Result) {
 		result.Caution("The log was not in the order of time; it was sorted.")
 	}
 	if r.left > 0 {
-		caution(result, "Left out: # without a reading, or at a time that stands twice.", count(r.left))
+		caution(result, "Left out: # without a number, at a time that stands twice, or far off both neighbours.", count(r.left))
 	}
 }
 

@@ -43,7 +43,7 @@ var NetSpeed = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Knudsen's formula for each part at its own mean pressure", Where: "Leybold, Fundamentals of Vacuum Technology, eq. 1.26", Mark: declare.Published},
-		{Title: "± 10 % of a pump's speed, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},
+		{Title: "± 10 % of a pump's speed, ± 20 % of its blank-off pressure, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},
 	},
 	Cautions: []string{
 		"Below 200 mTorr the hose usually rules, not the pump: never lengthen or narrow it.",
@@ -57,7 +57,7 @@ var NetSpeed = declare.Calculator{
 	Example: declare.Example{
 		In: []declare.Pair{{Name: "speed", Text: "5.1 m³/h"}, {Name: "blank-off", Text: "25 mTorr"}, {Name: "line", Text: "part,bore mm,length m\nhose,12,1.20"},
 			{Name: "pressure", Text: "200 mTorr"}},
-		Want: []declare.Pair{{Name: "net", Text: "0.356 ± 0.043 L/s"}, {Name: "inlet", Text: "75.2 ± 7.2 mTorr"}},
+		Want: []declare.Pair{{Name: "net", Text: "0.356 ± 0.043 L/s"}, {Name: "inlet", Text: "75.2 ± 8.2 mTorr"}},
 		From: "trade brief, 2.6, computed: 0.36 L/s; figures and ± by a separate program that halves an interval",
 	},
 	Study: netStudy,

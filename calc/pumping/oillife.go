@@ -111,7 +111,7 @@ func oilJudge(r *declare.Result) {
 	state, text := oilLooks(r.Numbers)
 	if state == "" {
 		due, u := r.Out("due")
-		decision := uncertainty.AtLeast(due, uncertainty.K*u, 0)
+		decision := uncertainty.AtLeast(due, uncertainty.K*u, 1) // s: with nothing left it is due
 		switch {
 		case decision == uncertainty.Fail:
 			state, text = "due by hours", "{worn} count against an interval of {interval}: change it."
@@ -122,7 +122,7 @@ func oilJudge(r *declare.Result) {
 			is, state = declare.CannotTell, "about due"
 			text = "{worn} count against an interval of {interval}, and the weights are only a rule of thumb. A blank-off test would settle it: if the pump passes, run on; if not, change the oil."
 		default:
-			is, state, text = declare.Pass, "not due", "Not due: {due} of {interval} are left, and it looks good."
+			is, state, text = declare.Pass, "not due", "Not due by hours or by looks: {due} of {interval} are left."
 		}
 	}
 	r.Text("state", state)

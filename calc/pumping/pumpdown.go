@@ -47,7 +47,7 @@ var PumpDown = declare.Calculator{
 		{Title: "Gas balance of a pumped volume, and its closed form", Where: "trade brief, 2.6; cases of testdata/reference/04_pumpdown.csv", Mark: declare.Computed},
 		{Title: "Walls: 1/t for metal, held at its value of the first minute before that", Where: "O'Hanlon, A User's Guide to Vacuum Technology (the law)", Mark: declare.Published},
 		{Title: "Knudsen's formula for each part at its own mean pressure", Where: "Leybold, Fundamentals of Vacuum Technology, eq. 1.26", Mark: declare.Published},
-		{Title: "± 10 % of a pump's speed, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},
+		{Title: "± 10 % of a pump's speed, ± 20 % of its blank-off pressure, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},
 	},
 	Cautions: []string{
 		"Real machines are slower: water, ice and a cold pump are not in it. Keep a measured curve of each machine and compare with that.",
@@ -59,10 +59,10 @@ var PumpDown = declare.Calculator{
 		"Air at 20 °C in the hose. Near the lowest pressure the time depends on everything at once, and ± is then only a lower bound.",
 	},
 	Example: declare.Example{
-		In: []declare.Pair{{Name: "volume", Text: "60 L ± 2 %"}, {Name: "speed", Text: "1.4 L/s ± 10 %"}, {Name: "blank-off", Text: "0.05 mbar"},
+		In: []declare.Pair{{Name: "volume", Text: "60 L ± 2 %"}, {Name: "speed", Text: "1.4 L/s ± 10 %"}, {Name: "blank-off", Text: "0.05 mbar ± 10 %"},
 			{Name: "start", Text: "1013.25 mbar"}, {Name: "end", Text: "0.2 mbar"}},
 		Want: []declare.Pair{{Name: "time", Text: "6.30 ± 0.64 min"}},
-		From: "GNU units 2.22, case 04-O006 of testdata/reference: 377.914 s; ± by hand: 6.30 min · √(0.02² + 0.1²)",
+		From: "GNU units 2.22, case 04-O006 of testdata/reference: 377.914 s; ± by hand: √((6.30 · 0.02)² + (6.30 · 0.1)² + 0.024²) min, the last being V/S · 0.005 / (0.2 − 0.05)",
 	},
 	Study: pumpStudy,
 	Eval:  pumpEval,
@@ -146,14 +146,19 @@ func pumpJudge(r *declare.Result) {
 		return
 	}
 	r.Work("with them, summed up in small steps: t = {time}")
-	if uncertainty.K*u > (end-floor)/4 {
+	near, above := uncertainty.K*u, end-floor
+	if near > above/4 {
 		r.Caution("So near {floor} the time changes out of proportion: its ± is a lower bound.")
 	}
 	if r.Has("limit") {
 		t, u := r.Out("time")
-		r.Decide(uncertainty.AtMost(t, uncertainty.K*u, r.In("limit")), "{time} is within {limit}.",
+		// The time goes with the logarithm of what is left above the floor: with the floor at
+		// the upper end of its ± it changes so many times faster than here. With none left,
+		// no time is sure.
+		expanded := uncertainty.K * u * above / (above*(1+1e-9) - near)
+		r.Decide(uncertainty.AtMost(t, expanded, r.In("limit")), "{time} is within {limit}.",
 			"{time} is longer than {limit}: it cannot be done with this pump, line and load.",
-			"{time} may lie on either side of {limit}. Measured values of the pump's speed and of the volume would settle it, or one pump-down by the clock.")
+			"{time} may lie on either side of {limit}. One pump-down by the clock would settle it.")
 	}
 }
 

@@ -23,7 +23,7 @@ var PumpDownLog = declare.Calculator{
 			Min: "1 mL", Max: "1e6 m³", UsualLow: "2 L", UsualHigh: "500 L", Accuracy: "5 %", Required: true, Help: "With lines up to the pump."},
 		{ID: "expected", Label: "Expected curve", Columns: timeColumns, Help: "Of this machine, dry and sound: measured once, or from its card."},
 		{ID: "speed", Label: "Pump's speed", Symbol: "S", Kinds: []quantity.Kind{quantity.VolumeFlow}, Unit: "m³/h", Units: []string{"L/s", "cfm", "L/min"},
-			Min: "1e-9 L/s", Max: "1e6 m³/h", UsualLow: "0.5 m³/h", UsualHigh: "100 m³/h", Help: "From the nameplate, to compare with."},
+			Min: "1e-9 L/s", Max: "1e6 m³/h", UsualLow: "0.5 m³/h", UsualHigh: "100 m³/h", Accuracy: "10 %", Help: "From the nameplate, to compare with."},
 		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %",
 			Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate", Help: "± of reading."},
 		{ID: "ceiling", Label: "Gauge reads true up to", Symbol: "c", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits, Min: "1 mTorr", Max: "200 kPa",
@@ -49,7 +49,7 @@ var PumpDownLog = declare.Calculator{
 	Formula: []string{
 		"S = V ln(p₁/p₂) / (t₂ − t₁); over the part of each decade that the log covers",
 		"e = t/T; times at which log and curve come down to 1,000 mTorr, or to the first reading below that",
-		"ln(l) = Σ w ln(p/P) / Σ w; log against curve after that moment, w the step in the logarithm of time",
+		"ln(l) = Σ w ln(p/P) / Σ w; log against curve after that moment, or in the second half of the time if that is more, w the step in the logarithm of time",
 		"p = p₀ + B / t; line of least squares through the last three quarters of the time",
 	},
 	Sources: []declare.Source{

@@ -29,7 +29,7 @@ func logJudge(r *declare.Result) {
 	d.speeds(r)
 	d.remark(r)
 	if d.high > 0 {
-		caution(r, "# above {ceiling} are not used: a thermal gauge does not read true there.", count(d.high))
+		caution(r, "Not used: # above {ceiling}, where a thermal gauge does not read true.", count(d.high))
 	}
 	if d.heading {
 		r.Work("p₀ = {floor} from the last readings over 1/t")
@@ -43,7 +43,7 @@ func logJudge(r *declare.Result) {
 		early, toSettle = partOf(r, "early")
 		work(r, "early: {early} of the curve's time to [mTorr]", "", math.Exp(d.split))
 	} else {
-		r.Caution("The early part cannot be compared: log or curve has no reading between 500 mTorr and the ceiling. Late readings are compared by the clock.")
+		r.Caution("The early part cannot be compared: log or curve has no reading between 500 mTorr and the ceiling. The rest goes by the clock.")
 	}
 	if d.late == d.late {
 		late, more = partOf(r, "late")
@@ -64,26 +64,30 @@ func logJudge(r *declare.Result) {
 		state = "high in the late part: a leak, vapour, the pump's blank-off, or the gauge"
 		text = "The late part lies at {late} of the curve's pressure. Blank the pump off, make a rise test and compare the gauge, in that order."
 	case toSettle != "":
-		is, state, text = declare.CannotTell, "too near the band to tell", toSettle
+		is, state, text = declare.CannotTell, "cannot tell yet", toSettle
+	case d.covered < d.needs*(1-1e-9):
+		is, state = declare.CannotTell, "log too short"
+		text = written("As its curve so far, but leaks and vapour show late. A log that goes on to [min] would settle it.", "", []float64{wholeMinutes(d.needs + d.delay)})
 	default:
 		is, state = declare.Pass, "as it should be"
-		text = "It comes down as its curve does, within {band}. That does not prove it tight: a rise test does."
+		text = "It comes down as its curve does, within {band}, or better. That does not prove it tight: a rise test does."
 	}
 	r.Text("state", state)
 	r.Verdict(is, text)
 }
 
-// partOf decides one part. Where it lies near its limit it says what would settle it.
+// partOf decides one part. Where it lies near its limit, or is better than a machine of this
+// curve can be, it says so and what would settle it.
 func partOf(r *declare.Result, id string) (is uncertainty.Decision, toSettle string) {
 	ratio, u := r.Out(id)
 	limit := 1 + r.In("band")
-	if ratio < 1/limit {
-		caution(r, "The # part is better than the curve by more than the band: check the units, when the clock was started, and which machine's curve this is.", id)
+	if uncertainty.AtLeast(ratio, uncertainty.K*u, 1/limit) == uncertainty.Fail {
+		return uncertainty.CannotTell, written("The # part, {#}, is better than the band allows. The right curve, unit and start of the clock would settle it.", id, nil)
 	}
 	if is = uncertainty.AtMost(ratio, uncertainty.K*u, limit); is == uncertainty.CannotTell {
-		toSettle = "It is too near the limit for any gauge; a blank-off test and a rise test would settle it."
-		if gauge := gaugeToSettle(r, limit-ratio, u); gauge != "" {
-			toSettle = gauge + "; so would a blank-off test and a rise test."
+		toSettle = "A blank-off test and a rise test would settle it."
+		if gauge := gaugeToSettle(r, limit-ratio, u, 0); gauge != "" {
+			toSettle = gauge + ". " + toSettle
 		}
 		toSettle = written("The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle
 	}
@@ -104,14 +108,13 @@ func (d *descentLog) speeds(r *declare.Result) {
 			bottom = p.y
 		}
 	}
-	volume, worked := r.Typed("volume"), false
+	volume := r.Typed("volume")
 	for edge := edgeAt + decade*math.Ceil((top-edgeAt)/decade-1e-9); edge > bottom; edge -= decade {
 		high, low := min(top, edge), max(bottom, edge-decade)
 		fall, time := high-low, d.reach(low, 0)-d.reach(high, 0)
 		if !(time > 0) || fall < 0.1 {
 			continue
 		}
-		worked = true
 		speed := volume.Value * fall / time
 		ofFall, ofVolume := math.Sqrt2*gaugeU(r.Numbers)/fall, volume.U/volume.Value
 		u := math.Sqrt(ofFall*ofFall + ofVolume*ofVolume)
@@ -124,8 +127,5 @@ func (d *descentLog) speeds(r *declare.Result) {
 		}
 		r.Row("speeds", declare.Cell{Value: math.Exp(high)}, declare.Cell{Value: math.Exp(low)}, declare.Cell{Value: speed, U: speed * u}, declare.Cell{Value: share, U: shareU})
 		work(r, "S = V ln(p₁/p₂) / (t₂ − t₁) = {volume} × [] / [min] = #", r.NumU(speed, speed*u, "L/s"), fall, time)
-	}
-	if !worked {
-		r.Work("the reading moved too little for a speed")
 	}
 }

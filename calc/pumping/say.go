@@ -26,10 +26,11 @@ func caution(r *declare.Result, text, word string, list ...float64) {
 }
 
 // gaugeToSettle says how good a gauge must be to tell what is off its limit by so much, with
-// the standard uncertainty u; "" where none is good enough.
-func gaugeToSettle(r *declare.Result, off, u float64) string {
-	need := r.In("gauge") * math.Abs(off) / (uncertainty.K * u)
-	if need < 0.005 {
+// the standard uncertainty u, of which rest is not the gauge's; "" where none is good enough.
+func gaugeToSettle(r *declare.Result, off, u, rest float64) string {
+	off /= uncertainty.K
+	need := r.In("gauge") * math.Sqrt(max(0, off*off-rest*rest)/(u*u-rest*rest))
+	if !(need >= 0.005) { // nor where all is rest
 		return ""
 	}
 	step := 0.01 // never more than it must be, as it is printed
