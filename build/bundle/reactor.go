@@ -66,7 +66,7 @@ func compile(ctx context.Context) ([]byte, error) {
 	}
 	flags := append([]string{"-overlay=" + overlay}, small...)
 	raw, err := reactor(ctx, tool, folder, "./wasm", plainCollector, flags...)
-	if err != nil && strings.Contains(err.Error(), "unknown GOEXPERIMENT") {
+	if err != nil && strings.Contains(err.Error(), unknownExperiment) {
 		raw, err = reactor(ctx, tool, folder, "./wasm", "", flags...)
 	}
 	return raw, err
@@ -75,6 +75,9 @@ func compile(ctx context.Context) ([]byte, error) {
 // plainCollector asks for the garbage collector of Go before 1.26, 12 kB smaller gzipped: the newer one gains where there are
 // many processors and much memory, and a calculator has neither. A Go that no longer knows it gives its own.
 const plainCollector = "nogreenteagc"
+
+// unknownExperiment is how the go command says so.
+const unknownExperiment = "unknown GOEXPERIMENT"
 
 // small keeps functions from being copied into each other, which on WebAssembly costs a phone more to load than a call costs to
 // make: 41 kB of our own code and 22 kB of the runtime, gzipped, when it was measured, for answers that take a third longer.

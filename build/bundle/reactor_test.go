@@ -200,6 +200,17 @@ func TestTheShippedFileIsSmall(t *testing.T) {
 	}
 }
 
+// TestACollectorThatGoNoLongerKnows: what tells compile to do without it.
+func TestACollectorThatGoNoLongerKnows(t *testing.T) {
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "go.mod"), []byte("module empty\n\ngo 1.26\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := reactor(t.Context(), "go", folder, ".", "nosuchcollector"); err == nil || !strings.Contains(err.Error(), unknownExperiment) {
+		t.Errorf("got %v", err)
+	}
+}
+
 func TestASourceThatDoesNotCompileIsShown(t *testing.T) {
 	folder := t.TempDir()
 	if err := os.WriteFile(filepath.Join(folder, "go.mod"), []byte("module broken\n"), 0o666); err != nil {
