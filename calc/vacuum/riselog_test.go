@@ -142,7 +142,7 @@ func TestRiseLogSaysWhatItLeftOut(t *testing.T) {
 
 func TestRiseLogFaults(t *testing.T) {
 	for _, c := range []struct{ name, log, said string }{
-		{"one point", inMinutes + "\n0,100", "1 readings: at least eight are needed"},
+		{"one point", inMinutes + "\n0,100", "one reading: at least eight are needed"},
 		{"seven", strings.Join(strings.Split(oily, "\n")[:8], "\n"), "7 readings: at least eight are needed"},
 		{"all above the ceiling", strings.Replace(oily, "mTorr", "Torr", 1), "0 of 11 readings can be used (11 above the ceiling)"},
 		{"all blank", logOf(inMinutes, "0,", "1,", "2,"), "0 of 3 readings can be used (3 blank or over range)"},

@@ -111,6 +111,9 @@ func (s *riseLog) usable(x *declare.Numbers) []int {
 // tooFew says how many readings there are and what became of the others.
 func (s *riseLog) tooFew(usable int) string {
 	text := strconv.Itoa(s.total) + " readings"
+	if s.total == 1 {
+		text = "one reading"
+	}
 	if usable < s.total {
 		text = strconv.Itoa(usable) + " of " + text + " can be used (" + s.lost() + ")"
 	}
