@@ -47,6 +47,7 @@ func TestWaterAndIceAnswers(t *testing.T) {
 		{"closed, and little of it", "solvent-vapour", pairs("amount", "0.01 mL", "solvent", "isopropyl alcohol", "space", "24 L", "place", "closed"), nil, declare.CannotTell, "never called safe"},
 		{"52 ppm in a 30 m³ garage", "solvent-vapour", pairs("amount", "5 mL ± 0 %", "solvent", "isopropyl alcohol", "space", "30 m³ ± 0 %", "place", "room"), pairs("concentration", "52.37 ppm"), declare.Pass, "Near the liquid it still burns"},
 		{"too much to breathe", "solvent-vapour", pairs("amount", "100 mL", "solvent", "isopropyl alcohol", "space", "30 m³", "place", "room"), nil, declare.Fail, "breathe"},
+		{"a room hardly known makes no promise", "solvent-vapour", pairs("amount", "0.5 mL", "solvent", "isopropyl alcohol", "space", "30 m³ ± 90 %", "place", "room"), nil, declare.CannotTell, "known too poorly"},
 		{"near the limit", "solvent-vapour", pairs("amount", "38 mL", "solvent", "isopropyl alcohol", "space", "30 m³", "place", "room"), nil, declare.CannotTell, "would settle it"},
 
 		{"4.8 kg at 82 %: 3.91 kg, too much", "ice-load", pairs("mass", "4.8 kg", "water", "82 %", "residual", "3 %", "capacity", "3.6 kg"), pairs("removed", "3.91 ± 0.25 kg"), declare.Fail, "Split"},

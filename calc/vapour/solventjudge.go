@@ -36,10 +36,10 @@ func solventJudge(r *declare.Result) {
 		is, text = uncertainty.CannotTell, "{explosive} of the lower explosive limit as a mean, but a closed volume is never called safe: the air above the liquid burns. Open it, empty it and let moving air dry it; only a gas detector with a valid certificate would settle it."
 	case harm == uncertainty.Fail:
 		text = declare.With(4, "Too much to breathe: {breathed} of the exposure limit of [ppm]. Less, or outdoors.", d[exposure])
-	case fire == uncertainty.Pass && harm == uncertainty.Pass:
+	case fire == uncertainty.Pass && harm == uncertainty.Pass && uncertainty.K*u <= c/2: // beyond that the ± itself is lopsided, and too small upwards
 		is, text = uncertainty.Pass, "Under 10 % of the lower explosive limit ({explosive}) and under the exposure limit ({breathed}), even if all evaporates at once and spreads evenly. Near the liquid it still burns: keep sparks and heat away."
 	default:
-		is, text = uncertainty.CannotTell, "Too near a limit to say: {explosive} of the lower explosive limit, {breathed} of the exposure limit. Half the solvent, or a measured amount and room, would settle it."
+		is, text = uncertainty.CannotTell, "Too near a limit, or known too poorly, to say: {explosive} of the lower explosive limit, {breathed} of the exposure limit. Half the solvent, or a measured amount and room, would settle it."
 	}
 	r.Decide(is, text, text, text)
 }
