@@ -10,9 +10,9 @@ import (
 	"testing"
 
 	"blankoff/calc"
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/uncertainty"
-	"blankoff/calc/vacuum"
 )
 
 // row is one line of testdata/reference; see the README there for the columns.
@@ -152,7 +152,7 @@ var checked = map[string]func(t *testing.T, r row) float64{
 	"rate_of_rise_molar": func(t *testing.T, r row) float64 {
 		leak := ask(t, "rise-test", "leak", "Pa·m³/s", append(exact, "volume", r.in["V"], "start", r.in["p1"], "end", r.in["p2"], "time", r.in["t"])...).Value
 		molar := ask(t, "throughput", "molar", r.unit, "rate", text(leak, "Pa·m³/s"), "gas-temperature", r.in["T1"]).Value
-		return molar * vacuum.GasConstant / r.number(t, "R")
+		return molar * constant.Gas / r.number(t, "R")
 	},
 	// The inverse of the rise test: the allowed rise, put in, must give the limit back.
 	"allowed_pressure_rise": func(t *testing.T, r row) float64 {

@@ -7,6 +7,7 @@ import (
 
 	"blankoff/build/ladder"
 	"blankoff/build/load"
+	"blankoff/calc/constant"
 	"blankoff/calc/quantity"
 	"blankoff/calc/vacuum"
 	"blankoff/calc/vapour"
@@ -95,7 +96,7 @@ func valueOf(m *load.Machine, name string, kind quantity.Kind) (quantity.Quantit
 func (b *book) air() (pa float64, label string) {
 	q, problem := quantity.Parse(b.library.Shop.Altitude.Text, quantity.Length)
 	if problem != nil {
-		return vacuum.Atmosphere, "air at sea level"
+		return constant.Atmosphere, "air at sea level"
 	}
 	return vacuum.StandardAtmosphere(q.Value), "air here, " + quantity.Format(q.Value, -1, q.Unit, 4)
 }

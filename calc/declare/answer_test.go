@@ -39,7 +39,7 @@ func asked(in ...string) declare.Request {
 func TestAnswerCarriesWhatWasAsked(t *testing.T) {
 	a := trial(product, func(r *declare.Result) {
 		r.Text("name", "a "+r.Choice("shape")+" one")
-		r.Work(r.Entry("length") + " × " + r.Entry("width") + " = " + r.Show("area"))
+		r.Work("{length} × {width} = {area}")
 	}).Answer(asked("length", "3 m ± 1 %", "shape", "ROUND"))
 	if a.Fault != nil || len(a.Out) != 2 {
 		t.Fatalf("%+v", a)

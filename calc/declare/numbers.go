@@ -65,6 +65,14 @@ func (n *Numbers) In(id string) float64 { return n.x[n.inputIndex(id)] }
 // Has tells whether an entry has a value, written or by default.
 func (n *Numbers) Has(id string) bool { return n.has[n.inputIndex(id)] }
 
+// Or is the value of an entry, or what stands for it where it is blank.
+func (n *Numbers) Or(id string, blank float64) float64 {
+	if n.Has(id) {
+		return n.In(id)
+	}
+	return blank
+}
+
 // Written tells whether the reader wrote the entry.
 func (n *Numbers) Written(id string) bool { return n.given[n.inputIndex(id)] }
 
@@ -129,9 +137,7 @@ func (r *Result) Out(id string) (value, u float64) {
 	return r.out[i], r.u[i]
 }
 
-// Show writes an output as the page shows it.
-func (r *Result) Show(id string) string { return r.show(r.outputIndex(id)) }
-
+// show writes an output as the page shows it.
 func (r *Result) show(i int) string {
 	figures := r.figures()
 	if r.c.Outputs[i].Derived {

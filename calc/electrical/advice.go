@@ -83,14 +83,6 @@ func put(text, part, reading string) string {
 	return letters.Replace(letters.Replace(text, "#", part), "*", reading)
 }
 
-// or is the value of an entry, or what is taken when it is blank.
-func or(x *declare.Numbers, id string, blank float64) float64 {
-	if x.Has(id) {
-		return x.In(id)
-	}
-	return blank
-}
-
 // endless is the limit where there is none, Ω.
 const endless = math.MaxFloat64
 

@@ -130,7 +130,7 @@ func heaterEval(x *declare.Numbers) {
 	expected, compared := x.In("card"), cold
 	card, plate := x.Has("card"), x.Has("power")
 	if plate && !card {
-		rated := or(x, "rated", supply)
+		rated := x.Or("rated", supply)
 		expected, compared = rated*rated/x.In("power"), work*(1+x.Influence("plate-error"))
 	}
 	if plate || card {
@@ -163,7 +163,7 @@ func heaterJudge(r *declare.Result) {
 	if cold < leastHeater || cold > mostHeater {
 		r.Caution("A shelf heater has 0.5 Ω to 200 Ω: check the unit, the plug and what else is connected.")
 	}
-	if r.In("coefficient") >= 0 && or(r.Numbers, "hot", cold) < cold {
+	if r.In("coefficient") >= 0 && r.Or("hot", cold) < cold {
 		r.Caution("Hot it has less resistance than cold: repeat both readings.")
 	}
 	if unstatedU(r.Numbers, "cold")+unstatedU(r.Numbers, "hot") > 0 {

@@ -102,7 +102,7 @@ func meterEval(x *declare.Numbers) {
 	if method == twoWires && !x.Has("leads") {
 		x.Refuse("leads", "with two wires the leads count: write what the meter shows with its probe tips held together, such as 0.3 Ω")
 	}
-	shown = (shown + or(x, "reversed", shown)) / 2
+	shown = (shown + x.Or("reversed", shown)) / 2
 	if method != fourWires {
 		shown -= x.In("leads")
 	}
@@ -161,7 +161,7 @@ func meterBand(r *declare.Result, expanded, low, high float64) {
 func meterVerdict(r *declare.Result, four bool) {
 	net, u := r.Out("resistance")
 	u *= uncertainty.K
-	low, high := or(r.Numbers, "low", -endless), or(r.Numbers, "high", endless)
+	low, high := r.Or("low", -endless), r.Or("high", endless)
 	if high-low < endless/2 { // both are given
 		meterBand(r, u, low, high)
 	} else if high-low > endless { // neither is

@@ -26,7 +26,7 @@ const notMeasurable = "continuous, but not measurable with this meter"
 // judgeWire decides on a pair that should be a whole wire: whether it is one, and then by
 // the card's limits. A low limit of nought is none.
 func judgeWire(r *declare.Result, over bool) {
-	low, high := r.In("low"), or(r.Numbers, "high", endless)
+	low, high := r.In("low"), r.Or("high", endless)
 	if low == 0 {
 		low = -endless
 	}
@@ -39,7 +39,7 @@ func judgeWire(r *declare.Result, over bool) {
 	found := &wireOpen
 	switch {
 	case over:
-		most := or(r.Numbers, "high", mostWire)
+		most := r.Or("high", mostWire)
 		if top := r.In("range-top"); top > 0 && uncertainty.AtLeast(top, 0, most) != uncertainty.Pass {
 			found, limit = &wireBelow, ohms(most, 3)
 		}

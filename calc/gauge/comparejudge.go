@@ -3,6 +3,7 @@ package gauge
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 )
@@ -71,7 +72,7 @@ func agree(r *declare.Result, p *pairs) {
 
 // lowEnough is the pressure at or under which a pair can show dirt, Pa: the second of the
 // three that the procedure asks for, 250 mTorr (chosen here).
-const lowEnough = 0.25 * torr * (1 + tie)
+const lowEnough = 0.25 * constant.Torr * (1 + tie)
 
 // vapourExplains tells whether the machine is nowhere low, and nowhere higher than the
 // two promises and the largest factor of vapour allow.

@@ -7,6 +7,8 @@ import (
 )
 
 // model is the invented tube TQ-4 of the trade brief, V for Pa.
+const torr = 101325.0 / 760 // Pa
+
 func model(p float64) float64 { return 9.6e-3 / (1 + 12*p/(p+3.5*torr)) }
 
 // modelAt makes its curve with rows at the given pressures, Pa, rising.

@@ -9,20 +9,6 @@ import (
 	"blankoff/calc/vacuum"
 )
 
-// MolecularFactor is how many times the true pressure a thermal gauge shows that was set
-// in air, in another gas: the heat that a gas carries off per pressure, over that of air,
-// in molecular flow and with the same accommodation at the wire. gamma is the ratio of
-// specific heats, molarMass in kg/mol.
-//
-// ((γ+1)/(γ−1)/√M) over the same for air (γ 1.4, 28.9647 g/mol): Dushman, Scientific
-// Foundations of Vacuum Technique (as quoted in the trade brief). Water vapour at γ 1.33
-// to 1.30: 1.49 to 1.62. Light gases accommodate badly, so a real gauge shows less of
-// them: helium 1.25 by a maker's table, 1.79 by this.
-func MolecularFactor(gamma, molarMass float64) float64 {
-	const air = (1.4 + 1) / (1.4 - 1)
-	return (gamma + 1) / (gamma - 1) / air * math.Sqrt(0.0289647/molarMass)
-}
-
 // gases are the factors C of one maker for gauges set in air, true = C × shown, mean
 // values from 0.01 to 1 mbar: testdata/reference/17_gauge_facts.csv; neon, krypton and
 // carbon dioxide from the README of the same collection.

@@ -3,11 +3,11 @@
 // millivolts of its tube. The tube's wires are a matter of calc/electrical.
 package gauge
 
-const torr = 101325.0 / 760 // Pa
+import "blankoff/calc/constant"
 
 // ceiling is the pressure above which a thermocouple gauge bends and its readings are
 // no measurement, Pa: 2,000 mTorr (trade brief, common practice).
-const ceiling = 2 * torr
+const ceiling = 2 * constant.Torr
 
 // thermalAccuracy is what a thermocouple gauge without a certificate is taken to keep,
 // as a share of its reading.

@@ -3,6 +3,7 @@ package gauge
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
@@ -215,7 +216,7 @@ func jumpEval(x *declare.Numbers) {
 
 // flowOf is the choked flow of air through each m², Pa·m³/s.
 func flowOf(x *declare.Numbers) float64 {
-	return vacuum.ChokedThroughput(1, ambientOf(x), roomKelvin, vacuum.AirGamma, vacuum.AirMolarMass, x.In("discharge")+x.Influence("edge"))
+	return vacuum.ChokedThroughput(1, ambientOf(x), roomKelvin, vacuum.AirGamma, constant.Air, x.In("discharge")+x.Influence("edge"))
 }
 
 func ambientOf(x *declare.Numbers) float64 {

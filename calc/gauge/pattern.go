@@ -3,6 +3,7 @@ package gauge
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/uncertainty"
 )
@@ -28,7 +29,7 @@ var (
 // bend is the pressure at which the response of the model tube has bent to a half, Pa:
 // 3,500 mTorr for the curve of the trade brief. With dirt it sets how much the gain
 // rises with the offset: (1 + o/b)², the slope of that curve.
-const bend = 3.5 * torr
+const bend = 3.5 * constant.Torr
 
 // patternOf names the difference. An offset or a factor counts only where it explains
 // most of what is seen: more than half of the difference at the worst pair.

@@ -54,7 +54,7 @@ func firmTime(x *declare.Numbers, time float64) float64 {
 	firm := time
 	if !x.Written("ice") && !x.Has("pressure") {
 		heat, _ := x.Value("by-heat")
-		firm = max(heat, x.In("water")/or(x, "trap", endless), time*pressureOf(x)/vapour.TriplePointPressure)
+		firm = max(heat, x.In("water")/x.Or("trap", endless), time*pressureOf(x)/vapour.TriplePointPressure)
 	}
 	return firm
 }

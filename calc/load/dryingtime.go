@@ -3,6 +3,7 @@ package load
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/vacuum"
@@ -84,31 +85,23 @@ const (
 // vapourLimits are the mass flows in kg/s that the three limits allow; endless where one
 // was not given.
 func vapourLimits(x *declare.Numbers) (trap, speed, port float64) {
-	trap, speed, port = or(x, "trap", endless), endless, endless
+	trap, speed, port = x.Or("trap", endless), endless, endless
 	t, p := x.In("ice"), pressureOf(x)
 	if x.Has("speed") {
 		speed = vapourRate(p*x.In("speed"), t)
 	}
 	if x.Has("port") {
-		port = vapourRate(vacuum.ChokedThroughput(vacuum.RoundArea(x.In("port")), p, t, vapourGamma, vapour.MolarMass, 1), t)
+		port = vapourRate(vacuum.ChokedThroughput(vacuum.RoundArea(x.In("port")), p, t, vapourGamma, constant.Water, 1), t)
 	}
 	return trap, speed, port
 }
 
 func pressureOf(x *declare.Numbers) float64 {
-	return or(x, "pressure", vapour.IcePressure(x.In("ice")))
+	return x.Or("pressure", vapour.IcePressure(x.In("ice")))
 }
 
 func heatOf(x *declare.Numbers) float64 {
-	return or(x, "heat", vapour.SublimationHeat(x.In("ice")))
-}
-
-// or is the value of an entry, or what is taken when it is blank.
-func or(x *declare.Numbers, id string, blank float64) float64 {
-	if x.Has(id) {
-		return x.In(id)
-	}
-	return blank
+	return x.Or("heat", vapour.SublimationHeat(x.In("ice")))
 }
 
 func dryingEval(x *declare.Numbers) {

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -95,7 +96,7 @@ func energyEval(x *declare.Numbers) {
 func energyJudge(r *declare.Result) {
 	line := "E = P t = {power} × {time} = {energy}"
 	if r.Has("ice") {
-		r.WorkWith(4, "H = m (c_i (T₀ − T) + L) = {in:ice} × (2.05 kJ/(kg·K) × [K] + 334 kJ/kg) = {melt}", freezing-r.In("temperature"))
+		r.WorkWith(4, "H = m (c_i (T₀ − T) + L) = {in:ice} × (2.05 kJ/(kg·K) × [K] + 334 kJ/kg) = {melt}", constant.ZeroCelsius-r.In("temperature"))
 		if !r.Written("losses") {
 			r.Caution("Not given, so taken as usual: losses of the thaw from 1.3 to 2 times (common practice, no source).")
 		}

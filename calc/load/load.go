@@ -2,7 +2,10 @@
 // how long that must take at the least, and what it costs.
 package load
 
-import "blankoff/calc/vapour"
+import (
+	"blankoff/calc/constant"
+	"blankoff/calc/vapour"
+)
 
 // Heat of ice, from memory (trade brief, section 7): to warm it, J/(kg·K), a mean over
 // the temperatures of a trap, and to melt it, J/kg.
@@ -11,13 +14,10 @@ const (
 	meltHeat = 334e3
 )
 
-// freezing is 0 °C in K.
-const freezing = 273.15
-
 // MeltHeat is the heat in J that turns ice of a mass in kg and a temperature in K into
 // water of 0 °C.
 func MeltHeat(mass, kelvin float64) float64 {
-	return mass * (iceHeat*(freezing-kelvin) + meltHeat)
+	return mass * (iceHeat*(constant.ZeroCelsius-kelvin) + meltHeat)
 }
 
 // Removed is the water in kg that leaves a batch of a mass in kg as it dries from one

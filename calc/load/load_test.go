@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/vapour"
 )
@@ -67,10 +68,10 @@ func TestDryMatterStays(t *testing.T) {
 
 // Trade brief, section 7: melting 3.6 kg of ice from -34 °C takes 1.45 MJ.
 func TestMeltHeat(t *testing.T) {
-	if got := MeltHeat(3.6, freezing-34); math.Abs(got-1.45e6) > 0.005e6 {
+	if got := MeltHeat(3.6, constant.ZeroCelsius-34); math.Abs(got-1.45e6) > 0.005e6 {
 		t.Errorf("%v J, want 1.45 MJ", got)
 	}
-	if got := MeltHeat(1, freezing); got != meltHeat {
+	if got := MeltHeat(1, constant.ZeroCelsius); got != meltHeat {
 		t.Errorf("at 0 °C %v J, want the heat of melting alone", got)
 	}
 }
@@ -135,7 +136,7 @@ func TestPortIsNoFasterThanSound(t *testing.T) {
 	const kelvin, pascal, area = 253.15, 50.0, 1e-4 * math.Pi / 4 // a port of 10 mm
 	rate := answer(t, c, "water", "1 kg", "port", "10 mm", "ice", "-20 °C", "pressure", "50 Pa")["rate"].SI
 	speed := rate * vapour.Volume(1, kelvin, pascal) / area
-	if sound := math.Sqrt(vapourGamma * 8.314462618 * kelvin / vapour.MolarMass); !(speed < sound && speed > sound/2) {
+	if sound := math.Sqrt(vapourGamma * 8.314462618 * kelvin / constant.Water); !(speed < sound && speed > sound/2) {
 		t.Errorf("vapour passes at %v m/s, sound at %v m/s", speed, sound)
 	}
 }

@@ -43,7 +43,7 @@ var BlankOff = declare.Calculator{
 	Sources: []declare.Source{
 		{Title: "Inlet capped, ballast closed, oil warm after 20 to 30 min; steady within 2 % in 5 min; wet oil above three times the limit", Where: "", Mark: declare.CommonPractice},
 		{Title: "Water at 20 °C has 17.5 Torr of its own: free water keeps any pump from its limit", Where: "trade brief, 2.7", Mark: declare.Computed},
-		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Published},
+		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Memory},
 	},
 	Cautions: []string{
 		"It judges pump and oil together, with the tee and the cap: one leaking O-ring there looks like a bad pump.",

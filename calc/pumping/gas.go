@@ -4,17 +4,12 @@
 //
 // Symbols: p a pressure (Pa), q that at the pump's inlet, Q a gas flow (Pa·m³/s), S a
 // pumping speed and C a conductance (both m³/s), d a bore and L a length (m).
-//
-// Smallest use:
-//
-//	l := NewLine(Nameplate(1.42e-3, 3.3), "air", 293.15, []Part{{Bore: 0.012, Length: 1.2}})
-//	q, Q := l.At(26.7) // inlet pressure and gas flow with 26.7 Pa in the chamber
 package pumping
 
 import (
 	"math"
 
-	"blankoff/calc/vacuum"
+	"blankoff/calc/constant"
 )
 
 // gas is one gas that may flow in a hose.
@@ -30,8 +25,8 @@ type gas struct {
 // 2 % for −20 to 100 °C; those of water vapour were fitted here over that span to the
 // dilute-gas formula of IAPWS R12-08 (worst 1.2 %), whose coefficients are from memory too.
 var gases = [...]gas{
-	{"air", 28.9647e-3, 1.40, 1.716e-5, 273.15, 110.4},
-	{"water vapour", 18.015268e-3, 1.33, 0.899e-5, 273.15, 295},
+	{"air", constant.Air, 1.40, 1.716e-5, 273.15, 110.4},
+	{"water vapour", constant.Water, 1.33, 0.899e-5, 273.15, 295},
 	{"nitrogen", 28.0134e-3, 1.40, 1.663e-5, 273.15, 107},
 	{"argon", 39.948e-3, 1.667, 2.125e-5, 273.15, 144},
 	{"helium", 4.002602e-3, 1.667, 1.870e-5, 273.15, 79.4},
@@ -61,18 +56,18 @@ func (g *gas) viscosity(t float64) float64 {
 
 // meanSpeed is the mean speed of the molecules at t kelvin, m/s: √(8RT/(πM)).
 func (g *gas) meanSpeed(t float64) float64 {
-	return math.Sqrt(8 * vacuum.GasConstant * t / (math.Pi * g.molar))
+	return math.Sqrt(8 * constant.Gas * t / (math.Pi * g.molar))
 }
 
 // freePath is the mean free path times the pressure, Pa·m: η √(πRT/(2M)). For air at
 // 20 °C 0.0066 Pa·m, so 50 mm at 1 mTorr.
 func (g *gas) freePath(t float64) float64 {
-	return g.viscosity(t) * math.Sqrt(math.Pi*vacuum.GasConstant*t/(2*g.molar))
+	return g.viscosity(t) * math.Sqrt(math.Pi*constant.Gas*t/(2*g.molar))
 }
 
 // choked is the most gas, in m³/s at the pressure before it, that 1 m² of opening passes
 // whatever lies behind it: 199 m/s for air at 20 °C (isentropic nozzle, no losses).
 func (g *gas) choked(t float64) float64 {
 	up := (g.gamma + 1) / (2 * (g.gamma - 1))
-	return math.Sqrt(g.gamma*vacuum.GasConstant*t/g.molar) * math.Pow(2/(g.gamma+1), up)
+	return math.Sqrt(g.gamma*constant.Gas*t/g.molar) * math.Pow(2/(g.gamma+1), up)
 }

@@ -13,20 +13,6 @@ type Pump struct {
 	curve    []point // ln q and ln S
 }
 
-// Nameplate is a pump of one speed.
-func Nameplate(speed, ultimate float64) Pump { return Pump{Ultimate: ultimate, speed: speed} }
-
-// Curved is a pump by its curve: inlet pressures, rising, and the speeds measured there.
-// ok is false when a row lies at or under the blank-off pressure.
-func Curved(pressure, speed []float64, ultimate float64) (pump Pump, ok bool) {
-	curve := make([]point, len(pressure))
-	for i, q := range pressure {
-		curve[i] = point{q, speed[i], i}
-	}
-	pump.Ultimate = ultimate
-	return pump, pump.bend(curve, 1)
-}
-
 // bend gives the pump a curve, its speeds changed by a factor. It is false when a row lies at
 // or under the blank-off pressure.
 func (p *Pump) bend(curve []point, by float64) bool {
@@ -95,13 +81,6 @@ func straight(list []point, x float64) float64 {
 type Line struct {
 	Pump  Pump
 	tubes []tube
-}
-
-// NewLine joins a pump and its parts for a gas at t kelvin.
-func NewLine(pump Pump, gasName string, t float64, parts []Part) *Line {
-	l := &Line{Pump: pump}
-	l.join(findGas(gasName), t, parts, 1)
-	return l
 }
 
 // join sets the parts; what every one lets through is changed by a factor.

@@ -3,7 +3,7 @@ package pumping
 import (
 	"math"
 
-	"blankoff/calc/vacuum"
+	"blankoff/calc/constant"
 )
 
 // Part is one hose or fitting of the line between chamber and pump.
@@ -46,7 +46,7 @@ func (g *gas) aperture(t, bore float64) float64 { return g.meanSpeed(t) / 4 * ar
 // laminarFlow is the gas flow at which the Reynolds number of a tube reaches its limit,
 // Pa·m³/s: Re = 4 Q M/(R T π d η).
 func (g *gas) laminarFlow(t, bore float64) float64 {
-	return turbulentFrom * math.Pi * bore * g.viscosity(t) * vacuum.GasConstant * t / (4 * g.molar)
+	return turbulentFrom * math.Pi * bore * g.viscosity(t) * constant.Gas * t / (4 * g.molar)
 }
 
 // tube holds what Knudsen's formula needs of one part, worked out once:
@@ -74,11 +74,11 @@ func (u *tube) set(g *gas, t float64, p *Part) {
 	dense := thin * math.Sqrt(g.molar/air.molar*room/t) * bore
 	u.wide, u.slip = shape*135*thin*bore, shape*12.1*g.meanSpeed(t)/air.meanSpeed(room)
 	u.rise, u.fall = 192*dense, 237*dense
-	hole, heavy := area(bore), g.molar/(vacuum.GasConstant*t)
+	hole, heavy := area(bore), g.molar/(constant.Gas*t)
 	u.laminar, u.choked = g.laminarFlow(t, bore), g.choked(t)*hole
 	re := turbulentFrom / u.laminar // Reynolds number for one Pa·m³/s
 	// Δ(p²) = f (L/d) (4/(π d²))² (R T/M) ṁ², f = 0.316/Re^0.25
-	u.turbulent = 0.316 / math.Pow(re, 0.25) * length / bore * (1 / (hole * hole)) * vacuum.GasConstant * t / g.molar * (heavy * heavy)
+	u.turbulent = 0.316 / math.Pow(re, 0.25) * length / bore * (1 / (hole * hole)) * constant.Gas * t / g.molar * (heavy * heavy)
 }
 
 // conductance by Knudsen's formula at a mean pressure, m³/s.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"testing"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 )
 
@@ -61,7 +62,7 @@ func TestPlatinumClasses(t *testing.T) {
 func TestBetaOfTheCondenserProbe(t *testing.T) {
 	s := betaCurve(10e3, 3740)
 	for _, c := range []struct{ t, ohms, resolution float64 }{{-34, 220.8e3, 50}, {0, 31.5e3, 50}, {21, 11.86e3, 5}, {25, 10e3, 1e-6}} {
-		if got := s.ohms(c.t + zero); math.Abs(got-c.ohms) > c.resolution {
+		if got := s.ohms(c.t + constant.ZeroCelsius); math.Abs(got-c.ohms) > c.resolution {
 			t.Errorf("%v °C gives %.1f Ω, want %v", c.t, got, c.ohms)
 		}
 	}
@@ -77,13 +78,13 @@ func TestThermistorThereAndBack(t *testing.T) {
 	} {
 		last := math.Inf(1)
 		for at := -80.0; at <= 200; at += 0.5 {
-			r := s.ohms(at + zero)
+			r := s.ohms(at + constant.ZeroCelsius)
 			if !(r < last) {
 				t.Fatalf("%s: resistance does not fall at %v °C: %v", name, at, r)
 			}
 			last = r
-			if back := s.kelvin(r); !(math.Abs(back-at-zero) < 1e-9) {
-				t.Errorf("%s: %v °C comes back as %v", name, at, back-zero)
+			if back := s.kelvin(r); !(math.Abs(back-at-constant.ZeroCelsius) < 1e-9) {
+				t.Errorf("%s: %v °C comes back as %v", name, at, back-constant.ZeroCelsius)
 			}
 		}
 	}
@@ -136,7 +137,7 @@ func TestNoThermistorRises(t *testing.T) {
 // their points, and fill a good part of it.
 func TestAFormIsAsDoubtfulAsItIs(t *testing.T) {
 	usual := steinhart{0.001129148, 0.000234125, 8.76741e-8}
-	at := func(celsius float64) float64 { return usual.ohms(celsius + zero) }
+	at := func(celsius float64) float64 { return usual.ohms(celsius + constant.ZeroCelsius) }
 	table := map[float64]float64{0: 32128, 10: 19549, 20: 12262, 25: 9814, 30: 7908, 50: 3542}
 	published := func(celsius float64) float64 { return table[celsius] }
 	for _, c := range []struct {
@@ -158,7 +159,7 @@ func TestAFormIsAsDoubtfulAsItIs(t *testing.T) {
 		for _, other := range c.others {
 			r, k := []float64{}, []float64{}
 			for _, point := range c.points {
-				r, k = append(r, c.ohms(point)), append(k, point+zero)
+				r, k = append(r, c.ohms(point)), append(k, point+constant.ZeroCelsius)
 			}
 			in := []string{"reading", full(c.ohms(other), "Ω")}
 			if beta, _ := throughTwo(r[:2], k[:2]); c.typed {
@@ -171,9 +172,9 @@ func TestAFormIsAsDoubtfulAsItIs(t *testing.T) {
 				in = append(in, "points", text)
 			}
 			doubt, kelvin := doubtOf(t, in...)
-			share := math.Max(0, math.Abs(kelvin-zero-other)-c.rounding) / doubt
+			share := math.Max(0, math.Abs(kelvin-constant.ZeroCelsius-other)-c.rounding) / doubt
 			if filled = math.Max(filled, share); share > 1 {
-				t.Errorf("%s: %v °C is told as %v °C ± %v K", c.name, other, kelvin-zero, doubt)
+				t.Errorf("%s: %v °C is told as %v °C ± %v K", c.name, other, kelvin-constant.ZeroCelsius, doubt)
 			}
 		}
 		if filled < 0.3 && len(c.points) == 2 {

@@ -7,9 +7,6 @@ package temperature
 
 import "math"
 
-// zero is 0 °C in kelvin (SI Brochure, 9th ed., 2.3.1).
-const zero = 273.15
-
 func findCouple(name string) *couple {
 	for i := range couples {
 		if couples[i].name == name {

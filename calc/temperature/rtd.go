@@ -1,6 +1,7 @@
 package temperature
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -80,7 +81,7 @@ func rtdEval(x *declare.Numbers) {
 	}
 	nominal, leads := x.In("nominal"), x.In("leads")
 	if known == known {
-		t := known - zero
+		t := known - constant.ZeroCelsius
 		if t < platinumLow-tie || t > platinumHigh+tie {
 			x.Refuse("reference", "the platinum curve is defined from −200 °C to 850 °C only")
 			return
@@ -89,7 +90,7 @@ func rtdEval(x *declare.Numbers) {
 		x.Set("expected", nominal*ratio+leads)
 	}
 	if p, _ := x.Studied().(*resistor); p.whole {
-		setTemperature(x, platinumCelsius((x.In("reading")-leads)/nominal)+zero, known)
+		setTemperature(x, platinumCelsius((x.In("reading")-leads)/nominal)+constant.ZeroCelsius, known)
 	}
 }
 
@@ -100,12 +101,12 @@ const longLeads = 3.0
 func rtdJudge(r *declare.Result) {
 	class, nominal, leads := r.Choice("class"), r.In("nominal"), r.In("leads")
 	p, _ := r.Studied().(*resistor)
-	allowed, rule := begin(r, p, r.In("reading")-leads, platinumAllowed(class, r.In("reference")-zero), "class "+class, "R_r = R₀ (1 + A t_r + B t_r² + …) + R_l = {expected}")
+	allowed, rule := begin(r, p, r.In("reading")-leads, platinumAllowed(class, r.In("reference")-constant.ZeroCelsius), "class "+class, "R_r = R₀ (1 + A t_r + B t_r² + …) + R_l = {expected}")
 	if rule == "" {
 		return
 	}
 	t, _ := r.Out("temperature")
-	ratio, slope := platinumRatio(t - zero)
+	ratio, slope := platinumRatio(t - constant.ZeroCelsius)
 	slope *= nominal
 	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
 	r.Work(numbers("t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))

@@ -3,13 +3,14 @@ package temperature
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 )
 
 // A thermistor beyond these is taken to be broken, K: 200 °C and −90 °C (common practice,
 // no source).
-const thermistorHot, thermistorCold = 200 + zero, -90 + zero
+const thermistorHot, thermistorCold = 200 + constant.ZeroCelsius, -90 + constant.ZeroCelsius
 
 // probeRule is the error of a probe that the shop allows where nothing else is entered, K
 // (trade brief, common practice).

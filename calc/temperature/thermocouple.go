@@ -3,6 +3,7 @@ package temperature
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -88,9 +89,9 @@ func coupleEval(x *declare.Numbers) {
 		return
 	}
 	c := findCouple(x.Choice("type"))
-	cold, _ := c.emf(x.In("cold") - zero)
+	cold, _ := c.emf(x.In("cold") - constant.ZeroCelsius)
 	if known == known {
-		t := known - zero
+		t := known - constant.ZeroCelsius
 		if t < c.lowest()-tie || t > c.highest()+tie {
 			c.refuse(x, "reference", " is defined from ", " to ", " only")
 			return
@@ -106,7 +107,7 @@ func coupleEval(x *declare.Numbers) {
 		c.refuse(x, "reading", " gives no such voltage with this temperature at the meter: it ends at ", " and ", ". Check the type, the unit and the polarity")
 		return
 	}
-	setTemperature(x, t+zero, known)
+	setTemperature(x, t+constant.ZeroCelsius, known)
 }
 
 // refuse says where the curve of the type ends.
@@ -115,15 +116,15 @@ func (c *couple) refuse(x *declare.Numbers, field, before, between, after string
 }
 
 func degrees(celsius float64) string {
-	return quantity.Format(celsius+zero, -1, quantity.MustUnit("°C"), quantity.DefaultFigures)
+	return quantity.Format(celsius+constant.ZeroCelsius, -1, quantity.MustUnit("°C"), quantity.DefaultFigures)
 }
 
 func coupleJudge(r *declare.Result) {
 	c, class := findCouple(r.Choice("type")), r.Choice("class")
 	reading, reference := r.In("reading"), r.In("reference")
-	cold, _ := c.emf(r.In("cold") - zero)
-	expected, _ := c.emf(reference - zero)
-	allowed, ok := c.allowed(int(class[0]-'0'), reference-zero)
+	cold, _ := c.emf(r.In("cold") - constant.ZeroCelsius)
+	expected, _ := c.emf(reference - constant.ZeroCelsius)
+	allowed, ok := c.allowed(int(class[0]-'0'), reference-constant.ZeroCelsius)
 	if !ok {
 		allowed = math.NaN()
 	}
@@ -132,7 +133,7 @@ func coupleJudge(r *declare.Result) {
 		return
 	}
 	t, _ := r.Out("temperature")
-	mV, slope := c.emf(t - zero)
+	mV, slope := c.emf(t - constant.ZeroCelsius)
 	r.Work(numbers("E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
 	r.Work(numbers("t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
 	if coupleMeterU(r.Numbers) > 0 {
@@ -146,7 +147,7 @@ func coupleJudge(r *declare.Result) {
 	}
 	// Do swapped wires explain an error? Then the voltage has the other sign.
 	hint := "Check the type, the temperature at the meter and the plugs on the way."
-	if math.Abs(c.celsius(cold-1000*reading)+zero-reference) <= allowed {
+	if math.Abs(c.celsius(cold-1000*reading)+constant.ZeroCelsius-reference) <= allowed {
 		hint = "With its two wires exchanged it would read {reference} within the limit: exchange them and repeat."
 	}
 	judgeError(r, allowed, rule, hint)

@@ -1,20 +1,10 @@
 // Package vacuum holds the calculators of pressure, leak rate and rise of pressure.
 package vacuum
 
-import "math"
+import (
+	"math"
 
-// Atmosphere is the standard atmosphere, Pa.
-const Atmosphere = 101325.0
-
-// GasConstant is the molar gas constant, J/(mol·K), exact since 2019 (SI Brochure,
-// 9th edition: product of the fixed Boltzmann and Avogadro constants).
-const GasConstant = 8.31446261815324
-
-// Molar masses, kg/mol. Air: dry air as in the check values of
-// testdata/reference/02_throughput_units.csv; water: IAPWS.
-const (
-	AirMolarMass   = 0.0289647
-	WaterMolarMass = 0.018015268
+	"blankoff/calc/constant"
 )
 
 // StandardAtmosphere is the pressure in Pa at a geometric height in m above sea
@@ -27,5 +17,5 @@ const (
 func StandardAtmosphere(metres float64) float64 {
 	const earth, lapse, exponent = 6356766.0, 0.0065, 9.80665 * 0.0289644 / (8.31432 * 0.0065)
 	h := earth * metres / (earth + metres)
-	return Atmosphere * math.Pow(1-lapse*h/288.15, exponent)
+	return constant.Atmosphere * math.Pow(1-lapse*h/288.15, exponent)
 }

@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -104,7 +105,7 @@ func balanceEval(x *declare.Numbers) {
 	}
 	load := speed * (x.In("reading")*scale - least)
 	x.Set("explains", load)
-	x.Set("water", load*WaterMolarMass/(GasConstant*vapourKelvin))
+	x.Set("water", load*constant.Water/(constant.Gas*vapourKelvin))
 	if given {
 		x.Set("rest", load-leak)
 	}

@@ -1,6 +1,10 @@
 package vacuum
 
-import "math"
+import (
+	"math"
+
+	"blankoff/calc/constant"
+)
 
 // AirViscosity is the dynamic viscosity of air in Pa·s at a temperature in K, from about
 // 150 K to 800 K: 18.1 µPa·s at 20 °C. It does not depend on the pressure.
@@ -39,7 +43,7 @@ func capillaryFlow(length, before, behind, kelvin float64) float64 {
 // Reynolds is the Reynolds number of a throughput of air in a round bore. Flow stays
 // laminar up to about 2,000 (textbooks say 2,300; from memory).
 func Reynolds(throughput, bore, kelvin float64) float64 {
-	mass := throughput * AirMolarMass / (GasConstant * kelvin)
+	mass := throughput * constant.Air / (constant.Gas * kelvin)
 	return 4 * mass / (math.Pi * bore * AirViscosity(kelvin))
 }
 
@@ -48,5 +52,5 @@ func Reynolds(throughput, bore, kelvin float64) float64 {
 //
 // λ = μ/p √(π R T/(2 M)): kinetic theory.
 func CapillaryKnudsen(bore, pressure, kelvin float64) float64 {
-	return AirViscosity(kelvin) / pressure * math.Sqrt(math.Pi*GasConstant*kelvin/(2*AirMolarMass)) / bore
+	return AirViscosity(kelvin) / pressure * math.Sqrt(math.Pi*constant.Gas*kelvin/(2*constant.Air)) / bore
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"blankoff/calc/constant"
 )
 
 const room = 293.15
@@ -12,7 +14,7 @@ const room = 293.15
 // and 1,013 mbar against a vacuum, to the micrometre that it prints.
 func TestCapillaryTable(t *testing.T) {
 	for _, c := range []struct{ leak, micrometres float64 }{{0.001, 19}, {0.01, 35}, {0.1, 62}, {1, 110}} {
-		if got := 1e6 * CapillaryBore(c.leak*0.1, 0.01, Atmosphere, 0, room); math.Abs(got-c.micrometres) > 1 {
+		if got := 1e6 * CapillaryBore(c.leak*0.1, 0.01, constant.Atmosphere, 0, room); math.Abs(got-c.micrometres) > 1 {
 			t.Errorf("%v mbar·L/s: %.2f µm, want %v", c.leak, got, c.micrometres)
 		}
 	}
@@ -94,7 +96,7 @@ func TestReynolds(t *testing.T) {
 // were most of a small uncertainty of the bore.
 func TestCapillaryBoreToTheLastBit(t *testing.T) {
 	for leak := 1e-6; leak < 1; leak *= 1.37 {
-		if one, two := CapillaryBore(leak, 0.01, Atmosphere, 0, room), CapillaryBore(16*leak, 0.01, Atmosphere, 0, room); two != 2*one {
+		if one, two := CapillaryBore(leak, 0.01, constant.Atmosphere, 0, room), CapillaryBore(16*leak, 0.01, constant.Atmosphere, 0, room); two != 2*one {
 			t.Errorf("%g Pa·m³/s: %v and %v", leak, one, two)
 		}
 	}

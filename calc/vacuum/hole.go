@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 )
@@ -98,7 +99,7 @@ type opening struct {
 
 func openingOf(x *declare.Numbers) *opening {
 	o := &opening{outside: outside(x), inside: x.In("inside"), kelvin: x.In("temperature"), bore: x.In("diameter"), leak: x.In("leak"), given: x.Has("leak")}
-	o.each = ChokedThroughput(1, o.outside, o.kelvin, AirGamma, AirMolarMass, 1)
+	o.each = ChokedThroughput(1, o.outside, o.kelvin, AirGamma, constant.Air, 1)
 	o.share = FlowShare(o.inside/o.outside, AirGamma)
 	if length := x.In("length"); o.given {
 		o.bore = CapillaryBore(o.leak, length, o.outside, o.inside, o.kelvin)

@@ -1,6 +1,10 @@
 package vacuum
 
-import "math"
+import (
+	"math"
+
+	"blankoff/calc/constant"
+)
 
 // AirGamma is the ratio of specific heats of air, as in the check values of
 // testdata/reference/06_choked_flow.csv.
@@ -22,18 +26,13 @@ func CriticalRatio(gamma float64) float64 {
 //
 // S = C A √γ (2/(γ+1))^((γ+1)/(2(γ−1))) √(R T/M): isentropic flow of an ideal gas.
 func ChokedSpeed(area, kelvin, gamma, molarMass, cd float64) float64 {
-	return cd * area * math.Sqrt(gamma*GasConstant*kelvin/molarMass) * math.Pow(2/(gamma+1), (gamma+1)/(2*(gamma-1)))
+	return cd * area * math.Sqrt(gamma*constant.Gas*kelvin/molarMass) * math.Pow(2/(gamma+1), (gamma+1)/(2*(gamma-1)))
 }
 
 // ChokedThroughput is the throughput of the same flow, Pa·m³/s counted at the gas
 // temperature before the hole; upstreamPa is the pressure there, Pa.
 func ChokedThroughput(area, upstreamPa, kelvin, gamma, molarMass, cd float64) float64 {
 	return upstreamPa * ChokedSpeed(area, kelvin, gamma, molarMass, cd)
-}
-
-// ChokedArea is the area, m², of a hole that lets a throughput, Pa·m³/s, through.
-func ChokedArea(throughput, upstreamPa, kelvin, gamma, molarMass, cd float64) float64 {
-	return throughput / ChokedThroughput(1, upstreamPa, kelvin, gamma, molarMass, cd)
 }
 
 // FlowShare is the flow through a hole as a share of the choked flow, for a pressure

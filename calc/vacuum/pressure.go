@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/vapour"
@@ -71,7 +72,7 @@ func dialU(x *declare.Numbers) float64 {
 	if q := x.Typed("value"); !q.Gauge || q.HasU {
 		return 0
 	}
-	return dialShare / quantity.CoverageFactor * Atmosphere
+	return dialShare / quantity.CoverageFactor * constant.Atmosphere
 }
 
 // outsideU is the uncertainty of the weather, where the air pressure was not measured.
@@ -103,7 +104,7 @@ func pressureEval(x *declare.Numbers) {
 		p += ambient
 	}
 	x.Set("absolute", p)
-	x.Set("share", p/Atmosphere)
+	x.Set("share", p/constant.Atmosphere)
 	if known { // else nothing is known of the air outside
 		x.Set("vacuum", below)
 		x.Set("ambient", ambient)

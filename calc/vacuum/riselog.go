@@ -66,7 +66,7 @@ var RiseLog = declare.Calculator{
 		{Title: "Choice by AICc, and what to make of readings that are alike", Where: "Burnham & Anderson, Model Selection and Multimodel Inference, 2nd edition, 2.4 to 2.6", Mark: declare.Published},
 		{Title: "A lead of 4 decides; eight readings, stay below 2,000 mTorr, ten display steps, leave out two minutes where they bend, no fall of six times the flicker", Mark: declare.CommonPractice},
 		{Title: "Outliers: Rosner, Technometrics 25 (1983) 165; early readings: Chow, Econometrica 28 (1960) 591; runs: Wald & Wolfowitz, Ann. Math. Stat. 11 (1940) 147", Mark: declare.Memory},
-		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Published},
+		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Memory},
 	},
 	Cautions: []string{
 		"Outgassing and vapour that come off slowly look straight. Repeat after 30 min more pumping: a leak's slope stays, theirs shrinks.",

@@ -37,12 +37,7 @@ var RiseTest = declare.Calculator{
 		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
 			Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %", Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate",
 			Help: "± of reading. It shifts both readings alike."},
-		{ID: "step", Label: "Display step", Symbol: "d", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "micron"},
-			Min: "0 Pa", Max: "100 kPa", UsualLow: "0.01 mTorr", UsualHigh: "100 mTorr", Default: "1 mTorr", Because: "as the usual display",
-			Help: "The smallest change shown, or the flicker where that is larger."},
-		{ID: "ceiling", Label: "Gauge reads true up to", Symbol: "c", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Torr", "Pa", "mbar"},
-			Min: "1 mTorr", Max: "200 kPa", Default: "2,000 mTorr",
-			Help: "A thermocouple gauge bends above about 2,000 mTorr; a capacitance gauge does not."},
+		stepInput, ceilingInput,
 	},
 	Influences: []declare.Influence{
 		{ID: "scale", Text: "scale error of the gauge, the same at both readings", U: GaugeU},
@@ -61,7 +56,7 @@ var RiseTest = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Q = V Δp / t", Where: "Pfeiffer Vacuum Technology Book, 7.1.2, formula 1-35", Mark: declare.Published},
-		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Published},
+		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Memory},
 		{Title: "Stay below 2,000 mTorr with a thermocouple gauge", Where: "", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{

@@ -32,12 +32,7 @@ var TestPlan = declare.Calculator{
 		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
 			Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %", Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate",
 			Help: "± of reading. No longer test makes it matter less."},
-		{ID: "step", Label: "Display step", Symbol: "d", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Pa", "mbar", "micron"},
-			Min: "0 Pa", Max: "100 kPa", UsualLow: "0.01 mTorr", UsualHigh: "100 mTorr", Default: "1 mTorr", Because: "as the usual display",
-			Help: "The smallest change shown, or the flicker where that is larger."},
-		{ID: "ceiling", Label: "Gauge reads true up to", Symbol: "c", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: []string{"Torr", "Pa", "mbar"},
-			Min: "1 mTorr", Max: "200 kPa", Default: "2,000 mTorr",
-			Help: "A thermocouple gauge bends above about 2,000 mTorr; a capacitance gauge does not."},
+		stepInput, ceilingInput,
 	},
 	Influences: []declare.Influence{
 		{ID: "scale", Text: "scale error of the gauge, which shows the rise too large or too small", U: GaugeU},
@@ -57,7 +52,7 @@ var TestPlan = declare.Calculator{
 		"pₕ = min(c, p₁ + 2 L t / V)",
 	},
 	Sources: []declare.Source{
-		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Published},
+		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Memory},
 		{Title: "Q = V Δp / t", Where: "Pfeiffer Vacuum Technology Book, 7.1.2, formula 1-35", Mark: declare.Published},
 		{Title: "Ten display steps; stay below 2,000 mTorr with a thermocouple gauge", Mark: declare.CommonPractice},
 		{Title: "Half and twice the limit", Where: "chosen here: a leak that is plain must be decided, one at the limit never can be", Mark: declare.CommonPractice},

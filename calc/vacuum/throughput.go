@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 )
@@ -45,30 +46,27 @@ var Throughput = declare.Calculator{
 	Judge: throughputJudge,
 }
 
-// zeroCelsius is the reference of the standard flow that is shown where none is given.
-const zeroCelsius = 273.15
-
 func throughputEval(x *declare.Numbers) {
-	gas, reference, n := x.In("gas-temperature"), zeroCelsius, x.In("rate")
+	gas, reference, n := x.In("gas-temperature"), constant.ZeroCelsius, x.In("rate") // what sccm count from where nothing is said
 	kind, given := x.Kind("rate"), x.Has("reference")
 	if given {
 		reference = x.In("reference")
 	}
 	switch {
 	case kind == quantity.Throughput:
-		n /= GasConstant * gas
+		n /= constant.Gas * gas
 	case kind == quantity.MolarFlow:
 	case !given:
 		x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write 0 °C or 20 °C, as the flow meter's maker states it")
 		return
 	default:
-		n *= Atmosphere / (GasConstant * reference)
+		n *= constant.Atmosphere / (constant.Gas * reference)
 	}
-	x.Set("leak", n*GasConstant*gas)
-	x.Set("standard", n*GasConstant*reference/Atmosphere)
+	x.Set("leak", n*constant.Gas*gas)
+	x.Set("standard", n*constant.Gas*reference/constant.Atmosphere)
 	x.Set("molar", n)
-	x.Set("air", n*AirMolarMass)
-	x.Set("water", n*WaterMolarMass)
+	x.Set("air", n*constant.Air)
+	x.Set("water", n*constant.Water)
 }
 
 // mostLeak is the largest rate, Pa·m³/s.

@@ -1,19 +1,16 @@
 package vapour
 
-import "math"
+import (
+	"math"
 
-// gasConstant is the molar gas constant, J/(mol·K), exact since 2019 (SI Brochure, 9th
-// edition). It is that of calc/vacuum, which stands on this package and not under it.
-const gasConstant = 8.31446261815324
-
-// MolarMass of water, kg/mol (IAPWS).
-const MolarMass = 0.018015268
+	"blankoff/calc/constant"
+)
 
 // Volume is the volume in m³ that a mass of water vapour in kg fills at a temperature in
 // K and a pressure in Pa, as an ideal gas. At the pressures of a freeze dryer that is
 // exact to far better than any pressure is known.
 func Volume(mass, kelvin, pascal float64) float64 {
-	return mass / MolarMass * gasConstant * kelvin / pascal
+	return mass / constant.Water * constant.Gas * kelvin / pascal
 }
 
 // SublimationHeat is the heat in J/kg that ice at a temperature in K, above 30 K, takes
@@ -25,5 +22,5 @@ func Volume(mass, kelvin, pascal float64) float64 {
 // 0.02 % from -80 °C to the triple point, and with the slope of the vapour pressure.
 func SublimationHeat(kelvin float64) float64 {
 	t, bend := kelvin, kelvin/123.75
-	return (46782.5 + 35.8925*t - 0.07414*t*t + 541.5*math.Exp(-bend*bend)) / MolarMass
+	return (46782.5 + 35.8925*t - 0.07414*t*t + 541.5*math.Exp(-bend*bend)) / constant.Water
 }

@@ -3,6 +3,7 @@ package vapour
 import (
 	"math"
 
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
@@ -87,7 +88,7 @@ const (
 	surface = 5.0
 	// ceiling is 2,000 mTorr in Pa, above which a thermal gauge does not follow a gas by
 	// one factor (common practice).
-	ceiling = 2 * 101325.0 / 760
+	ceiling = 2 * constant.Torr
 )
 
 // unstated is the accuracy taken where neither gauge nor reading has one (from memory for

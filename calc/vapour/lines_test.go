@@ -3,6 +3,8 @@ package vapour
 import (
 	"math"
 	"testing"
+
+	"blankoff/calc/constant"
 )
 
 // line is a vapour pressure with its inverse, where it has one, and its range in K.
@@ -98,7 +100,7 @@ func TestSlopesAgainstDifferences(t *testing.T) {
 func TestHeatIsThatOfTheSlope(t *testing.T) {
 	for kelvin := 193.15; kelvin <= 273.15; kelvin += 5 {
 		_, slope := sublimationLine(kelvin)
-		want := gasConstant * kelvin * kelvin / MolarMass * slope
+		want := constant.Gas * kelvin * kelvin / constant.Water * slope
 		if got := SublimationHeat(kelvin); !(math.Abs(got/want-1) < 1.5e-3) {
 			t.Errorf("%v K: %v J/kg, the slope gives %v", kelvin, got, want)
 		}

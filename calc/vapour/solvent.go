@@ -1,6 +1,7 @@
 package vapour
 
 import (
+	"blankoff/calc/constant"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
 )
@@ -121,7 +122,7 @@ func (d *data) read(x *declare.Numbers) {
 func solventEval(x *declare.Numbers) {
 	var d data
 	d.read(x)
-	vapour := x.In("amount") * d[density] / d[molarMass] * gasConstant * x.In("temperature") / x.In("ambient")
+	vapour := x.In("amount") * d[density] / d[molarMass] * constant.Gas * x.In("temperature") / x.In("ambient")
 	c := vapour / x.In("space")
 	x.Set("concentration", c)
 	x.Set("explosive", c/d[lower])
