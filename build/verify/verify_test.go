@@ -56,10 +56,10 @@ func (a archive) String() string {
 	return text
 }
 
-// folder is the shop in which all cases play, with the files of the case put in.
+// folder is the shop in which all cases play (package rules shows it to authors), with the files of the case put in.
 func (a archive) folder(t *testing.T) fstest.MapFS {
 	t.Helper()
-	text, err := os.ReadFile("testdata/shop.txt")
+	text, err := os.ReadFile("../rules/shop.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
