@@ -1,5 +1,3 @@
-// Package triage holds the arithmetic of deciding between causes. For now it is Bayes'
-// rule for one finding; the fault model that uses it comes with the triage pages.
 package triage
 
 import "math"
