@@ -100,10 +100,10 @@ func TestMeasuredValues(t *testing.T) {
 	}
 	m.Prepare()
 	at := func(x, u float64) Belief { return m.Belief([]Answer{{Finding: 0, Value: x, U: u}}) }
-	if sure, less := at(10, 0.1)[0], at(10, 8)[0]; !(sure > 0.99 && less < sure && less > 0.5) {
+	if sure, less := at(10, 0.1)[0], at(10, 8)[0]; !(sure > 0.95 && less < sure && less > 0.5) {
 		t.Errorf("%v known well, %v known badly", sure, less)
 	}
-	if odd := at(1e6, 1); odd[2] < 0.8 {
+	if odd := at(1e6, 1); odd[2] < 0.7 {
 		t.Errorf("a value beyond all causes: %v", odd)
 	}
 	if p := m.Surprise([]Answer{{Finding: 0, Value: 1e6, U: 1}}, 0); p > 0.2 {
