@@ -2,8 +2,6 @@ package verify
 
 import (
 	"blankoff/build/guide"
-	"blankoff/calc"
-	"blankoff/calc/declare"
 )
 
 // calculatorBlocks checks each placed calculator: the page prints its result, so the presets must give one.
@@ -21,8 +19,8 @@ func (c *checker) calculatorBlocks(page *guide.Guide) {
 		if !ok {
 			continue
 		}
-		for _, in := range cases {
-			answer := calc.Answer(declare.Request{ID: block.ID, In: in})
+		for _, one := range cases {
+			answer := c.answers.of(block.ID, one.in)
 			if answer.Fault != nil {
 				c.refuse("preset", faultPlace(answer.Fault, block.Presets, block.IDSpan), faultText(calculator, answer.Fault),
 					"the page prints the result of the preset, so give inputs that have one")

@@ -41,9 +41,10 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c := &checker{library: library, today: today}
 	c.checkShop()
 	c.checkTitles()
+	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today}
+		pages[i] = &checker{library: library, today: today, answers: memo}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -80,6 +81,7 @@ var rules = []func(*checker, *guide.Guide){
 type checker struct {
 	library *load.Library
 	today   time.Time
+	answers *answers // of calculators, shared by the pages
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }
