@@ -17,7 +17,7 @@ import (
 func (c *checker) calcRights(page *guide.Guide, fact *guide.Fact) ([]right, bool) {
 	ref := fact.Calc
 	calculator := c.calculator(ref.ID, ref.IDSpan)
-	if calculator == nil || !c.knownInputs(calculator, ref.Inputs) || !c.knownOutput(calculator, fact) {
+	if calculator == nil || !c.knownInputs(calculator, ref.Inputs) || !c.knownOutput(calculator, ref) || !c.oneOutput(fact) {
 		return nil, false
 	}
 	cases, ok := c.cases(page, ref.Inputs)
@@ -25,37 +25,24 @@ func (c *checker) calcRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 		return nil, false
 	}
 	var list []right
-	for _, one := range cases {
-		answer := c.answers.of(ref.ID, one.in)
+	for _, in := range cases {
+		answer := c.answers.of(ref.ID, in)
 		if answer.Fault != nil {
 			c.refuse("calc", faultPlace(answer.Fault, ref.Inputs, fact.Span), faultText(calculator, answer.Fault), "change the input so that the calculator takes it")
 			return nil, false
 		}
-		given, ok := c.result(fact, calculator, answer)
-		if !ok {
+		given, found := pick(answer, ref.Out)
+		if !found {
+			c.refuse("calc", fact.Span, ref.ID+" gives no "+given.ID+" for these inputs", "choose another output with &out=, or give more inputs")
 			return nil, false
 		}
-		list = append(list, right{measureOf(given), ref.ID, one.machine})
+		if given.Columns != nil {
+			c.refuse("calc", fact.Span, given.ID+" of "+ref.ID+" is a table, which no text can equal", "choose another output with &out=")
+			return nil, false
+		}
+		list = append(list, right{measureOf(given), ref.ID})
 	}
 	return list, true
-}
-
-// result picks the output that a fact is about; no name means the calculator's first.
-func (c *checker) result(fact *guide.Fact, calculator *declare.Calculator, answer declare.Answer) (declare.Given, bool) {
-	name := fact.Calc.Out
-	if name == "" {
-		name = calculator.Outputs[0].ID
-	}
-	i := slices.IndexFunc(answer.Out, func(g declare.Given) bool { return g.ID == name })
-	switch {
-	case i < 0:
-		c.refuse("calc", fact.Span, calculator.ID+" gives no "+name+" for these inputs", "choose another output with &out=, or give more inputs")
-		return declare.Given{}, false
-	case answer.Out[i].Columns != nil:
-		c.refuse("calc", fact.Span, name+" of "+calculator.ID+" is a table, which no text can equal", "choose another output with &out=")
-		return declare.Given{}, false
-	}
-	return answer.Out[i], true
 }
 
 func measureOf(g declare.Given) measure {
@@ -67,6 +54,20 @@ func measureOf(g declare.Given) measure {
 		unit = unit.Difference()
 	}
 	return given(g.Text, quantity.Quantity{Value: g.SI, U: g.U * math.Abs(unit.Span(1)), HasU: g.HasU, Kind: g.Kind, Unit: unit, Text: g.Text})
+}
+
+// pick finds an output of an answer; no name means the calculator's first, whether it was given or not. What was not
+// found has its name alone.
+func pick(a declare.Answer, name string) (declare.Given, bool) {
+	if name == "" {
+		name = calc.Find(a.ID).Outputs[0].ID
+	}
+	for _, g := range a.Out {
+		if g.ID == name {
+			return g, true
+		}
+	}
+	return declare.Given{ID: name}, false
 }
 
 func (c *checker) calculator(id string, span source.Span) *declare.Calculator {
@@ -94,20 +95,9 @@ func (c *checker) knownInputs(calculator *declare.Calculator, presets []guide.Pr
 	return ok
 }
 
-func (c *checker) knownOutput(calculator *declare.Calculator, fact *guide.Fact) bool {
-	ref := fact.Calc
-	asked := 0
-	_, query, _ := strings.Cut(fact.Target, "?")
-	for pair := range strings.SplitSeq(query, "&") {
-		if strings.HasPrefix(pair, "out=") {
-			asked++
-		}
-	}
-	if asked > 1 {
-		c.refuse("duplicate-key", fact.Span, "out= is written twice, and a text can equal one output only", "keep one")
-		return false
-	}
-	if asked == 0 || calculator.Output(ref.Out) != nil {
+func (c *checker) knownOutput(calculator *declare.Calculator, ref *guide.CalcRef) bool {
+	written := ref.OutSpan.File != nil
+	if !written || calculator.Output(ref.Out) != nil {
 		return true
 	}
 	known := names(calculator.Outputs, func(out declare.Output) string { return out.ID })
@@ -115,15 +105,19 @@ func (c *checker) knownOutput(calculator *declare.Calculator, fact *guide.Fact) 
 	return false
 }
 
-// calculation is what a calculator is asked, and the machine that is spoken of.
-type calculation struct {
-	in      []declare.Pair
-	machine string
+// oneOutput refuses a fact that names two outputs.
+func (c *checker) oneOutput(fact *guide.Fact) bool {
+	_, query, _ := strings.Cut(fact.Target, "?")
+	if strings.Count("&"+query, "&out=") < 2 {
+		return true
+	}
+	c.refuse("duplicate-key", fact.Span, "out= is written twice, and a text can equal one output only", "keep one")
+	return false
 }
 
 // cases gives the inputs with every spec: replaced by the machine's value: one case for each
 // machine of the header, or a single one when no input speaks of them.
-func (c *checker) cases(page *guide.Guide, presets []guide.Preset) ([]calculation, bool) {
+func (c *checker) cases(page *guide.Guide, presets []guide.Preset) ([][]declare.Pair, bool) {
 	machines := []*load.Machine{nil}
 	for _, p := range presets {
 		if p.Spec != nil && p.Spec.Machine == "" {
@@ -134,16 +128,12 @@ func (c *checker) cases(page *guide.Guide, presets []guide.Preset) ([]calculatio
 			machines = list
 		}
 	}
-	var cases []calculation
+	var cases [][]declare.Pair
 	all := true
 	for _, m := range machines {
 		in, ok := c.filled(page, m, presets)
 		all = all && ok
-		one := calculation{in: in}
-		if m != nil {
-			one.machine = m.Name
-		}
-		cases = append(cases, one)
+		cases = append(cases, in)
 	}
 	return cases, all
 }

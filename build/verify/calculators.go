@@ -19,8 +19,8 @@ func (c *checker) calculatorBlocks(page *guide.Guide) {
 		if !ok {
 			continue
 		}
-		for _, one := range cases {
-			answer := c.answers.of(block.ID, one.in)
+		for _, in := range cases {
+			answer := c.answers.of(block.ID, in)
 			if answer.Fault != nil {
 				c.refuse("preset", faultPlace(answer.Fault, block.Presets, block.IDSpan), faultText(calculator, answer.Fault),
 					"the page prints the result of the preset, so give inputs that have one")

@@ -17,13 +17,13 @@ func (c *checker) facts(page *guide.Guide) {
 			continue
 		}
 		if rights, ok := c.rights(page, fact); ok {
-			c.compare(fact, rights)
+			c.compare(page, fact, rights)
 		}
 	}
 }
 
 // compare refuses a fact that is not true for one of its machines; one at a time is enough to mend.
-func (c *checker) compare(fact *guide.Fact, rights []right) {
+func (c *checker) compare(page *guide.Guide, fact *guide.Fact, rights []right) {
 	if isPlain(fact, rights) {
 		return
 	}
@@ -31,7 +31,7 @@ func (c *checker) compare(fact *guide.Fact, rights []right) {
 	said := read(fact.Said)
 	for _, right := range rights {
 		if why := disagreement(said, right.measure); why != agrees {
-			c.refuse("fact", fact.SaidSpan, untrue(fact, right), c.mend(fact, right, rights, why))
+			c.refuse("fact", fact.SaidSpan, untrue(fact, right), c.mend(page, fact, right, rights, why))
 			return
 		}
 	}
@@ -45,8 +45,7 @@ func isPlain(fact *guide.Fact, rights []right) bool {
 // right is what a fact should say, and who says so.
 type right struct {
 	measure
-	from    string // "content/machines/cindle-14.yaml" or "rise-test"
-	machine string // the machine that it is true for; "" for one that speaks of none
+	from string // "content/machines/cindle-14.yaml" or "rise-test"
 }
 
 // understood reads the texts that were only compared letter by letter so far.
@@ -83,7 +82,7 @@ func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	for _, m := range machines {
 		v, found := c.specValue(m, fact.Spec)
 		ok = ok && found
-		list = append(list, right{measure{Text: v}, m.File.Name, m.Name})
+		list = append(list, right{measure{Text: v}, m.File.Name})
 	}
 	return list, ok
 }

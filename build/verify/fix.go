@@ -68,7 +68,7 @@ func cure(fact *guide.Fact, rights []right) remedy {
 			continue
 		}
 		r := remedy{text: strings.Join(strings.Fields(fresh), " ")}
-		r.edits, r.because = place(fact, s, edits)
+		r.edits, r.because = carry(fact, s, edits)
 		return r
 	}
 	return remedy{}
@@ -80,8 +80,8 @@ func holds(text string, rights []right) bool {
 	return !slices.ContainsFunc(rights, func(r right) bool { return disagreement(said, r.measure) != agrees })
 }
 
-// place carries the edits of a fact's text over to its file, or tells why that would break something.
-func place(fact *guide.Fact, s *spelling, edits []edit) ([]edit, string) {
+// carry takes the edits of a fact's text over to its file, or tells why that would break it.
+func carry(fact *guide.Fact, s *spelling, edits []edit) ([]edit, string) {
 	if strings.Join(strings.Fields(s.text.String()), " ") != fact.Said {
 		return nil, "the text holds more than letters"
 	}

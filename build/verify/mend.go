@@ -9,7 +9,7 @@ import (
 )
 
 // mend says how a stale fact can be made true.
-func (c *checker) mend(fact *guide.Fact, stale right, all []right, why string) string {
+func (c *checker) mend(page *guide.Guide, fact *guide.Fact, stale right, all []right, why string) string {
 	if r := cure(fact, all); r.text != "" {
 		if r.because != "" {
 			return join("write "+r.text, "`verify --fix` leaves it to you: "+r.because)
@@ -17,7 +17,7 @@ func (c *checker) mend(fact *guide.Fact, stale right, all []right, why string) s
 		return "write " + r.text + ", or let `verify --fix` do it"
 	}
 	if differ(all) {
-		return howTheyDiffer(fact, all)
+		return c.howTheyDiffer(page, fact, all)
 	}
 	if outside := wordsOutside(fact, all); outside != "" {
 		return outside
@@ -89,19 +89,20 @@ func differ(all []right) bool {
 	})
 }
 
-// howTheyDiffer lists what is right for each machine of the page.
-func howTheyDiffer(fact *guide.Fact, all []right) string {
+// howTheyDiffer lists what is right for each machine of the page: of several rights each belongs to one of the header.
+func (c *checker) howTheyDiffer(page *guide.Guide, fact *guide.Fact, all []right) string {
 	const most = 4
+	machines := c.headerMachines(page)
 	var each []string
-	for _, r := range all[:min(len(all), most)] {
-		each = append(each, r.Text+" of "+r.machine)
+	for i, r := range all[:min(len(all), most)] {
+		each = append(each, r.Text+" of "+machines[i].Name)
 	}
 	if len(all) > most {
 		each = append(each, "…")
 	}
-	example := "spec:" + all[0].machine + "/NAME"
+	example := "spec:" + machines[0].Name + "/NAME"
 	if fact.Spec != nil {
-		example = "spec:" + all[0].machine + "/" + fact.Spec.Name
+		example = "spec:" + machines[0].Name + "/" + fact.Spec.Name
 	}
 	return join("the machines of this page differ: "+strings.Join(each, ", "),
 		"say of which you speak, as in "+example+", or take one out of the header")

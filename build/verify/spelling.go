@@ -2,6 +2,7 @@ package verify
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -79,16 +80,38 @@ func (s *spelling) add(piece string, from, to int) {
 
 // edits carries edits of the text over to the file. It fails where the file has something between the letters.
 func (s *spelling) edits(list []edit) ([]edit, bool) {
+	text := s.text.String()
 	var raw []edit
-	for _, e := range list {
-		for i := e.from; i < e.to-1; i++ {
-			if s.to[i] != s.from[i+1] && s.from[i] != s.from[i+1] {
-				return nil, false
+	for _, whole := range list {
+		for _, e := range sparing(text, whole) {
+			for i := e.from; i < e.to-1; i++ {
+				if s.to[i] != s.from[i+1] && s.from[i] != s.from[i+1] {
+					return nil, false
+				}
 			}
+			raw = append(raw, edit{s.from[e.from], s.to[e.to-1], e.text})
 		}
-		raw = append(raw, edit{s.from[e.from], s.to[e.to-1], e.text})
 	}
 	return raw, true
+}
+
+// sparing leaves alone what an edit would write as it was, where old and new text have the same length: &#8239; between
+// the digits of 1 900 stays so.
+func sparing(text string, e edit) []edit {
+	old, fresh := []rune(text[e.from:e.to]), []rune(e.text)
+	if len(old) != len(fresh) {
+		return []edit{e}
+	}
+	var list []edit
+	at := e.from
+	for i, r := range old {
+		size := utf8.RuneLen(r)
+		if r != fresh[i] {
+			list = append(list, edit{at, at + size, string(fresh[i])})
+		}
+		at += size
+	}
+	return list
 }
 
 // isOwnName tells whether a fact's text is also the name of its target: [350 mTorr] with a line [350 mTorr]: spec:…

@@ -73,6 +73,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).hazardRefs,
 	(*checker).stopRefs,
 	(*checker).facts,
+	(*checker).looseFacts,
 	(*checker).calculatorBlocks,
 	(*checker).links,
 	(*checker).rawHTML,
