@@ -13,6 +13,7 @@ type figure struct {
 	from, to int     // bytes of the digits, without sign and power of ten
 	end      int     // behind the number as a whole
 	value    float64 // with its sign and power of ten
+	mantissa float64 // without them
 	digits   int     // significant digits
 	decimals int     // digits behind the decimal mark
 	zeros    int     // at the end of a whole number
@@ -54,6 +55,7 @@ func scanFigure(text string) (figure, bool) {
 		f.fraction, f.end = true, f.to+n
 		return f, true
 	}
+	f.mantissa, _ = strconv.ParseFloat(whole+"."+fraction, 64)
 	f.readPower(text)
 	value, err := strconv.ParseFloat(whole+"."+fraction+"e"+strconv.Itoa(f.power.value), 64)
 	if f.value = value; strings.ContainsAny(text[:start], "-−–") {

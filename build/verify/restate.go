@@ -63,14 +63,13 @@ func (c claim) rewrite() ([]edit, bool) {
 		want = math.Round(want/worth) * worth
 	}
 	mantissa := math.Abs(want / c.scale / math.Pow10(c.power.value))
+	places := c.places(mantissa)
 	var edits []edit
 	if shift := c.shift(mantissa); shift != 0 {
-		mantissa /= math.Pow10(shift)
+		mantissa, places = mantissa/math.Pow10(shift), c.decimals
 		edits = append(edits, edit{c.at + c.power.from, c.at + c.power.to, c.powerText(c.power.value + shift)})
-		c.step *= math.Pow10(shift)
-		c.power.value += shift
 	}
-	text := c.style(mantissa, c.places(mantissa))
+	text := c.style(mantissa, places)
 	if strings.Trim(text, "0.,") == "" && c.x < 0 {
 		return nil, false // no page says −0
 	}
@@ -79,8 +78,7 @@ func (c claim) rewrite() ([]edit, bool) {
 
 // shift is by how much the power of ten must change so that one digit stands before the mark again.
 func (c claim) shift(mantissa float64) int {
-	old := math.Abs(c.value) / math.Pow10(c.power.value)
-	if c.power.to == 0 || mantissa == 0 || old < 1 || old >= 10 {
+	if c.power.to == 0 || mantissa == 0 || c.mantissa < 1 || c.mantissa >= 10 {
 		return 0
 	}
 	return magnitude(mantissa, c.digits)
