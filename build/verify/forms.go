@@ -2,6 +2,8 @@ package verify
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"blankoff/calc/quantity"
 )
@@ -42,35 +44,49 @@ func (m *measure) readBound(text string) bool {
 		return false
 	}
 	m.Low, m.High, m.Form, m.Sense = q, q, value, sense
-	m.written, m.at = inner, strings.Index(text, inner)
+	m.written, m.at = inner, strings.Index(text, inner) // what stands before it holds no digit
 	return true
 }
 
 // cutBound takes the words of a limit off a text.
 func cutBound(text string) (inner string, found sense) {
-	plain := strings.ToLower(strings.Map(plainSpace, text))
-	if len(plain) != len(text) { // no letter of these words changes its length
-		plain = text
-	}
-	start := len(plain) - len(strings.TrimLeft(plain, " "))
+	text = strings.Trim(text, spaces)
 	for _, b := range boundWords {
-		if strings.HasPrefix(plain[start:], b.words) {
-			return strings.Trim(text[start+len(b.words):], spaces), b.sense
+		if n := wordsAt(text, b.words); n > 0 {
+			return strings.Trim(text[n:], spaces), b.sense
 		}
 	}
 	for _, b := range boundEndings {
-		if strings.HasSuffix(plain, b.words) {
-			return strings.Trim(text[:len(text)-len(b.words)], spaces), b.sense
+		for i := range text {
+			if n := wordsAt(text[i:], b.words); n > 0 && i+n == len(text) {
+				return strings.Trim(text[:i], spaces), b.sense
+			}
 		}
 	}
 	return text, ""
 }
 
-func plainSpace(r rune) rune {
-	if r == '\n' || r == '\t' {
-		return ' '
+// wordsAt is the length of some words at the start of a text, 0 if others stand there. Any space and either case will do.
+func wordsAt(text, words string) int {
+	rest := text
+	for i := range len(words) {
+		r, size := utf8.DecodeRuneInString(rest)
+		if strings.ContainsRune(spaces, r) {
+			r = ' '
+		}
+		want, n := utf8.DecodeRuneInString(words[i:])
+		if n > 1 { // ≥, in one piece
+			if strings.HasPrefix(rest, words) {
+				return len(words)
+			}
+			return 0
+		}
+		if unicode.ToLower(r) != want {
+			return 0
+		}
+		rest = rest[size:]
 	}
-	return r
+	return len(text) - len(rest)
 }
 
 // item is one value of a list.
@@ -107,13 +123,11 @@ func (m *measure) readList(text string) bool {
 // splitList parts a text at commas followed by a space, "and" and "or".
 func splitList(text string) (parts []item, joint string) {
 	joint = "and"
-	plain := strings.Map(plainSpace, text)
 	at := 0
-	for i := 0; i < len(plain); {
+	for i := 0; i < len(text); {
 		cut := 0
 		for _, word := range []string{", and ", ", or ", " and ", " or ", ", "} {
-			if strings.HasPrefix(plain[i:], word) {
-				cut = len(word)
+			if cut = wordsAt(text[i:], word); cut > 0 {
 				if strings.HasSuffix(word, "or ") {
 					joint = "or"
 				}
