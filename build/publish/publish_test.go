@@ -185,7 +185,7 @@ func TestAnyChangeIsAnotherEdition(t *testing.T) {
 	for name, change := range map[string]func(fstest.MapFS){
 		"none":    func(fstest.MapFS) {},
 		"a word":  func(c fstest.MapFS) { replace(c, "procedures/rise-test.md", "\n---\n", "\n---\nWord. ") },
-		"picture": func(c fstest.MapFS) { c["pictures/new.png"] = &fstest.MapFile{Data: []byte{1}} },
+		"picture": func(c fstest.MapFS) { c["pictures/new.png"] = &fstest.MapFile{Data: []byte("\x89PNG\r\n\x1a\n")} },
 		"shop":    func(c fstest.MapFS) { replace(c, "shop.yaml", "name: ", "name: New ") },
 	} {
 		changed := content(t)

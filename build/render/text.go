@@ -200,13 +200,20 @@ func (n *nodes) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) (
 	}
 	link := node.(*ast.Link)
 	_, _ = w.WriteString(`<a href="`)
-	_, _ = w.Write(util.EscapeHTML(util.URLEscape([]byte(n.page.href(string(link.Destination))), true)))
+	_, _ = w.Write(util.EscapeHTML(util.URLEscape([]byte(n.page.href(resolved(link.Destination))), false)))
 	_ = w.WriteByte('"')
 	if len(link.Title) > 0 {
-		_, _ = w.WriteString(` title="` + template.HTMLEscapeString(string(link.Title)) + `"`)
+		_, _ = w.WriteString(` title="`)
+		gmhtml.DefaultWriter.Write(w, link.Title)
+		_ = w.WriteByte('"')
 	}
 	_ = w.WriteByte('>')
 	return ast.WalkContinue, nil
+}
+
+// resolved undoes Markdown's ways of writing a character, such as \* and &amp;, before anybody looks for a scheme.
+func resolved(target []byte) string {
+	return string(util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(target))))
 }
 
 // href is where a link of the text leads on the published page.
