@@ -28,7 +28,7 @@ const (
 )
 
 // worries are signs and words that are no unit, or one of two.
-var worries = map[string]worry{"mT": tesla, "C": charge, "F": farad, "deg": degree, "degs": degree}
+var worries = map[string]worry{"mT": tesla, "C": charge, "F": farad, "deg": degree, "degrees": degree}
 
 // reasons hold what can be meant, and what to write instead. In a hint, # stands for the figures.
 var reasons = [...]struct{ message, hint string }{
@@ -58,7 +58,11 @@ func (s *scanner) doubt(from, to int, why worry, figures string) {
 // concern tells why a mark is in doubt where it stands; 0 if it is clear.
 func (s *scanner) concern(at int, u unit, least float64) worry {
 	switch {
-	case u.worry == degree && strings.HasPrefix(u.name, "degrees"):
+	case u.worry == degree && u.name == "degrees":
+		if talk := s.about(at); !talk.warm || talk.turn {
+			return 0 // of an angle, which is no quantity here
+		}
+		return degree
 	case u.worry != 0:
 		return u.worry
 	case u.count || u.settled:
@@ -66,9 +70,6 @@ func (s *scanner) concern(at int, u unit, least float64) worry {
 	}
 	switch u.Symbol {
 	case "inHg":
-		if least >= 0 && s.about(at).weather && !s.about(at).vacuum {
-			return 0
-		}
 		return below
 	case "psi", "bar", "kPa":
 		if least < 0 {
@@ -78,21 +79,24 @@ func (s *scanner) concern(at int, u unit, least float64) worry {
 			return above
 		}
 	case "sccm", "slm":
-		if !s.about(at).degrees {
+		if !s.about(at).standard {
 			return reference
 		}
 	case "K":
-		if s.about(at).resistor {
+		if resistors[wordAt(s.text, skipGap(s.text, u.to))] {
 			return thousand
 		}
 	}
 	return 0
 }
 
+// resistors are what kelvins are seldom said of.
+var resistors = setOf("resistor resistors thermistor NTC potentiometer pot")
+
 // talk is what a sentence speaks of, found once for each.
 type talk struct {
-	from, to                                    int
-	vacuum, weather, degrees, resistor, kilohms bool
+	from, to                              int
+	vacuum, standard, kilohms, warm, turn bool
 }
 
 // about tells what the sentence at a place speaks of. Places come in order, so that no part of the text is read twice.
@@ -113,11 +117,11 @@ func (s *scanner) about(at int) talk {
 			}
 			return false
 		}
-		s.talk.vacuum = has("vacuum", "evacuat", "suction", "pump down", "pumped down", "pumps down", "pump-down")
-		s.talk.weather = has("weather", "baromet", "air pressure", "atmospher", "altitude", "sea level", "ambient")
-		s.talk.degrees = has("°c", "°f", "°\u00a0c", " k ", " k.", " k)")
-		s.talk.resistor = has("resist", "thermistor", "ntc", "potentiometer")
-		s.talk.kilohms = s.talk.resistor || has("ohm", "ω", "meter")
+		s.talk.vacuum = has("vacuum", "evacuat", "suction", "chamber", "pump pulls", "pumped down", "pumps down", "pump-down", "pull-down")
+		s.talk.standard = has("counted at", "reference", "standard", "sccm at", "slm at", "sccm (", "slm (")
+		s.talk.kilohms = has("resist", "thermistor", "ntc", "potentiometer", "ohm", "ω", "probe", "meter")
+		s.talk.warm = has("temperature", "trap", "room", "warm", "cold", "cool", "heat", "freez", "shelf", "oil")
+		s.talk.turn = has("turn", "rotat", "angle", "apart", "clock", "handle", "bend", "tilt")
 	}
 	return s.talk
 }

@@ -48,6 +48,9 @@ func (s *scanner) take(at int) int {
 	if sign := spreadBefore(s.text, at); sign >= 0 {
 		return s.spread(sign, at)
 	}
+	if end := s.powered(at); end > at {
+		return end
+	}
 	if from, to, ok := threadAround(s.text, at); ok {
 		s.marks = append(s.marks, Mark{From: from, To: to, Form: Thread})
 		return to
@@ -91,6 +94,11 @@ func withSign(text string, at int) int {
 	r, size := utf8.DecodeLastRuneInString(text[:at])
 	if (r == '-' || r == '−' || r == '–' || r == '+') && !wordEnds(text, at-size) {
 		return at - size
+	}
+	if word, from := wordBefore(text, at); word == minusWord && from+len(minusWord) < at && !digitAt(text, from-2) {
+		if before, _ := wordBefore(text, from); before != "or" { // plus or minus 2 °C
+			return from
+		}
 	}
 	return at
 }

@@ -78,7 +78,7 @@ func refers(text string, at int) bool {
 	if word == "" || from == at {
 		return false
 	}
-	if standards[word] || isName(text, word, from) {
+	if standards[word] || isName(text, word, from) || seasons[strings.ToLower(word)] && isYear(text, at) || len(word) == 1 && word[0] >= 'B' && word[0] <= 'Z' && word != "I" { // B 3740, the constant of a probe
 		return true
 	}
 	low := strings.ToLower(word)
@@ -93,7 +93,7 @@ var references = setOf("step steps page pages section sections chapter chapters 
 	"figure figures fig table tables pin pins terminal terminals version firmware software revision rev release edition " +
 	"appendix annex part parts serial model type class grade item items note notes issue question check case " +
 	"number numbers row rows column columns position positions point points lot batch form port ports channel group " +
-	"january february march april june july august september october november december year since in")
+	"shelf bin drawer rack january february march april june july august september october november december year job")
 
 // abbreviated are those that count only with their point: No. 5, Fig. 2, p. 4.
 var abbreviated = setOf("no nos p pp fig figs eq sec ch rev ver vol art nr pt")
@@ -113,6 +113,14 @@ func isName(text, word string, from int) bool {
 	before := strings.TrimRight(text[max(0, from-6):from], " \n\u00a0")
 	r, _ := utf8.DecodeLastRuneInString(before)
 	return before != "" && (isWord(r) || r == ',')
+}
+
+// seasons are words before a year.
+var seasons = setOf("in since until during spring summer autumn winter")
+
+// isYear tells a number of four figures that can be a year.
+func isYear(text string, at int) bool {
+	return digitsEnd(text, at) == at+4 && (text[at:at+2] == "19" || text[at:at+2] == "20") && markAt(text, at+4) == 0 && !wordBegins(text, at+4)
 }
 
 func setOf(words string) map[string]bool {

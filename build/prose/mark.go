@@ -20,6 +20,9 @@ func (s *scanner) emit(form Form, from int, items []item) {
 	}
 	m := Mark{From: from, To: items[len(items)-1].to, Form: form}
 	why := s.concern(from, u, least(items))
+	if u.name == "k" && !s.about(from).kilohms { // 10k of anything
+		return
+	}
 	if why != 0 {
 		s.doubt(m.From, m.To, why, s.figures(items))
 	}
@@ -120,7 +123,11 @@ func (s *scanner) kindOf(form Form, from, end int, it item) quantity.Kind {
 			return quantity.TemperatureDifference
 		}
 	}
-	if low == "by" || low == "within" && form == Value || it.value >= 0 && comparisons[wordAt(s.text, skipGap(s.text, end))] {
+	if low == "by" || low == "minus" || low == "within" && form == Value {
+		return quantity.TemperatureDifference
+	}
+	next := wordAt(s.text, skipGap(s.text, end))
+	if it.value >= 0 && (warmer[next] || beyond[next] && low != "at" && low != "to") {
 		return quantity.TemperatureDifference
 	}
 	return quantity.Temperature
@@ -128,7 +135,11 @@ func (s *scanner) kindOf(form Form, from, end int, it item) quantity.Kind {
 
 var changes = setOf("change rise drop fall difference step error offset gap spread drift")
 
-var comparisons = setOf("warmer colder cooler hotter higher lower above below apart more less")
+// Words behind a temperature that make it a difference: 3 °C colder, 5 °C above the trap.
+var (
+	warmer = setOf("warmer colder cooler hotter apart")
+	beyond = setOf("higher lower above below more less")
+)
 
 // tolerates tells whether the second item is the tolerance of the first.
 func (s *scanner) tolerates(a, b item) bool {
@@ -212,3 +223,36 @@ func chainUnit(text string, n number, before quantity.Unit, tight bool) (quantit
 }
 
 var hour, minute, second = quantity.MustUnit("h"), quantity.MustUnit("min"), quantity.MustUnit("s")
+
+// powered reads a value and its tolerance that share a power of ten, as the calculators print them:
+// (2.24 ± 0.12)×10⁻⁵ mbar·L/s. The brackets and the power belong to the two numbers.
+func (s *scanner) powered(at int) (end int) {
+	if at == 0 || s.text[at-1] != '(' {
+		return at
+	}
+	value, ok := readNumber(s.text, at)
+	j, next := readJoint(s.text, value.to)
+	if !ok || j != around {
+		return at
+	}
+	spread, ok := readNumber(s.text, next)
+	if !ok || spread.signed || !strings.HasPrefix(s.text[spread.to:], ")") {
+		return at
+	}
+	power, to := readPower(s.text, spread.to+1)
+	last := item{number: spread, joint: around}
+	if last.number.to = to; to == spread.to+1 {
+		return at
+	}
+	if last.unit = readUnit(s.text, last.number, false); !last.unit.known() {
+		return at
+	}
+	last.to = last.unit.to
+	first := item{number: value}
+	first.from = at - 1
+	for _, n := range []*number{&first.number, &last.number} {
+		n.value, n.step = n.value*math.Pow(10, float64(power)), n.step*math.Pow(10, float64(power))
+	}
+	s.emit(Value, first.from, []item{first, last})
+	return last.to
+}

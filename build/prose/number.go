@@ -24,6 +24,9 @@ const longest = 40
 func readNumber(text string, at int) (number, bool) {
 	n := number{from: at, to: at}
 	r, size := utf8.DecodeRuneInString(text[at:])
+	if r == 'm' { // minus 18 °C
+		r, size = '-', skipGap(text, at+len(minusWord))-at
+	}
 	if r == '-' || r == '−' || r == '–' || r == '+' {
 		at, n.signed = at+size, true
 	}
@@ -48,6 +51,8 @@ func readNumber(text string, at int) (number, bool) {
 	}
 	return n, !math.IsInf(n.value, 0)
 }
+
+const minusWord = "minus"
 
 // figures are the digits of a number, without marks.
 type figures struct {

@@ -156,7 +156,16 @@ func (s *scanner) pair(a, b item) bool {
 	if a.unit.worry == 0 && a.unit.Kind != b.unit.Kind {
 		return false
 	}
+	if a.unit.Unit != b.unit.Unit && a.unit.worry == 0 && (a.unit.Affine() || b.unit.Affine()) || s.afterBy(a.from) {
+		return false
+	}
 	return b.joint.ranges() || b.joint == both && s.betweenAt(a.from)
+}
+
+// afterBy tells a change that is followed by where it led: rose by 5 °C to 20 °C.
+func (s *scanner) afterBy(at int) bool {
+	word, _ := wordBefore(s.text, at)
+	return word == "by"
 }
 
 // between tells whether the word between stands before an item.

@@ -65,7 +65,7 @@ func (u unit) refused(text string, n number, refers bool) bool {
 		return true
 	case short && (strings.HasPrefix(next, "'") || strings.HasPrefix(next, "’") || strings.HasPrefix(next, "-") && wordBegins(next, 1)): // two A's, 3-in-one
 		return true
-	case word == "d" && u.from == n.to: // a 3d drawing
+	case word == "d" && u.from == n.to, word == "k" && u.from > n.to: // a 3d drawing, but 10k of a resistor
 		return true
 	case word == "in":
 		return !isInch(text, u.to, n, u.joined)
@@ -163,6 +163,9 @@ func found(text string, from, to int) unit {
 	if u.worry = worries[word]; u.worry != 0 {
 		return u
 	}
+	if word == "k" {
+		return unit{Unit: kilohm, from: from, to: to, name: word}
+	}
 	if len(word) == 1 && strings.IndexByte("AVWKLlmshdgJ%", word[0]) < 0 || word == "us" || word == "US" || word == "As" {
 		return unit{}
 	}
@@ -187,6 +190,8 @@ func found(text string, from, to int) unit {
 	return u
 }
 
+var kilohm = quantity.MustUnit("kΩ")
+
 // isMega tells a capital M where a milli unit would be understood: Mtorr. All capitals are a display's way of writing.
 func isMega(word string, known quantity.Unit) bool {
 	if word[0] != 'M' || !strings.HasPrefix(known.Symbol, "m") || len(word) > 2 && word == strings.ToUpper(word) {
@@ -203,6 +208,9 @@ func longer(text string, u unit) unit {
 		return u
 	}
 	end := next
+	if word := wordAt(text, next); word == "per" {
+		return perUnit(text, u, skipGap(text, next+len(word)))
+	}
 	switch {
 	case text[next] == '/':
 		end = unitEnd(text, skipGap(text, next+1))
@@ -217,6 +225,15 @@ func longer(text string, u unit) unit {
 	}
 	if known, ok := quantity.FindUnit(text[u.from:end]); ok && known.Kind != quantity.None {
 		u.Unit, u.to = known, end
+	}
+	return u
+}
+
+// perUnit reads the rest of a rate in words: mTorr per minute, litres per second.
+func perUnit(text string, u unit, at int) unit {
+	below := wordAt(text, at)
+	if known, ok := quantity.FindUnit(u.Symbol + "/" + below); ok && below != "" && known.Kind != quantity.None && known.Kind != quantity.Ratio {
+		u.Unit, u.to = known, at+len(below)
 	}
 	return u
 }
