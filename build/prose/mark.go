@@ -123,7 +123,13 @@ func (s *scanner) kindOf(form Form, from, end int, it item) quantity.Kind {
 			return quantity.TemperatureDifference
 		}
 	}
-	if low == "by" || low == "minus" || low == "within" && form == Value {
+	if low == "minus" {
+		word, _ := wordBefore(s.text, at)
+		if strings.ToLower(word) == "or" { // plus or minus 2 °C
+			return quantity.TemperatureDifference
+		}
+	}
+	if low == "by" || low == "within" && form == Value {
 		return quantity.TemperatureDifference
 	}
 	next := wordAt(s.text, skipGap(s.text, end))
@@ -202,6 +208,24 @@ func readChain(text string, it *item) *chain {
 	return &c
 }
 
+// mixesMinutes finds what is a time if m is the minute, and nothing if it is the metre: 1h30m, 10 m 30 s.
+func mixesMinutes(text string, it *item) bool {
+	isHour := it.unit.Kind == quantity.Time && it.unit.Span(1) == 3600
+	if !isHour && text[it.unit.from:it.unit.to] != "m" {
+		return false
+	}
+	n, ok := readNumber(text, skipGap(text, it.unit.to))
+	if !ok || n.signed {
+		return false
+	}
+	u := readUnit(text, n, false)
+	if !u.known() || isHour && text[u.from:u.to] != "m" || !isHour && text[u.from:u.to] != "s" && text[u.from:u.to] != "sec" {
+		return false
+	}
+	it.to, it.unit.worry = u.to, minuteOr
+	return true
+}
+
 // chainUnit is the unit of a further number of a chain. The 30 of 1h30 is minutes.
 func chainUnit(text string, n number, before quantity.Unit, tight bool) (quantity.Unit, int, bool) {
 	if u := readUnit(text, n, false); u.known() && u.worry == 0 && !u.count && !u.joined {
@@ -251,7 +275,7 @@ func (s *scanner) powered(at int) (end int) {
 	first := item{number: value}
 	first.from = at - 1
 	for _, n := range []*number{&first.number, &last.number} {
-		n.value, n.step = n.value*math.Pow(10, float64(power)), n.step*math.Pow(10, float64(power))
+		n.value, n.step = n.value*math.Pow10(power), n.step*math.Pow10(power)
 	}
 	s.emit(Value, first.from, []item{first, last})
 	return last.to

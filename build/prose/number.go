@@ -44,7 +44,7 @@ func readNumber(text string, at int) (number, bool) {
 	}
 	if power, end := readPower(text, n.to); end > n.to {
 		n.value, n.to, n.whole = f.value(power), end, false
-		n.step = math.Pow(10, float64(power-f.places()))
+		n.step = math.Pow10(power - f.places())
 	}
 	if r == '-' || r == '−' || r == '–' {
 		n.value = -n.value
@@ -69,6 +69,13 @@ func (f figures) places() int {
 }
 
 func (f figures) value(power int) float64 {
+	if len(f.digits) <= 15 && power == 0 { // two numbers that a float holds exactly
+		whole := 0
+		for i := range len(f.digits) {
+			whole = whole*10 + int(f.digits[i]-'0')
+		}
+		return float64(whole) / tens[f.places()]
+	}
 	x, _ := strconv.ParseFloat(f.digits+"e"+strconv.Itoa(power-f.places()), 64)
 	return x
 }
@@ -77,32 +84,45 @@ func (f figures) value(power int) float64 {
 // figure, or of the last figure that is no zero if that is finer: 2,000 is known to 10, 350 and 200 to 1.
 func (f figures) step() float64 {
 	if f.point >= 0 {
-		return math.Pow(10, float64(-f.places()))
+		return math.Pow10(-f.places())
 	}
-	zeros := len(f.digits) - len(strings.TrimRight(f.digits, "0"))
-	return math.Pow(10, float64(max(0, min(zeros, len(f.digits)-3))))
+	zeros := 0
+	for zeros < len(f.digits) && f.digits[len(f.digits)-1-zeros] == '0' {
+		zeros++
+	}
+	return math.Pow10(max(0, min(zeros, len(f.digits)-3)))
 }
+
+var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
 // readFigures reads digits as they are written: 2,000 and 2 000 are two thousand, 0,02 is two hundredths. A number never
 // starts with a zero before another digit: 012 is a size of a ring, 00473 part of a serial.
 func readFigures(text string, at int) (figures, bool) {
-	end := at
-	for digitAt(text, end) || markAt(text, end) > 0 {
-		end += max(1, markAt(text, end))
+	end, plain := at, true
+	for {
+		size := markAt(text, end)
+		if size == 0 && !digitAt(text, end) {
+			break
+		}
+		plain = plain && size == 0
+		end += max(1, size)
 	}
 	f := figures{point: -1, to: end}
 	body := text[at:end]
-	if end-at > longest || len(body) > 1 && body[0] == '0' && isDigit(body[1]) {
+	if end == at || end-at > longest || len(body) > 1 && body[0] == '0' && isDigit(body[1]) {
 		return f, false
+	}
+	if plain {
+		if f.digits = body; len(body) <= 3 && body[0] != '0' {
+			f.group(text)
+		}
+		return f, true
 	}
 	body = strings.ReplaceAll(body, "’", "'")
 	if whole, fraction, ok := splitFigures(body); ok {
-		f.digits, f.point = whole+fraction, -1
-		if len(whole) < len(body) && strings.ContainsAny(body, ".,") && (fraction != "" || !grouped(body, ',')) {
+		f.digits = whole + fraction
+		if strings.ContainsAny(body, ".,") && (fraction != "" || !grouped(body, ',')) {
 			f.point = len(whole)
-		}
-		if f.digits == body && len(body) <= 3 && body[0] != '0' {
-			f.group(text)
 		}
 		return f, true
 	}
@@ -114,7 +134,7 @@ func readFigures(text string, at int) (figures, bool) {
 
 // markAt is the length of a mark inside a number at a place, 0 for none.
 func markAt(text string, at int) int {
-	if at >= len(text) {
+	if at >= len(text) || isDigit(text[at]) || text[at] == ' ' {
 		return 0
 	}
 	size := 0
@@ -244,6 +264,9 @@ func digitsEnd(text string, at int) int {
 // readPower reads e-5, ×10⁻⁵, x10^-5 behind a number. Plain figures need a sign: 2 x 100 mL are two portions.
 func readPower(text string, at int) (power, end int) {
 	from, letter := at, false
+	if at < len(text) && isDigit(text[at]) {
+		return 0, at
+	}
 	switch {
 	case strings.HasPrefix(text[at:], "e") || strings.HasPrefix(text[at:], "E"):
 		from, letter = at+1, true

@@ -61,9 +61,15 @@ func (s *scanner) joined(at int, j joint, refs bool) (item, bool) {
 	if !ok {
 		return it, false
 	}
-	if it.unit = readUnit(s.text, n, refs); it.unit.known() {
+	it.unit = readUnit(s.text, n, refs)
+	if it.unit.joined && j == upTo && it.unit.to == it.unit.from+1 { // 40-118-A
+		it.unit = unit{}
+	}
+	if it.unit.known() {
 		it.to = it.unit.to
-		it.chain = readChain(s.text, &it)
+		if it.unit.worry != 0 || it.unit.count || !mixesMinutes(s.text, &it) {
+			it.chain = readChain(s.text, &it)
+		}
 	}
 	return it, true
 }

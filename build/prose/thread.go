@@ -92,6 +92,9 @@ var threadNames = setOf("NPT NPTF NPS NPSM NPSC NPTR UNC UNF UNEF BSP BSPT BSPP"
 
 // sizedThread reads what begins with a size: 1/8-27 NPT, 3/8 in NPT, 1/4-20 UNC-2A.
 func sizedThread(text string, at int) (to int, ok bool) {
+	if !sizeBegins(text, at) {
+		return 0, false
+	}
 	if to, ok = pipeSize(text, at, false); !ok {
 		return 0, false
 	}
@@ -111,4 +114,22 @@ func sizedThread(text string, at int) (to int, ok bool) {
 		to += 3
 	}
 	return to, !wordBegins(text, to)
+}
+
+// sizeBegins sorts out the many numbers that no thread's name can follow.
+func sizeBegins(text string, at int) bool {
+	end := digitsEnd(text, at)
+	if end-at > 2 || end >= len(text) {
+		return false
+	}
+	switch text[end] {
+	case '/', '-', '"':
+		return true
+	}
+	next := skipGap(text, end)
+	if digitAt(text, next) { // 1 1/4
+		end = digitsEnd(text, next)
+		return end < len(text) && text[end] == '/'
+	}
+	return next < len(text) && strings.IndexByte("NUBi", text[next]) >= 0
 }
