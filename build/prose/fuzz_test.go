@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"blankoff/calc/quantity"
 )
@@ -52,7 +51,12 @@ func place(t *testing.T, text string, from, to int, last *int) {
 }
 
 func boundary(text string, at int) bool {
-	return at == len(text) || utf8.RuneStart(text[at]) || at > 0 && text[at-1] < utf8.RuneSelf
+	for i := range text {
+		if i >= at {
+			return i == at
+		}
+	}
+	return at == len(text)
 }
 
 // sound holds what the numbers of a mark keep.
@@ -95,8 +99,14 @@ func again(t *testing.T, text string, m Mark) {
 }
 
 // wordsOfOurs tells what a reader of one value does not know, but a reader of sentences must: minus 18 °C, 8 mTorr per
-// minute, 1½ in.
+// minute, 1½ in, a 30-psig valve.
 func wordsOfOurs(text string) bool {
+	low := strings.ToLower(text)
+	for _, unit := range []string{"-psi", "-bar", "-kpa"} {
+		if strings.HasSuffix(low, unit+"a") || strings.HasSuffix(low, unit+"g") {
+			return true
+		}
+	}
 	return strings.Contains(text, minusWord) || strings.Contains(text, "per") || strings.ContainsAny(text, "½¼¾⅛⅜⅝⅞")
 }
 

@@ -272,17 +272,17 @@ func readPower(text string, at int) (power, end int) {
 		from, letter = at+1, true
 	default:
 		from += spaceAt(text, from)
-		mark := strings.IndexAny(text[from:min(len(text), from+2)], "×x·*")
-		if mark != 0 {
+		spaced := from > at
+		r, size := utf8.DecodeRuneInString(text[from:])
+		if r != '×' && r != 'x' && (spaced || r != '·' && r != '*') {
 			return 0, at
 		}
-		_, size := utf8.DecodeRuneInString(text[from:])
 		from += size
-		from += spaceAt(text, from)
-		if !strings.HasPrefix(text[from:], "10") {
+		gap := spaceAt(text, from)
+		if !strings.HasPrefix(text[from+gap:], "10") || spaced != (gap > 0) {
 			return 0, at
 		}
-		from += 2
+		from += gap + 2
 	}
 	return signedPower(text, from, at, letter)
 }

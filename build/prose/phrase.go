@@ -95,6 +95,8 @@ func (s *scanner) sharing(from, last int) int {
 		return last
 	}
 	switch {
+	case j == around && (s.items[last].signed || s.items[last].unit.settled):
+		return last
 	case j.ranges() || j == around || j == unclear:
 		return last - 1
 	case !j.lists():
@@ -122,6 +124,10 @@ func sameAs(last joint) joint {
 // and gives the first item that is left.
 func (s *scanner) group(first, last int) int {
 	items := s.items
+	if first == last && items[last].joint == around && !items[last].signed {
+		s.tolerance(last)
+		return last + 1
+	}
 	form := s.formOf(first, last)
 	end := last + 1
 	switch {
@@ -131,13 +137,15 @@ func (s *scanner) group(first, last int) int {
 		end++
 	}
 	s.emit(form, items[first].from, items[first:end])
-	if end < len(items) && items[end].joint == around && items[end].unit.known() { // 8 to 11 mV ± 10 %
-		if sign := signBetween(s.text, items[end-1].to); sign >= 0 {
-			s.emit(Spread, sign, items[end:end+1])
-		}
-		end++
-	}
 	return end
+}
+
+// tolerance emits an item that stands behind ± and belongs to no single value: 8 to 11 mV ± 10 %.
+func (s *scanner) tolerance(i int) {
+	sign := signBetween(s.text, s.items[i-1].to)
+	if sign >= 0 && !s.items[i].unit.settled && !s.items[i].unit.count {
+		s.emit(Spread, sign, s.items[i:i+1])
+	}
 }
 
 // formOf names how bare items and the one with the unit belong together.

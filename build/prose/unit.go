@@ -302,7 +302,7 @@ func (u *unit) takeReference(text string) {
 	}
 	next := wordAt(text, at)
 	end := at + len(next)
-	if bracket && !strings.HasPrefix(text[end:], ")") {
+	if at == u.to || bracket && (at == u.to+1 || next != "gauge" || !strings.HasPrefix(text[end:], ")")) {
 		return
 	}
 	switch low := strings.ToLower(next); {
