@@ -59,7 +59,7 @@ func (l *loader) picture(at string) error {
 		return l.unreadable(at, err)
 	}
 	if len(data) > largestPicture {
-		l.refuse("file", l.place(at), fmt.Sprintf("the picture has %d bytes; %d is the most", len(data), largestPicture), "save it smaller: 1,600 pixels are enough")
+		l.refuse("file-size", l.place(at), fmt.Sprintf("the picture has %d bytes; %d is the most", len(data), largestPicture), "save it smaller: 1,600 pixels are enough")
 		return nil
 	}
 	l.library.Pictures = append(l.library.Pictures, &Picture{Path: at, Data: data})

@@ -149,8 +149,8 @@ func TestLinksAreRefused(t *testing.T) {
 	fsys["procedures/x.md"] = &fstest.MapFile{Data: []byte("../../secret"), Mode: fs.ModeSymlink}
 	fsys["pictures"] = &fstest.MapFile{Data: []byte("/etc"), Mode: fs.ModeSymlink}
 	_, found, err := Load(fsys, "content")
-	want := "content/pictures:1:1: error: this is a link to another place = put the file itself here | " +
-		"content/procedures/x.md:1:1: error: this is a link to another place = put the file itself here"
+	want := "content/pictures:1:1: error: this is a symbolic link to another place = put the file itself here | " +
+		"content/procedures/x.md:1:1: error: this is a symbolic link to another place = put the file itself here"
 	if got := short(found); err != nil || got != want {
 		t.Errorf("%v\n got %s\nwant %s", err, got, want)
 	}
