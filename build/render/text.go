@@ -69,6 +69,7 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindStopRef, n.stop)
 	r.Register(guide.KindCalculatorBlock, n.calculator)
 	r.Register(guide.KindFact, n.fact)
+	r.Register(guide.KindExampleBlock, n.example)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
 }
@@ -213,6 +214,9 @@ func (n *nodes) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) (
 func (p *page) href(target string) string {
 	if id, ok := strings.CutPrefix(target, "calculator:"); ok {
 		return p.root + "calculators/" + id + "/"
+	}
+	if name, ok := strings.CutPrefix(target, "rule:"); ok {
+		return p.root + ruleAddress(name)
 	}
 	file, anchor, _ := strings.Cut(target, "#")
 	if anchor != "" {

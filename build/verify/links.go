@@ -44,11 +44,13 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 	case "calculator":
 		known := names(calc.All(), func(c *declare.Calculator) string { return c.ID })
 		c.oneOf("unknown-calculator", link, "there is no calculator ", name, known)
+	case "rule":
+		c.ruleLink(link, name)
 	case "machine":
 		c.oneOf("unknown-machine", link, "there is no machine ", name, c.library.MachineNames())
 	default:
 		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are refused",
-			"link to a page, or use https:, mailto:, tel:, calculator: or machine:")
+			"link to a page, or use https:, mailto:, tel:, calculator:, machine: or rule:")
 	}
 }
 

@@ -41,6 +41,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c := &checker{library: library, today: today}
 	c.checkShop()
 	c.checkTitles()
+	c.checkAuthoring()
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
 		pages[i] = &checker{library: library, today: today}
@@ -75,6 +76,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).calculatorBlocks,
 	(*checker).links,
 	(*checker).rawHTML,
+	(*checker).exampleBlocks,
 }
 
 type checker struct {
