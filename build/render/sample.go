@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"html/template"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blankoff/build/diagnostic"
@@ -93,14 +94,39 @@ func rowsOf(text string, marked []stretch, isNew func(int) bool) []RowView {
 	at := 0
 	for line := range strings.Lines(text) {
 		words := strings.TrimSuffix(line, "\n")
-		rows = append(rows, RowView{HTML: row(words, at, marked), New: isNew != nil && isNew(len(rows))})
+		html, wrong := row(words, at, marked)
+		rows = append(rows, RowView{Number: strconv.Itoa(len(rows) + 1), HTML: html, Wrong: wrong, New: isNew != nil && isNew(len(rows))})
 		at += len(line)
 	}
 	return rows
 }
 
-// row writes one line, which starts at an offset of its file.
-func row(words string, offset int, marked []stretch) template.HTML {
+// around is how many lines an excerpt shows on both sides of what it is about.
+const around = 2
+
+// brief leaves out the lines that an example is not about. One that marks nothing is about all of its lines.
+func brief(rows []RowView) []RowView {
+	telling := func(r RowView) bool { return r.Wrong || r.New }
+	if !slices.ContainsFunc(rows, telling) {
+		return rows
+	}
+	var kept []RowView
+	for i, r := range rows {
+		switch {
+		case slices.ContainsFunc(rows[max(i-around, 0):min(i+around+1, len(rows))], telling):
+			kept = append(kept, r)
+		case len(kept) == 0 || kept[len(kept)-1].Number != leftOut:
+			kept = append(kept, RowView{Number: leftOut})
+		}
+	}
+	return kept
+}
+
+// leftOut stands in place of the number where lines are left out.
+const leftOut = "⋮"
+
+// row writes one line, which starts at an offset of its file, and tells whether something is marked in it.
+func row(words string, offset int, marked []stretch) (html template.HTML, wrong bool) {
 	var b strings.Builder
 	done := 0
 	for _, s := range marked {
@@ -109,8 +135,8 @@ func row(words string, offset int, marked []stretch) template.HTML {
 			continue
 		}
 		b.WriteString(template.HTMLEscapeString(words[done:from]) + "<mark>" + template.HTMLEscapeString(words[from:to]) + "</mark>")
-		done = to
+		done, wrong = to, true
 	}
 	b.WriteString(template.HTMLEscapeString(words[done:]))
-	return template.HTML(b.String())
+	return template.HTML(b.String()), wrong
 }

@@ -335,8 +335,10 @@ type SampleView struct {
 
 // RowView is a line of a file.
 type RowView struct {
-	HTML template.HTML // inline; what is wrong in it is marked
-	New  bool          // is other than in the bad file
+	Number string        // in its file
+	HTML   template.HTML // inline; what is wrong in it is marked
+	Wrong  bool          // something in it is marked
+	New    bool          // is other than in the bad file
 }
 
 // ToldView is one message of verify.

@@ -41,7 +41,7 @@ const ruleLead = "What is checked before anything is published. Each page shows 
 
 // ruleIndex lists all rules by what an author is doing.
 func (p *page) ruleIndex() error {
-	view := IndexView{Frame: p.frame("The rules of writing", ruleLead, "", nil), Heading: "The rules of writing", Lead: ruleLead}
+	view := IndexView{Frame: p.writingFrame("The rules of writing", ruleLead), Heading: "The rules of writing", Lead: ruleLead}
 	for _, family := range rules.Families() {
 		group := Group{ID: guide.Slug(family.Title), Title: family.Title}
 		for _, rule := range family.Rules {
@@ -52,10 +52,17 @@ func (p *page) ruleIndex() error {
 	return p.write("index", view)
 }
 
+// writingFrame has no ladder: no pressure has a place there.
+func (p *page) writingFrame(title, description string) Frame {
+	frame := p.frame(title, description, "", nil)
+	frame.Ladder = nil
+	return frame
+}
+
 // rule makes the page of one rule.
 func (p *page) rule(rule rules.Rule) error {
 	view := RuleView{
-		Frame: p.frame(rule.Title, "", "", nil), Heading: rule.Title, Name: rule.Name, Text: ruleText(rule.Text), Unshown: rule.Unshown,
+		Frame: p.writingFrame(rule.Title, ""), Heading: rule.Title, Name: rule.Name, Text: ruleText(rule.Text), Unshown: rule.Unshown,
 		All: p.root + writingAddress,
 	}
 	for _, family := range rules.Families() {
@@ -98,6 +105,11 @@ func (n *nodes) example(w util.BufWriter, _ []byte, node ast.Node, entering bool
 		return ast.WalkContinue, nil
 	}
 	view := ruleExample(rule, outcomeOf(rule))
+	for _, samples := range [][]SampleView{view.Bad, view.Good} {
+		for i := range samples {
+			samples[i].Rows = brief(samples[i].Rows)
+		}
+	}
 	if n.page.library.Shop.HelpsAuthors() {
 		view.Rule = Link{Href: n.page.root + ruleAddress(rule.Name), Text: rule.Title}
 	}
