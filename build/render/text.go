@@ -69,9 +69,9 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindStopRef, n.stop)
 	r.Register(guide.KindCalculatorBlock, n.calculator)
 	r.Register(guide.KindFact, n.fact)
-	r.Register(guide.KindExampleBlock, n.example)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
+	r.Register(guide.KindExampleBlock, n.example)
 }
 
 func pass(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {

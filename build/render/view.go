@@ -18,7 +18,9 @@ import "html/template"
 // Parts that a page's text contains are executed by themselves into the text:
 //
 //	hazard HazardView · stop StopView · step StepView · calculator CalculatorView
-//	answer AnswerView · fact Fact · rule-example RuleExampleView
+//	answer AnswerView · fact Fact
+//
+// For those who write there is rule-example, for a RuleExampleView.
 //
 // Steps stand in <ol class="steps">, sections in <section class="part" id="...">
 // with an <h2>; the section of what to write down has the id "record", so that a
