@@ -39,9 +39,9 @@ func (c *Counts) add(more Counts) {
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today}
+	c.checkAuthoring()
 	c.checkShop()
 	c.checkTitles()
-	c.checkAuthoring()
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
 		pages[i] = &checker{library: library, today: today}
