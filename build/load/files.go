@@ -102,13 +102,14 @@ var shopFields = []source.Field{
 	{Key: "altitude", Shape: source.Text, Required: true},
 	{Key: "summary", Shape: source.Text, Required: true},
 	{Key: "units", Shape: source.Nested},
+	{Key: "authoring", Shape: source.Text},
 }
 
 func (l *loader) shop(file *source.File, m *source.Mapping) {
 	l.check(m, "the shop", shopFields)
 	l.library.Shop = Shop{
 		File: file, Name: text(m, "name"), Town: text(m, "town"), Altitude: text(m, "altitude"), Summary: text(m, "summary"),
-		Units: l.named(m.Text("units").Map, "a unit"),
+		Units: l.named(m.Text("units").Map, "a unit"), Authoring: text(m, "authoring"),
 	}
 }
 

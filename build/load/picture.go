@@ -23,7 +23,7 @@ func (l *loader) picture(at string) error {
 		return l.unreadable(at, err)
 	}
 	if len(data) > largestPicture {
-		l.refuse("file", l.place(at), fmt.Sprintf("the picture has %d bytes; %d is the most", len(data), largestPicture), "save it smaller: 1,600 pixels are enough")
+		l.refuse("file-size", l.place(at), fmt.Sprintf("the picture has %d bytes; %d is the most", len(data), largestPicture), "save it smaller: 1,600 pixels are enough")
 		return nil
 	}
 	l.library.Pictures = append(l.library.Pictures, &Picture{Path: at, Data: data})
@@ -70,7 +70,7 @@ func unsafeDrawing(file *source.File) []source.Fault {
 	decoder := xml.NewDecoder(strings.NewReader(strings.TrimPrefix(file.Text, "\ufeff")))
 	skipped := len(file.Text) - len(strings.TrimPrefix(file.Text, "\ufeff"))
 	var faults []source.Fault
-	refuse := func(from int64, message, hint string) {
+	tell := func(from int64, message, hint string) {
 		faults = append(faults, source.Fault{Rule: "picture-unsafe", Span: file.Span(skipped+int(from), skipped+int(decoder.InputOffset())), Message: message, Hint: hint})
 	}
 	drawing, style := false, false
@@ -81,28 +81,28 @@ func unsafeDrawing(file *source.File) []source.Fault {
 		case errors.Is(err, io.EOF) && drawing:
 			return faults
 		case err != nil:
-			refuse(from, "this SVG cannot be read", "save the drawing anew as plain SVG")
+			tell(from, "this SVG cannot be read", "save the drawing anew as plain SVG")
 			return faults
 		}
 		if start, ok := token.(xml.StartElement); ok && !drawing && start.Name.Local != "svg" {
-			refuse(from, "this is no SVG: it starts with "+source.Quote(start.Name.Local), "save the drawing as SVG")
+			tell(from, "this is no SVG: it starts with "+source.Quote(start.Name.Local), "save the drawing as SVG")
 			return faults
 		}
 		switch token := token.(type) {
 		case xml.StartElement:
 			drawing, style = true, strings.EqualFold(token.Name.Local, "style")
 			if what := inElement(token); what != "" {
-				refuse(from, what, harmless)
+				tell(from, what, harmless)
 			}
 		case xml.EndElement:
 			style = false
 		case xml.CharData:
 			if style && fetches(string(token)) {
-				refuse(from, "this style loads something from elsewhere", harmless)
+				tell(from, "this style loads something from elsewhere", harmless)
 			}
 		case xml.Directive, xml.ProcInst:
 			if what := outside(token); what != "" {
-				refuse(from, what, harmless)
+				tell(from, what, harmless)
 			}
 		}
 	}

@@ -31,7 +31,7 @@ func (l *loader) read(at string) reading {
 	file := &source.File{Name: l.shown(at), Path: at}
 	if len(data) > largest {
 		return reading{file: file, fault: &source.Fault{
-			Rule: "file", Span: file.Whole(), Message: fmt.Sprintf("the file has %d bytes; %d is the most", len(data), largest), Hint: "split it into several pages",
+			Rule: "file-size", Span: file.Whole(), Message: fmt.Sprintf("the file has %d bytes; %d is the most", len(data), largest), Hint: "split it into several pages",
 		}}
 	}
 	file.Text = string(data)

@@ -71,6 +71,7 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindFact, n.fact)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
+	r.Register(guide.KindExampleBlock, n.example)
 }
 
 func pass(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
@@ -220,6 +221,9 @@ func resolved(target []byte) string {
 func (p *page) href(target string) string {
 	if id, ok := strings.CutPrefix(target, "calculator:"); ok {
 		return p.root + "calculators/" + id + "/"
+	}
+	if name, ok := strings.CutPrefix(target, "rule:"); ok {
+		return p.root + ruleAddress(name)
 	}
 	file, anchor, _ := strings.Cut(target, "#")
 	if anchor != "" {

@@ -39,6 +39,7 @@ func (c *Counts) add(more Counts) {
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today}
+	c.checkAuthoring()
 	c.checkShop()
 	c.checkTitles()
 	memo := &answers{}
@@ -77,6 +78,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).calculatorBlocks,
 	(*checker).links,
 	(*checker).rawHTML,
+	(*checker).exampleBlocks,
 }
 
 type checker struct {
