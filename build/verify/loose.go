@@ -1,7 +1,6 @@
 package verify
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -11,34 +10,61 @@ import (
 	"blankoff/build/source"
 )
 
-// looseFact is what an author meant as a fact: a target behind brackets.
-var looseFact = regexp.MustCompile(`\]\s?\(\s?<?((?i:spec|calc):[^)\n]*)`)
-
 // looseFacts refuses facts that Markdown takes for mere text: `[28 L](spec:chamber volume)` is no link, for a target with
 // spaces needs angle brackets. Nothing would prove the figure, and readers would see the brackets.
 func (c *checker) looseFacts(page *guide.Guide) {
 	text := page.File.Text
 	var shown []ast.Node
-	for _, at := range looseFact.FindAllStringSubmatchIndex(text, -1) {
-		if isFact(page, at[2]) || at[0] > 0 && text[at[0]-1] == '\\' { // an escaped bracket is meant to be seen
+	for open := strings.IndexByte(text, '('); open >= 0; open = nextOpen(text, open) {
+		spaced, from := factTarget(text, open)
+		if from == 0 || isFact(page, from) {
 			continue
 		}
 		if shown == nil {
 			shown = shownText(page)
 		}
-		if slices.ContainsFunc(shown, func(n ast.Node) bool {
-			segment := n.(*ast.Text).Segment
-			return segment.Start <= at[2] && at[2] < segment.Stop
-		}) {
-			c.refuseLoose(page.File.Span(at[2], at[3]), text[at[0]:at[2]])
+		if isShown(shown, from) {
+			end := from + strings.IndexAny(text[from:]+"\n", ")\n")
+			c.refuseLoose(page.File.Span(from, end), spaced)
 		}
 	}
+}
+
+func nextOpen(text string, after int) int {
+	if at := strings.IndexByte(text[after+1:], '('); at >= 0 {
+		return after + 1 + at
+	}
+	return -1
+}
+
+// factTarget tells where a fact's target starts behind an opening bracket, 0 if there is none; spaced tells that a space
+// stands before the bracket. A bracket that is escaped is meant to be seen.
+func factTarget(text string, open int) (spaced bool, from int) {
+	before := text[:open]
+	if spaced = strings.HasSuffix(before, " ") || strings.HasSuffix(before, "\n"); spaced {
+		before = before[:open-1]
+	}
+	if !strings.HasSuffix(before, "]") || strings.HasSuffix(before, "\\]") {
+		return false, 0
+	}
+	rest := strings.TrimPrefix(strings.TrimLeft(text[open+1:], " "), "<")
+	if len(rest) < 5 || !strings.EqualFold(rest[:5], "spec:") && !strings.EqualFold(rest[:5], "calc:") {
+		return false, 0
+	}
+	return spaced, len(text) - len(rest)
 }
 
 // isFact tells whether a target belongs to a fact; the facts of a page are in the order of its text.
 func isFact(page *guide.Guide, at int) bool {
 	_, found := slices.BinarySearchFunc(page.Facts, at, func(f *guide.Fact, at int) int { return f.Span.Start - at })
 	return found
+}
+
+func isShown(shown []ast.Node, at int) bool {
+	return slices.ContainsFunc(shown, func(n ast.Node) bool {
+		segment := n.(*ast.Text).Segment
+		return segment.Start <= at && at < segment.Stop
+	})
 }
 
 // shownText lists the pieces of text that readers see as they stand: outside code and facts.
@@ -59,10 +85,10 @@ func shownText(page *guide.Guide) []ast.Node {
 	return list
 }
 
-func (c *checker) refuseLoose(target source.Span, before string) {
+func (c *checker) refuseLoose(target source.Span, spaced bool) {
 	hint := "write it as […](spec:NAME), without anything between the brackets"
 	switch {
-	case strings.Contains(before, "] ") || strings.Contains(before, "]\n"):
+	case spaced:
 		hint = "leave out the space between ] and ("
 	case strings.ContainsAny(target.Text(), " \t"):
 		hint = "a target with spaces stands in angle brackets: […](<" + strings.TrimSuffix(target.Text(), ">") + ">)"

@@ -113,6 +113,9 @@ func sameText(a, b string) bool {
 
 // plainWords turns the dashes that look alike into one, and all spaces.
 func plainWords(text string) string {
+	if isPlainWords(text) {
+		return text
+	}
 	text = strings.Join(strings.Fields(text), " ")
 	return strings.Map(func(r rune) rune {
 		switch r {
@@ -121,6 +124,19 @@ func plainWords(text string) string {
 		}
 		return r
 	}, text)
+}
+
+// isPlainWords tells that there is nothing to turn, which saves most texts from being copied.
+func isPlainWords(text string) bool {
+	before := byte(' ')
+	for i := range len(text) {
+		c := text[i]
+		if c >= utf8.RuneSelf || c < ' ' || c == ' ' && before == ' ' {
+			return false
+		}
+		before = c
+	}
+	return before != ' '
 }
 
 // startsWithPlainWord tells whether what follows the first letter makes it a word of the language.

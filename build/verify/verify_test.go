@@ -59,12 +59,8 @@ func (a archive) String() string {
 // folder is the shop in which all cases play (package rules shows it to authors), with the files of the case put in.
 func (a archive) folder(t *testing.T) fstest.MapFS {
 	t.Helper()
-	text, err := os.ReadFile("../rules/shop.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
 	fsys := fstest.MapFS{}
-	for _, files := range []map[string]string{parseArchive(string(text)).files, a.files} {
+	for _, files := range []map[string]string{parseArchive(shopText(t)).files, a.files} {
 		for name, text := range files {
 			if name != "want" && !strings.HasPrefix(name, "fixed ") {
 				fsys[name] = &fstest.MapFile{Data: []byte(text)}
@@ -72,6 +68,15 @@ func (a archive) folder(t *testing.T) fstest.MapFS {
 		}
 	}
 	return fsys
+}
+
+func shopText(t testing.TB) string {
+	t.Helper()
+	text, err := os.ReadFile("../rules/shop.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }
 
 func check(t *testing.T, fsys fstest.MapFS) (*load.Library, []diagnostic.Diagnostic) {
