@@ -24,7 +24,7 @@ func (c *checker) facts(page *guide.Guide) {
 
 // compare refuses a fact that is not true for one of its machines; one at a time is enough to mend.
 func (c *checker) compare(page *guide.Guide, fact *guide.Fact, rights []right) {
-	if isPlain(fact, rights) {
+	if c.isTrue(fact, rights) {
 		return
 	}
 	rights = understood(rights)
@@ -37,9 +37,18 @@ func (c *checker) compare(page *guide.Guide, fact *guide.Fact, rights []right) {
 	}
 }
 
-// isPlain tells whether a fact says letter by letter what is right, as most do: that saves reading it as a quantity.
-func isPlain(fact *guide.Fact, rights []right) bool {
-	return !slices.ContainsFunc(rights, func(r right) bool { return !sameText(fact.Said, r.Text) })
+// isTrue tells whether a fact is true for all its machines. Most say letter by letter what is right, and many say what
+// another page says too.
+func (c *checker) isTrue(fact *guide.Fact, rights []right) bool {
+	return !slices.ContainsFunc(rights, func(r right) bool {
+		if sameText(fact.Said, r.Text) {
+			return false
+		}
+		if r.Computed {
+			return disagreement(read(fact.Said), r.measure) != agrees
+		}
+		return !c.answers.agree(fact.Said, r.Text)
+	})
 }
 
 // right is what a fact should say, and who says so.

@@ -35,7 +35,7 @@ func (c *checker) fixPage(page *guide.Guide) []byte {
 		if fact.Said == "" {
 			continue
 		}
-		if rights, ok := c.rights(page, fact); ok && !isPlain(fact, rights) {
+		if rights, ok := c.rights(page, fact); ok && !c.isTrue(fact, rights) {
 			edits = append(edits, cure(fact, understood(rights)).edits...)
 		}
 	}
