@@ -115,7 +115,11 @@ func (c claim) places(mantissa float64) int {
 		finest := min(c.known, c.step) / math.Abs(c.scale) / math.Pow10(c.power.value)
 		n = min(n, int(math.Ceil(-math.Log10(finest)-1e-9)))
 	}
-	return min(max(n, 0), 15)
+	n = min(max(n, 0), 15)
+	for text := rounded(mantissa, n); n > c.decimals && strings.HasSuffix(text, "0"); n-- { // 350 becomes 95, not 95.0
+		text = text[:len(text)-1]
+	}
+	return n
 }
 
 // style writes a number with the marks of the old one.
