@@ -34,7 +34,7 @@ func forbidden(t *testing.T, folder string) {
 // TestFixOfAFileThatCannotBeWritten: one plain line says which, and nothing is lost.
 func TestFixOfAFileThatCannotBeWritten(t *testing.T) {
 	shop(t)
-	put(t, "content/pages/plain.md", titled(stalePage, "Plain"), 0o644)
+	leave(t, "content/pages/plain.md", titled(stalePage, "Plain"), 0o644)
 	forbidden(t, "content/pages")
 	status, out, told := ran(t, nil, "verify", "--fix")
 	if status == done || out != "" || strings.Count(told, "\n") != 1 || !strings.Contains(told, "content/pages/plain.md") || !strings.Contains(told, "permission denied") {

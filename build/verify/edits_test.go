@@ -48,7 +48,7 @@ func TestEditedMachines(t *testing.T) {
 				}
 			}
 		}
-		explained(t, fsys, edited, v.Name+" "+changed)
+		mendedOrExplained(t, fsys, edited, v.Name+" "+changed)
 	}
 	t.Logf("%d facts went stale, %d were named", stated, named)
 	if stated < 15 {
@@ -56,8 +56,8 @@ func TestEditedMachines(t *testing.T) {
 	}
 }
 
-// explained mends what can be mended: of what is left, each has a hint without the promise that a fix would do it.
-func explained(t *testing.T, fsys fstest.MapFS, library *load.Library, what string) {
+// mendedOrExplained mends what can be mended: of what is left, each has a hint without the promise that a fix would do it.
+func mendedOrExplained(t *testing.T, fsys fstest.MapFS, library *load.Library, what string) {
 	t.Helper()
 	for name, text := range Fix(library) {
 		if strings.HasSuffix(name, ".md") && withoutFigures(string(text)) != withoutFigures(string(fsys[name].Data)) {
