@@ -191,32 +191,39 @@ func (f *figure) readPower(text string) {
 	}
 }
 
+// takePower reads the digits of a power of ten with their sign.
 func (f *figure) takePower(from int, text string) {
-	n, sign, size := 0, 1, 0
-	for i, r := range text {
-		raised := strings.IndexRune(raisedDigits, r)
-		switch {
-		case i == 0 && strings.ContainsRune("-−–⁻", r):
-			sign = -1
-		case i == 0 && r == '+':
-		case r >= '0' && r <= '9':
-			n = n*10 + int(r-'0')
-		case raised >= 0:
-			n = n*10 + utf8.RuneCountInString(raisedDigits[:raised])
-			f.power.raised = true
-		default:
-			r = utf8.RuneError
-		}
-		if r == utf8.RuneError || n > 999 {
+	n, sign, size := 0, 1, signLength(text)
+	if rest, found := strings.CutPrefix(text, "⁻"); found {
+		size = len(text) - len(rest)
+	}
+	if size > 0 && text[0] != '+' {
+		sign = -1
+	}
+	start := size
+	for _, r := range text[start:] {
+		digit, raised := digitOf(r)
+		if digit < 0 || n > 99 {
 			break
 		}
-		size = i + utf8.RuneLen(r)
+		n, size = n*10+digit, size+utf8.RuneLen(r)
+		f.power.raised = f.power.raised || raised
 	}
-	if size == 0 || strings.Trim(text[:size], "-−–⁻+") == "" {
-		return
+	if size > start {
+		f.power = power{from: from, to: from + size, value: sign * n, raised: f.power.raised}
+		f.end = from + size
 	}
-	f.power = power{from: from, to: from + size, value: sign * n, raised: f.power.raised}
-	f.end = from + size
+}
+
+// digitOf is the worth of a plain or raised digit, −1 of anything else.
+func digitOf(r rune) (digit int, raised bool) {
+	if r >= '0' && r <= '9' {
+		return int(r - '0'), false
+	}
+	if at := strings.IndexRune(raisedDigits, r); at >= 0 {
+		return utf8.RuneCountInString(raisedDigits[:at]), true
+	}
+	return -1, false
 }
 
 // step is the worth of the last digit.
