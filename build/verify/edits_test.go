@@ -51,7 +51,7 @@ func TestEditedMachines(t *testing.T) {
 		mendedOrExplained(t, fsys, edited, v.Name+" "+changed)
 	}
 	t.Logf("%d facts went stale, %d were named", stated, named)
-	if stated < 15 {
+	if stated < 10 {
 		t.Errorf("only %d facts went stale", stated)
 	}
 }
