@@ -24,8 +24,10 @@ func inWord(text string, at int) bool {
 		return r == 'x' && !digitAt(text, at-2)
 	case isWord(r): // CN14, B9
 		return true
-	case r == '#' || r == '$' || r == '€' || r == '£' || r == '@' || r == '\\' || r == '§':
+	case r == '#' || r == '$' || r == '€' || r == '£' || r == '\\' || r == '§':
 		return true
+	case r == '@':
+		return wordEnds(text, at-size)
 	case r == '-' || r == '/' || r == '.' || r == ':': // TQ-4, and/5, 1.2.3, 14:30; a list's 5/10 never comes here
 		before, _ := utf8.DecodeLastRuneInString(text[:at-size])
 		return at > size && (isWord(before) && (r != ':' || before < 'A') || before == '/')
@@ -78,7 +80,7 @@ func refers(text string, at int) bool {
 	if word == "" || from == at {
 		return false
 	}
-	if standards[word] || isName(text, word, from) || seasons[strings.ToLower(word)] && isYear(text, at) || len(word) == 1 && word[0] >= 'B' && word[0] <= 'Z' && word != "I" { // B 3740, the constant of a probe
+	if standards[word] || isName(text, word, from) || seasons[strings.ToLower(word)] && isYear(text, at) || word == "B" { // B 3740, the constant of a probe
 		return true
 	}
 	low := strings.ToLower(word)

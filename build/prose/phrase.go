@@ -1,5 +1,7 @@
 package prose
 
+import "blankoff/calc/quantity"
+
 // item is a number with its unit, if one stands there, and what joins it to the item before.
 type item struct {
 	number
@@ -91,12 +93,12 @@ func (s *scanner) settle() {
 // sharing is the first of the bare items before one with a unit that share this unit.
 func (s *scanner) sharing(from, last int) int {
 	j := s.items[last].joint
-	if last == from || s.items[last-1].refs || s.items[last].unit.joined && s.items[last].unit.count {
+	if last == from || s.items[last-1].refs && j != around || s.items[last].unit.joined && s.items[last].unit.count {
 		return last
 	}
 	switch {
-	case j == around && (s.items[last].signed || s.items[last].unit.settled):
-		return last
+	case j == around && (s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
+		return last // of 14.1 ± 15 % nobody knows the unit
 	case j.ranges() || j == around || j == unclear:
 		return last - 1
 	case !j.lists():
@@ -189,3 +191,5 @@ func (s *scanner) betweenAt(at int) bool {
 	word, _ := wordBefore(s.text, at)
 	return word == "between" || word == "Between"
 }
+
+var percent = quantity.MustUnit("%")

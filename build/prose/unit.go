@@ -54,7 +54,7 @@ func readUnit(text string, n number, refers bool) unit {
 // refused holds what looks like a unit and is none where it stands.
 func (u unit) refused(text string, n number, refers bool) bool {
 	word := text[u.from:u.to]
-	short := len(word) == 1 || word == "in"
+	short := len(word) == 1 && word != "%" || word == "in"
 	next := text[u.to:]
 	switch {
 	case u.count:
@@ -66,6 +66,8 @@ func (u unit) refused(text string, n number, refers bool) bool {
 	case short && (strings.HasPrefix(next, "'") || strings.HasPrefix(next, "’") || strings.HasPrefix(next, "-") && wordBegins(next, 1)): // two A's, 3-in-one
 		return true
 	case word == "d" && u.from == n.to, word == "k" && u.from > n.to: // a 3d drawing, but 10k of a resistor
+		return true
+	case word == "L" && n.value == 0 && (u.joined || u.from == n.to): // how some meters write OL
 		return true
 	case word == "in":
 		return !isInch(text, u.to, n, u.joined)
@@ -232,7 +234,11 @@ func longer(text string, u unit) unit {
 // perUnit reads the rest of a rate in words: mTorr per minute, litres per second.
 func perUnit(text string, u unit, at int) unit {
 	below := wordAt(text, at)
-	if known, ok := quantity.FindUnit(u.Symbol + "/" + below); ok && below != "" && known.Kind != quantity.None && known.Kind != quantity.Ratio {
+	time, ok := quantity.FindUnit(below)
+	if !ok || below == "" || time.Kind != quantity.Time {
+		return u
+	}
+	if known, ok := quantity.FindUnit(u.Symbol + "/" + below); ok && known.Kind != quantity.None {
 		u.Unit, u.to = known, at+len(below)
 	}
 	return u
