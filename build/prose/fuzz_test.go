@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"blankoff/calc/quantity"
 )
@@ -99,11 +100,16 @@ func again(t *testing.T, text string, m Mark) {
 }
 
 // wordsOfOurs tells what a reader of one value does not know, but a reader of sentences must: minus 18 °C, 8 mTorr per
-// minute, 1½ in, a 30-psig valve.
+// minute, 1½ in, a 30-psig valve, 10⁻³ mbar.
 func wordsOfOurs(text string) bool {
 	low := strings.ToLower(text)
 	for _, unit := range []string{"-psi", "-bar", "-kpa"} {
 		if strings.HasSuffix(low, unit+"a") || strings.HasSuffix(low, unit+"g") {
+			return true
+		}
+	}
+	if power, bare := strings.CutPrefix(strings.TrimLeft(text, "+-–−"), "10"); bare && !strings.ContainsAny(power[:min(1, len(power))], "0123456789., -") {
+		if r, _ := utf8.DecodeRuneInString(power); strings.ContainsRune("^⁻⁰¹²³⁴⁵⁶⁷⁸⁹", r) {
 			return true
 		}
 	}

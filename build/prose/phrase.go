@@ -1,6 +1,8 @@
 package prose
 
-import "blankoff/calc/quantity"
+import (
+	"blankoff/calc/quantity"
+)
 
 // item is a number with its unit, if one stands there, and what joins it to the item before.
 type item struct {
@@ -120,26 +122,6 @@ func sameAs(last joint) joint {
 		return slash
 	}
 	return comma
-}
-
-// group emits the items from first to last, of which the last has the unit, with what follows them in the same breath,
-// and gives the first item that is left.
-func (s *scanner) group(first, last int) int {
-	items := s.items
-	if first == last && items[last].joint == around && !items[last].signed {
-		s.tolerance(last)
-		return last + 1
-	}
-	form := s.formOf(first, last)
-	end := last + 1
-	switch {
-	case first == last && end < len(items) && s.pair(items[last], items[end]):
-		form, end = Range, end+1
-	case first == last && end < len(items) && s.tolerates(items[last], items[end]):
-		end++
-	}
-	s.emit(form, items[first].from, items[first:end])
-	return end
 }
 
 // tolerance emits an item that stands behind ± and belongs to no single value: 8 to 11 mV ± 10 %.
