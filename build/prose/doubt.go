@@ -1,8 +1,6 @@
 package prose
 
-import (
-	"strings"
-)
+import "strings"
 
 // worry is why a place is in doubt.
 type worry uint8
@@ -44,13 +42,27 @@ var reasons = [...]struct{ message, hint string }{
 	minuteOr:  {"m is the metre, and may mean minutes here", "write min"},
 	thousand:  {"K is the kelvin, and may mean thousands of ohms here", "write # kΩ"},
 	reference: {"a standard flow is no amount of gas without its reference temperature", "say at which temperature the standard litre is counted, such as at 0 °C"},
-	dash:      {"this dash can join a range or be a minus sign", "write to between the numbers, or join the minus sign to a number with words around it"},
+	dash:      {"this dash can join a range or be a minus sign", "write to between the numbers, or a word before the minus sign"},
 }
 
 // doubt notes a place.
-func (s *scanner) doubt(from, to int, why worry, figures string) {
-	r := reasons[why]
-	s.doubts = append(s.doubts, Doubt{From: from, To: to, Message: r.message, Hint: strings.ReplaceAll(r.hint, "#", figures)})
+func (s *scanner) doubt(from, to int, why worry, items []item) {
+	hint := strings.ReplaceAll(reasons[why].hint, "-#", s.written(items, "-"))
+	hint = strings.ReplaceAll(hint, "#", s.written(items, ""))
+	s.doubts = append(s.doubts, Doubt{From: from, To: to, Message: reasons[why].message, Hint: hint})
+}
+
+// written are the figures of items, each with a sign before it, for a hint.
+func (s *scanner) written(items []item, sign string) string {
+	text, last := "", -1
+	for _, it := range items {
+		if last >= 0 {
+			text += s.text[last:it.from]
+		}
+		text += sign + strings.TrimLeft(s.text[it.from:it.number.to], "-−–+")
+		last = it.number.to
+	}
+	return text
 }
 
 // resistors are what kelvins are seldom said of.

@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"blankoff/calc/quantity"
 )
 
 // longest is the length from which figures are no number of a sentence.
@@ -154,33 +152,4 @@ func (f *figures) group(text string) {
 		}
 		f.digits, f.to = f.digits+text[from:from+3], from+3
 	}
-}
-
-// figures are the numbers of a doubt as written, for its hint.
-func (s *scanner) figures(items []item) string {
-	last := items[len(items)-1]
-	return strings.TrimLeft(s.text[items[0].from:last.number.to], "-−–+")
-}
-
-// group emits the items from first to last, of which the last has the unit, with what follows them in the same breath,
-// and gives the first item that is left.
-func (s *scanner) group(first, last int) int {
-	items := s.items
-	if first == last && items[last].joint == around && !items[last].signed {
-		s.tolerance(last)
-		return last + 1
-	}
-	if first == last && items[last].joint == times && !items[last-1].unit.known() && items[last].unit.Kind == quantity.Length && !items[last].unit.count && items[last].unit.worry == 0 {
-		return last + 1 // 10 × 20 cm, or 2 × 12 mm bolts: who can tell what may be rewritten?
-	}
-	form := s.formOf(first, last)
-	end := last + 1
-	switch {
-	case first == last && end < len(items) && s.pair(items[last], items[end]):
-		form, end = Range, end+1
-	case first == last && end < len(items) && s.tolerates(items[last], items[end]):
-		end++
-	}
-	s.emit(form, items[first].from, items[first:end])
-	return end
 }

@@ -95,6 +95,7 @@ var alone = []struct{ text, why string }{
 var doubtful = []struct{ text, message, hint string }{
 	{"{28 inches of vacuum}", "below the air", "write -28 inHg gauge"},
 	{"{28 inHg}, {28 inHg vacuum}, {25 to 28 inHg}, {20 in Hg}, {-28 inHg}", "below the air", "inHg gauge"},
+	{"{25 to 28 inHg}", "below the air", "write -25 to -28 inHg gauge or 25 to 28 inHg absolute"},
 	{"The vacuum is {5 psi}.", "from the air or from nothing", "gauge or absolute"},
 	{"It fell from air to {0.1 bar} in the chamber.", "from the air or from nothing", "gauge or absolute"},
 	{"{-5 psi} at the line", "below nothing", "gauge"},

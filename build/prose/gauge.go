@@ -1,8 +1,6 @@
 package prose
 
-import (
-	"strings"
-)
+import "strings"
 
 // takeReference takes in the word that says what a pressure is counted from.
 func (u *unit) takeReference(text string) {

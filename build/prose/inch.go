@@ -2,6 +2,7 @@ package prose
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"blankoff/calc/quantity"
 )
@@ -17,7 +18,8 @@ func isInch(text string, end int, n number, joined bool) bool {
 	word := strings.ToLower(wordAt(text, next))
 	switch {
 	case word == "":
-		return !digitAt(text, next) && (next == end || strings.IndexByte(text[next:next+1], '(') == 0 || strings.HasPrefix(text[next:], "×") || strings.HasPrefix(text[next:], "±") || strings.HasPrefix(text[next:], "–"))
+		r, _ := utf8.DecodeRuneInString(text[next:])
+		return next == end && !digitAt(text, next) || strings.ContainsRune("(×±–", r)
 	case n.fraction || joined || !n.whole || n.to == end-len("in"):
 		return !notInch[word]
 	}
@@ -26,8 +28,8 @@ func isInch(text string, end int, n number, joined bool) bool {
 
 var withInch = setOf("long wide deep high thick tall across apart away bore bores hose hoses pipe pipes tube tubes tubing line lines id od diameter dia of from by x " +
 	"port ports fitting fittings flange flanges gap gaps nut nuts spanner spanners wrench socket sockets bolt bolts drill hole gauge dial shorter longer above below " +
-	"to and or hex plug plugs valve valves tee tees clearance stub lead cable square round radius wrenches O ring rings seal copper steel rubber thread npt nipple elbow adaptor " +
-	"inside outside pane panes clear free is are with")
+	"to and or hex plug plugs valve valves tee tees clearance stub lead cable square round radius wrenches o ring rings seal copper steel rubber thread npt nipple elbow adaptor " +
+	"inside outside pane panes clear is")
 
 var notInch = setOf("the a an this that these those each every any all one two three four five six seven eight nine ten your our its their his her some which what " +
 	"total place front order turn addition case fact use water air oil step steps row sequence parallel series pencil winter summer spring")

@@ -7,23 +7,20 @@ import (
 	"blankoff/calc/quantity"
 )
 
-// emit makes a mark of items that belong together, or a doubt, or both. The last but tolerances has the unit.
+// emit makes a mark of items that belong together, or a doubt, or both. The last that is no tolerance has the unit.
 func (s *scanner) emit(form Form, from int, items []item) {
 	lender := lender(items)
 	u := lender.unit
-	if s.isQuote(u) || len(items) > 1 && items[1].joint == unclear {
-		if !s.isQuote(u) {
-			s.doubt(from, items[len(items)-1].to, dash, "")
-		}
+	if s.isQuote(u) || u.name == "k" && !s.about(from).kilohms { // "30", 10k of anything
 		return
 	}
 	m := Mark{From: from, To: items[len(items)-1].to, Form: form}
 	why := s.concern(from, u, least(items))
-	if u.name == "k" && !s.about(from).kilohms { // 10k of anything
-		return
+	if len(items) > 1 && items[1].joint == unclear {
+		why = dash
 	}
 	if why != 0 {
-		s.doubt(m.From, m.To, why, s.figures(items))
+		s.doubt(m.From, m.To, why, items)
 	}
 	if u.Unit == (quantity.Unit{}) || why != 0 && why != reference {
 		return
@@ -32,17 +29,24 @@ func (s *scanner) emit(form Form, from int, items []item) {
 	if u.count {
 		m.Form, m.Kind = Count, quantity.None
 	}
+	if numbers, ok := s.numbersOf(items, u, m.Kind, form == Spread); ok {
+		m.Numbers = numbers
+		s.marks = append(s.marks, m)
+	}
+}
+
+// numbersOf are the numbers of a mark; none if one is beyond what a float holds.
+func (s *scanner) numbersOf(items []item, lent unit, kind quantity.Kind, spread bool) ([]Number, bool) {
 	start := len(s.numbers)
 	for i := range items {
-		n, ok := s.number(items[i], u, m.Kind, form == Spread)
-		if !ok {
+		n := measured(items[i], lent, kind, spread)
+		if math.IsInf(n.SI, 0) || math.IsNaN(n.SI) || !(n.Step > 0) || math.IsInf(n.Step, 0) {
 			s.numbers = s.numbers[:start]
-			return
+			return nil, false
 		}
 		s.numbers = append(s.numbers, n)
 	}
-	m.Numbers = s.numbers[start:len(s.numbers):len(s.numbers)]
-	s.marks = append(s.marks, m)
+	return s.numbers[start:len(s.numbers):len(s.numbers)], true
 }
 
 // lender is the item whose unit the others take.
@@ -64,8 +68,8 @@ func least(items []item) float64 {
 	return low
 }
 
-// number gives one number of a mark its unit and its value.
-func (s *scanner) number(it item, lent unit, kind quantity.Kind, spread bool) (Number, bool) {
+// measured gives one number of a mark its unit and its value.
+func measured(it item, lent unit, kind quantity.Kind, spread bool) Number {
 	u := it.unit
 	n := Number{From: it.from, To: it.number.to, UnitFrom: u.from, UnitTo: u.to, Gauge: lent.gauge && it.joint != around}
 	n.Unit = u.Unit
@@ -82,7 +86,7 @@ func (s *scanner) number(it item, lent unit, kind quantity.Kind, spread bool) (N
 		n.SI, n.Step = it.chain.si, it.chain.step
 		n.To, n.UnitFrom, n.UnitTo = it.to, 0, 0
 	}
-	return n, !math.IsInf(n.SI, 0) && !math.IsNaN(n.SI) && n.Step > 0 && !math.IsInf(n.Step, 0)
+	return n
 }
 
 // tolerates tells whether the second item is the tolerance of the first.

@@ -1,8 +1,6 @@
 package prose
 
-import (
-	"blankoff/calc/quantity"
-)
+import "blankoff/calc/quantity"
 
 // item is a number with its unit, if one stands there, and what joins it to the item before.
 type item struct {
@@ -95,7 +93,7 @@ func (s *scanner) settle() {
 // sharing is the first of the bare items before one with a unit that share this unit.
 func (s *scanner) sharing(from, last int) int {
 	j := s.items[last].joint
-	if last == from || s.items[last-1].refs && j != around || s.items[last].unit.joined && s.items[last].unit.count {
+	if last == from || s.items[last-1].refs && j != around {
 		return last
 	}
 	switch {
@@ -124,6 +122,35 @@ func sameAs(last joint) joint {
 	return comma
 }
 
+// group emits the items from first to last, of which the last has the unit, with what follows them in the same breath,
+// and gives the first item that is left.
+func (s *scanner) group(first, last int) int {
+	items := s.items
+	if first == last && items[last].joint == around && !items[last].signed {
+		s.tolerance(last)
+		return last + 1
+	}
+	if first == last && s.isProduct(last) {
+		return last + 1
+	}
+	form := s.formOf(first, last)
+	end := last + 1
+	switch {
+	case first == last && end < len(items) && s.pair(items[last], items[end]):
+		form, end = Range, end+1
+	case first == last && end < len(items) && s.tolerates(items[last], items[end]):
+		end++
+	}
+	s.emit(form, items[first].from, items[first:end])
+	return end
+}
+
+// isProduct tells 10 × 20 cm, which looks like 2 × 12 mm bolts, so that nobody can tell how to rewrite it.
+func (s *scanner) isProduct(i int) bool {
+	u := s.items[i].unit
+	return s.items[i].joint == times && !s.items[i-1].unit.known() && u.worry == 0 && !u.count && u.Kind == quantity.Length
+}
+
 // tolerance emits an item that stands behind ± and belongs to no single value: 8 to 11 mV ± 10 %.
 func (s *scanner) tolerance(i int) {
 	sign := signBetween(s.text, s.items[i-1].to)
@@ -140,7 +167,7 @@ func (s *scanner) formOf(first, last int) Form {
 		return Value
 	case j.ranges() || j == unclear:
 		return Range
-	case j == both && last == first+1 && s.between(first):
+	case j == both && last == first+1 && s.between(s.items[first].from):
 		return Range
 	}
 	return List
@@ -157,7 +184,7 @@ func (s *scanner) pair(a, b item) bool {
 	if a.unit.Unit != b.unit.Unit && a.unit.worry == 0 && (a.unit.Affine() || b.unit.Affine()) || s.afterBy(a.from) {
 		return false
 	}
-	return b.joint.ranges() || b.joint == both && s.betweenAt(a.from)
+	return b.joint.ranges() || b.joint == both && s.between(a.from)
 }
 
 // afterBy tells a change that is followed by where it led: rose by 5 °C to 20 °C.
@@ -166,10 +193,8 @@ func (s *scanner) afterBy(at int) bool {
 	return word == "by"
 }
 
-// between tells whether the word between stands before an item.
-func (s *scanner) between(first int) bool { return s.betweenAt(s.items[first].from) }
-
-func (s *scanner) betweenAt(at int) bool {
+// between tells whether the word between stands before a place.
+func (s *scanner) between(at int) bool {
 	word, _ := wordBefore(s.text, at)
 	return word == "between" || word == "Between"
 }

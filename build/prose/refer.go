@@ -25,7 +25,7 @@ func refers(text string, at int) bool {
 // references are the words after which a number counts, and measures nothing.
 var references = setOf("step steps page pages section sections chapter chapters clause clauses equation equations eq " +
 	"figure figures fig table tables pin pins terminal terminals version firmware software revision rev release edition " +
-	"appendix annex part parts serial model type class grade item items note notes issue question check case " +
+	"appendix annex part parts serial model type class grade item items issue question case " +
 	"number numbers row rows column columns position positions point points lot batch form port ports channel group " +
 	"shelf bin drawer rack january february march april june july august september october november december year job")
 

@@ -1,8 +1,6 @@
 package prose
 
-import (
-	"strings"
-)
+import "strings"
 
 // talk is what a sentence speaks of, found once for each.
 type talk struct {

@@ -115,7 +115,7 @@ var phrases = []struct {
 func phraseUnit(text string, from int, _ number) unit {
 	for i := range phrases {
 		p := &phrases[i]
-		if p.words[0] != text[from] && (p.words[0] != 'i' || text[from] != 'I') {
+		if p.words[0] != text[from] {
 			continue
 		}
 		end, ok := matchWords(text, from, p.words)

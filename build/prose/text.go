@@ -96,6 +96,7 @@ func wordBefore(text string, at int) (string, int) {
 	return text[from:end], from
 }
 
+// hyphenAt is the length of the hyphen at a place, 0 for none.
 func hyphenAt(text string, at int) int {
 	if at < len(text) && text[at] == '-' {
 		return 1
@@ -103,6 +104,7 @@ func hyphenAt(text string, at int) int {
 	return 0
 }
 
+// digitsEnd is where the digits at a place end.
 func digitsEnd(text string, at int) int {
 	for digitAt(text, at) {
 		at++
@@ -110,6 +112,7 @@ func digitsEnd(text string, at int) int {
 	return at
 }
 
+// letterAt tells whether a unit's letter stands at a place.
 func letterAt(text string, at int) bool {
 	r, _ := utf8.DecodeRuneInString(text[at:])
 	return isWord(r) && (r < '0' || r > '9') && r != '_' || r == '°' || r == 'µ'
@@ -123,6 +126,7 @@ func lettersLength(word string) int {
 	return len(word)
 }
 
+// spaceBefore is the length of the space that ends at a place, 0 for none.
 func spaceBefore(text string, at int) int {
 	r, size := utf8.DecodeLastRuneInString(text[:at])
 	if r == ' ' || r == '\u00a0' || r == '\u202f' || r == '\n' {
@@ -131,6 +135,7 @@ func spaceBefore(text string, at int) int {
 	return 0
 }
 
+// setOf is a set of the words of a text.
 func setOf(words string) map[string]bool {
 	set := map[string]bool{}
 	for _, word := range strings.Fields(words) {
