@@ -26,9 +26,10 @@ const (
 // worries are signs and words that are no unit, or one of two.
 var worries = map[string]worry{"mT": tesla, "C": charge, "F": farad, "deg": degree, "degrees": degree}
 
-// reasons hold what can be meant, and what to write instead. In a hint, # stands for the figures.
+// reasons hold what can be meant, and what to write instead. In a hint, # stands for the figures as written, -# for
+// them below zero and +# without their sign.
 var reasons = [...]struct{ message, hint string }{
-	below:     {"this can be a pressure below the air or one above nothing", "write -# inHg gauge or # inHg absolute"},
+	below:     {"this can be a pressure below the air or one above nothing", "write -# inHg gauge or +# inHg absolute"},
 	above:     {"near a vacuum this can count from the air or from nothing", "write the word gauge or absolute behind the unit"},
 	negative:  {"no pressure is below nothing, so this counts from the air", "write the word gauge behind the unit"},
 	force:     {"a pound is a mass or a force, not a pressure", "write # psi gauge or # psi absolute"},
@@ -47,19 +48,27 @@ var reasons = [...]struct{ message, hint string }{
 
 // doubt notes a place.
 func (s *scanner) doubt(from, to int, why worry, items []item) {
-	hint := strings.ReplaceAll(reasons[why].hint, "-#", s.written(items, "-"))
-	hint = strings.ReplaceAll(hint, "#", s.written(items, ""))
+	hint := reasons[why].hint
+	for _, form := range []struct{ mark, sign string }{{"-#", "-"}, {"+#", ""}, {"#", "±"}} {
+		if strings.Contains(hint, form.mark) {
+			hint = strings.ReplaceAll(hint, form.mark, s.written(items, form.sign))
+		}
+	}
 	s.doubts = append(s.doubts, Doubt{From: from, To: to, Message: reasons[why].message, Hint: hint})
 }
 
-// written are the figures of items, each with a sign before it, for a hint.
+// written are the figures of items for a hint, each with a sign before it in place of its own; ± keeps that.
 func (s *scanner) written(items []item, sign string) string {
 	text, last := "", -1
 	for _, it := range items {
 		if last >= 0 {
 			text += s.text[last:it.from]
 		}
-		text += sign + strings.TrimLeft(s.text[it.from:it.number.to], "-−–+")
+		figures := s.text[it.from:it.number.to]
+		if sign != "±" {
+			figures = sign + strings.TrimLeft(figures, "-−–+")
+		}
+		text += figures
 		last = it.number.to
 	}
 	return text

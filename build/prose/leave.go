@@ -28,11 +28,19 @@ func inWord(text string, at int) bool {
 		return true
 	case r == '@':
 		return wordEnds(text, at-size)
+	case r == '=' || r == '&': // t=3 s, but not https://…?t=3s
+		return strings.Contains(lastWord(text, at), "://")
 	case r == '-' || r == '/' || r == '.' || r == ':': // TQ-4, and/5, 1.2.3, 14:30; a list's 5/10 never comes here
 		before, _ := utf8.DecodeLastRuneInString(text[:at-size])
 		return at > size && (isWord(before) && (r != ':' || before < 'A') || before == '/')
 	}
 	return false
+}
+
+// lastWord is the unbroken run of characters before a place, or the end of it.
+func lastWord(text string, at int) string {
+	before := text[max(0, at-120):at]
+	return before[strings.LastIndexAny(before, " \n")+1:]
 }
 
 // isCode looks at what the digits are joined to.

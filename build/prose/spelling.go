@@ -31,7 +31,7 @@ func found(text string, from, to int) unit {
 		spelled, u.settled = word[:len(word)-1], true
 	}
 	known, ok := quantity.FindUnit(spelled)
-	if !ok {
+	if !ok || strings.HasSuffix(word, "1") || strings.HasSuffix(word, "¹") { // to the power of one: the mark of a footnote
 		return unit{}
 	}
 	if known.Kind == quantity.None {
