@@ -35,7 +35,7 @@ func readChain(text string, it *item) *chain {
 	if c.step == 0 {
 		return nil
 	}
-	if it.value < 0 {
+	if math.Signbit(it.value) {
 		c.si = -c.si
 	}
 	return &c

@@ -14,6 +14,7 @@ func Find(text string) ([]Mark, []Doubt) {
 	s := scanner{text: text}
 	for at := s.next(0); at < len(text); at = s.next(at) {
 		at = max(s.take(at), at+1)
+		s.done = at
 	}
 	return s.marks, s.doubts
 }
@@ -21,6 +22,7 @@ func Find(text string) ([]Mark, []Doubt) {
 // scanner is one walk through a text.
 type scanner struct {
 	text    string
+	done    int // how far it is read
 	marks   []Mark
 	doubts  []Doubt
 	numbers []Number // of all marks, in one piece
@@ -44,20 +46,20 @@ func (s *scanner) take(at int) int {
 	if !isDigit(s.text[at]) {
 		return s.spread(at-1, at+1)
 	}
-	if sign := spreadBefore(s.text, at); sign >= 0 {
+	if sign := spreadBefore(s.text, at); sign >= s.done {
 		return s.spread(sign, at)
 	}
 	if end := s.powered(at); end > at {
 		return end
 	}
-	if from, to, ok := threadAround(s.text, at); ok {
+	if from, to, ok := threadAround(s.text, at); ok && from >= s.done {
 		s.marks = append(s.marks, Mark{From: from, To: to, Form: Thread})
 		return to
 	}
 	if end, leave := leftAlone(s.text, at); leave {
 		return end
 	}
-	return s.phrase(withSign(s.text, at))
+	return s.phrase(max(s.done, withSign(s.text, at)))
 }
 
 // spreadBefore is where a +/- or +- in front of a number begins, or −1.

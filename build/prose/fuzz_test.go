@@ -108,9 +108,11 @@ func wordsOfOurs(text string) bool {
 			return true
 		}
 	}
-	if power, bare := strings.CutPrefix(strings.TrimLeft(text, "+-–−"), "10"); bare && !strings.ContainsAny(power[:min(1, len(power))], "0123456789., -") {
-		if r, _ := utf8.DecodeRuneInString(power); strings.ContainsRune("^⁻⁰¹²³⁴⁵⁶⁷⁸⁹", r) {
-			return true
+	for _, part := range strings.Split(strings.ReplaceAll(text, "+-", "±"), "±") {
+		if power, bare := strings.CutPrefix(strings.TrimLeft(part, "+-–−/ \u00a0\u202f\u2009\t\r\n"), "10"); bare {
+			if r, _ := utf8.DecodeRuneInString(power); strings.ContainsRune("^⁻⁰¹²³⁴⁵⁶⁷⁸⁹", r) {
+				return true
+			}
 		}
 	}
 	return strings.Contains(text, minusWord) || strings.Contains(text, "per") || strings.ContainsAny(text, "½¼¾⅛⅜⅝⅞")

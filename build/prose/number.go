@@ -82,11 +82,11 @@ var vulgar = map[rune]float64{'½': 0.5, '¼': 0.25, '¾': 0.75, '⅛': 0.125, '
 // ratio reads two whole numbers with a slash between.
 func ratio(text string, at int) (x, bottom float64, end int, ok bool) {
 	slash := digitsEnd(text, at)
-	if slash == at || slash-at > 4 || slash >= len(text) || text[slash] != '/' {
+	if slash == at || text[at] == '0' || slash-at > 4 || slash >= len(text) || text[slash] != '/' {
 		return 0, 0, 0, false
 	}
 	end = digitsEnd(text, slash+1)
-	if end == slash+1 || end-slash > 5 || end < len(text) && text[end] == '/' || markAt(text, end) > 0 {
+	if end == slash+1 || text[slash+1] == '0' || end-slash > 5 || end < len(text) && text[end] == '/' || markAt(text, end) > 0 {
 		return 0, 0, 0, false
 	}
 	top, _ := strconv.ParseFloat(text[at:slash], 64)

@@ -168,10 +168,10 @@ func withoutFacts(text string) string {
 	return text
 }
 
-// TestLongLines: hostile lines of half a megabyte. Work that grows with the square of the length would not end here.
+// TestLongLines: hostile lines of 128 kB. Work that grows with the square of the length would take minutes here.
 func TestLongLines(t *testing.T) {
 	for _, part := range []string{"1", "1 ", "1,", "1, ", "1/", "1-", "1 - ", "1.", "1 m ", "5 min, ", "1 psi vacuum ", "5\" ", "'5' ", "a1", "1a", "1 a·", "1 Pa a", "±", "± 1 ", "(1 ± 1)", "1 and ", "5 to 6 ", "10:", "R 1/", "1h", "5 inches of ", "minus ", "1 in ", "\xff1", "1×10", "1 000 ", "5 deg "} {
-		text := strings.Repeat(part, 1<<19/len(part))
+		text := strings.Repeat(part, 1<<17/len(part))
 		marks, doubts := Find(text)
 		last := 0
 		for _, m := range marks {

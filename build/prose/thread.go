@@ -67,7 +67,7 @@ func metricThread(text string, at int) (to int, ok bool) {
 // pipeSize reads the size of a pipe thread: 1/8, 1 1/4; a whole number only where a name follows.
 func pipeSize(text string, at int, fraction bool) (to int, ok bool) {
 	n, ok := readNumber(text, at)
-	return n.to, ok && !n.signed && (n.fraction || n.whole && !fraction && n.value <= 24)
+	return n.to, ok && !n.signed && (n.fraction || n.whole && !fraction && n.value > 0 && n.value <= 24)
 }
 
 // threadCount takes in the number of threads per inch behind a size: 1/8-27.

@@ -45,7 +45,7 @@ func readUnit(text string, n number, refers bool) unit {
 	if u.known() && u.refused(text, n, refers) {
 		return unit{}
 	}
-	if u.known() && u.Unit != (quantity.Unit{}) && u.Kind == quantity.Pressure && !joined {
+	if u.known() && u.Unit != (quantity.Unit{}) && u.Kind == quantity.Pressure && !joined && !u.settled {
 		u.takeReference(text)
 	}
 	return u
