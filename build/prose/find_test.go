@@ -56,6 +56,7 @@ var marked = []struct{ text, why string }{
 	// Tolerances.
 	{"{24.0 L ± 1.0 L|volume value}, {24 ± 1 L|volume value}, {28 L ± 2 %|volume value}, {20 °C ± 1 K|temperature value}, {24 L +/- 1 L|volume value}, {24 L +- 500 mL|volume value}", "with their value"},
 	{"{± 10 %|ratio spread}, {±2 K|temperature difference spread}, {± 2 °C|temperature difference spread}, {+/- 5 V|voltage spread}", "by themselves"},
+	{"{1 %|ratio value} + {3 digits|ratio value}, {± 2 digits|ratio spread}, {0.5 %|ratio value} + {10 counts|ratio value}", "of a meter's display"},
 	{"{8 to 11 mV|voltage range} {± 10 %|ratio spread}, {20 °C|temperature value} {± 5 %|ratio spread}", "what belongs to no single value stands by itself"},
 	// Threads and counts.
 	{"{1/8-27 NPT|thread}, {R 1/8|thread}, {3/8-18 NPT|thread}, {G 1/4|thread}, {M10x1|thread}, {M10 × 1|thread}, {M8|thread}, {1/4 NPT|thread}, {3/8 in NPT|thread}, {1/4-20 UNC-2A|thread}, {Rc 1 1/4|thread}", "designations of open standards"},
@@ -84,6 +85,7 @@ var alone = []struct{ text, why string }{
 	{"500mTorrs, 5 minx, 5 Pascalx, 5 m2x", "a unit ends at a word's border"},
 	{"5 °C² and 3D print, a 3d drawing", "nothing of the kind"},
 	{"10 × 20 cm, 2 × 12 mm bolts", "a product and a number of things look alike"},
+	{"a serial of 5 digits, a 4-digit code, 4 in/out", "digits that are no accuracy, and no inches"},
 	{"24/7 and 16/3 cord, half, ½", "no unit"},
 	{`"0L" on the meter`, "its way of writing OL"},
 	{`write "500" or '500' or "30"`, "quotation marks"},

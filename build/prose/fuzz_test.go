@@ -86,8 +86,7 @@ func again(t *testing.T, text string, m Mark) {
 	if m.Form == Range && strings.Contains(own, "and") {
 		return
 	}
-	temperature := m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference
-	if marks, _ := Find(own); !temperature && !strings.HasSuffix(own, "k") && (len(marks) != 1 || marks[0].To-marks[0].From != len(own) || marks[0].Kind != m.Kind) {
+	if marks, _ := Find(own); !leansOnWords(m, own) && (len(marks) != 1 || marks[0].To-marks[0].From != len(own) || marks[0].Kind != m.Kind) {
 		t.Errorf("%q: %q by itself gives %+v", text, own, marks)
 	}
 	if m.Form != Value || wordsOfOurs(own) {
@@ -97,6 +96,12 @@ func again(t *testing.T, text string, m Mark) {
 	if n := m.Numbers[0]; problem != nil || q.Gauge != n.Gauge || math.Abs(q.Value-n.SI) > 1e-9*math.Abs(n.SI) {
 		t.Errorf("%q: %q is %v, but read as %v %+v", text, own, n.SI, q.Value, problem)
 	}
+}
+
+// leansOnWords tells that the words around decide what a mark is, or whether it is one.
+func leansOnWords(m Mark, own string) bool {
+	return m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference || strings.HasSuffix(own, "k") ||
+		strings.HasSuffix(own, "digit") || strings.HasSuffix(own, "digits")
 }
 
 // wordsOfOurs tells what a reader of one value does not know, but a reader of sentences must: minus 18 °C, 8 mTorr per

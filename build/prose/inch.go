@@ -19,7 +19,7 @@ func isInch(text string, end int, n number, joined bool) bool {
 	switch {
 	case word == "":
 		r, _ := utf8.DecodeRuneInString(text[next:])
-		return next == end && !digitAt(text, next) || strings.ContainsRune("(×±–", r)
+		return next == end && r != '/' && !digitAt(text, next) || strings.ContainsRune("(×±–", r)
 	case n.fraction || joined || !n.whole || n.to == end-len("in"):
 		return !notInch[word]
 	}

@@ -69,6 +69,9 @@ func (u unit) refused(text string, n number, refers bool) bool {
 		return true
 	case word == "L" && n.value == 0 && (u.joined || u.from == n.to): // how some meters write OL
 		return true
+	case word == "digit" || word == "digits": // of a display only as an accuracy, as in 1 % + 3 digits
+		before := strings.TrimRight(text[max(0, n.from-4):n.from], " \u00a0\u202f")
+		return !strings.HasSuffix(before, "+") && !strings.HasSuffix(before, "±")
 	case word == "in":
 		return !isInch(text, u.to, n, u.joined)
 	}
@@ -82,7 +85,6 @@ var follows = map[string]map[string]bool{
 	"meter":   setOf("reading readings lead leads probe probes tip tips display displays fuse range ranges"),
 	"meters":  setOf("agree disagree differ with that show read and or in on at were are"),
 	"feet":    setOf("of level under"),
-	"digit":   setOf("code number serial"),
 	"seconds": setOf("hand"),
 }
 
