@@ -67,7 +67,11 @@ func longer(text string, u unit) unit {
 	}
 	switch {
 	case text[next] == '/':
-		end = unitEnd(text, skipGap(text, next+1))
+		below := skipGap(text, next+1)
+		end = unitEnd(text, below)
+		if time, ok := quantity.FindUnit(text[below:end]); !ok || time.Kind != quantity.Time {
+			return u
+		}
 	case u.Kind == quantity.Pressure || u.Symbol == "atm":
 		end = unitEnd(text, next)
 		if strings.IndexByte(text[next:end], '/') < 0 {
