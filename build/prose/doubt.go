@@ -1,10 +1,6 @@
 package prose
 
-import (
-	"strings"
-
-	"blankoff/calc/quantity"
-)
+import "strings"
 
 // worry is why a place is in doubt.
 type worry uint8
@@ -30,9 +26,10 @@ const (
 // worries are signs and words that are no unit, or one of two.
 var worries = map[string]worry{"mT": tesla, "C": charge, "F": farad, "deg": degree, "degrees": degree}
 
-// reasons hold what can be meant, and what to write instead. In a hint, # stands for the figures.
+// reasons hold what can be meant, and what to write instead. In a hint, # stands for the figures as written, -# for
+// them below zero and +# without their sign.
 var reasons = [...]struct{ message, hint string }{
-	below:     {"this can be a pressure below the air or one above nothing", "write -# inHg gauge or # inHg absolute"},
+	below:     {"this can be a pressure below the air or one above nothing", "write -# inHg gauge or +# inHg absolute"},
 	above:     {"near a vacuum this can count from the air or from nothing", "write the word gauge or absolute behind the unit"},
 	negative:  {"no pressure is below nothing, so this counts from the air", "write the word gauge behind the unit"},
 	force:     {"a pound is a mass or a force, not a pressure", "write # psi gauge or # psi absolute"},
@@ -46,146 +43,36 @@ var reasons = [...]struct{ message, hint string }{
 	minuteOr:  {"m is the metre, and may mean minutes here", "write min"},
 	thousand:  {"K is the kelvin, and may mean thousands of ohms here", "write # kΩ"},
 	reference: {"a standard flow is no amount of gas without its reference temperature", "say at which temperature the standard litre is counted, such as at 0 °C"},
-	dash:      {"this dash can join a range or be a minus sign", "write to between the numbers, or join the minus sign to a number with words around it"},
+	dash:      {"this dash can join a range or be a minus sign", "write to between the numbers, or a word before the minus sign"},
 }
 
 // doubt notes a place.
-func (s *scanner) doubt(from, to int, why worry, figures string) {
-	r := reasons[why]
-	s.doubts = append(s.doubts, Doubt{From: from, To: to, Message: r.message, Hint: strings.ReplaceAll(r.hint, "#", figures)})
+func (s *scanner) doubt(from, to int, why worry, items []item) {
+	hint := reasons[why].hint
+	for _, form := range []struct{ mark, sign string }{{"-#", "-"}, {"+#", ""}, {"#", "±"}} {
+		if strings.Contains(hint, form.mark) {
+			hint = strings.ReplaceAll(hint, form.mark, s.written(items, form.sign))
+		}
+	}
+	s.doubts = append(s.doubts, Doubt{From: from, To: to, Message: reasons[why].message, Hint: hint})
 }
 
-// concern tells why a mark is in doubt where it stands; 0 if it is clear.
-func (s *scanner) concern(at int, u unit, least float64) worry {
-	switch {
-	case u.worry == degree && u.name == "degrees":
-		if talk := s.about(at); !talk.warm || talk.turn {
-			return 0 // of an angle, which is no quantity here
+// written are the figures of items for a hint, each with a sign before it in place of its own; ± keeps that.
+func (s *scanner) written(items []item, sign string) string {
+	text, last := "", -1
+	for _, it := range items {
+		if last >= 0 {
+			text += s.text[last:it.from]
 		}
-		return degree
-	case u.worry != 0:
-		return u.worry
-	case u.count || u.settled:
-		return 0
+		figures := s.text[it.from:it.number.to]
+		if sign != "±" {
+			figures = sign + strings.TrimLeft(figures, "-−–+")
+		}
+		text += figures
+		last = it.number.to
 	}
-	switch u.Symbol {
-	case "inHg":
-		return below
-	case "psi", "bar", "kPa":
-		if least < 0 {
-			return negative
-		}
-		if u.Symbol != "kPa" && s.about(at).vacuum {
-			return above
-		}
-	case "sccm", "slm":
-		if !s.about(at).standard {
-			return reference
-		}
-	case "K":
-		if resistors[wordAt(s.text, skipGap(s.text, u.to))] {
-			return thousand
-		}
-	}
-	return 0
+	return text
 }
 
 // resistors are what kelvins are seldom said of.
 var resistors = setOf("resistor resistors thermistor NTC potentiometer pot")
-
-// talk is what a sentence speaks of, found once for each.
-type talk struct {
-	from, to                              int
-	vacuum, standard, kilohms, warm, turn bool
-}
-
-// about tells what the sentence at a place speaks of. Places come in order, so that no part of the text is read twice.
-func (s *scanner) about(at int) talk {
-	for at >= s.talk.to {
-		from := s.talk.to
-		to := sentenceEnd(s.text, from)
-		s.talk = talk{from: from, to: to}
-		if to <= at {
-			continue
-		}
-		low := strings.ToLower(s.text[from:min(to, len(s.text))])
-		has := func(words ...string) bool {
-			for _, word := range words {
-				if strings.Contains(low, word) {
-					return true
-				}
-			}
-			return false
-		}
-		s.talk.vacuum = has("vacuum", "evacuat", "suction", "chamber", "pump pulls", "pumped down", "pumps down", "pump-down", "pull-down")
-		s.talk.standard = has("counted at", "reference", "standard", "sccm at", "slm at", "sccm (", "slm (")
-		s.talk.kilohms = has("resist", "thermistor", "ntc", "potentiometer", "ohm", "ω", "probe", "meter")
-		s.talk.warm = has("temperature", "trap", "room", "warm", "cold", "cool", "heat", "freez", "shelf", "oil")
-		s.talk.turn = has("turn", "rotat", "angle", "apart", "clock", "handle", "bend", "tilt")
-	}
-	return s.talk
-}
-
-// sentenceEnd is where the sentence that begins at a place ends.
-func sentenceEnd(text string, at int) int {
-	for ; at < len(text); at++ {
-		switch text[at] {
-		case '.', '!', '?':
-			if next := skipGap(text, at+1); next > at+1 && (next >= len(text) || text[next] < 'a' || text[next] > 'z') {
-				return next
-			}
-		case '\n':
-			if at+1 < len(text) && text[at+1] == '\n' {
-				return at + 1
-			}
-		}
-	}
-	return len(text) + 1
-}
-
-// quotes counts the quotation marks up to a place.
-type quotes struct {
-	to   int
-	open bool
-}
-
-// quoted tells whether a straight quotation mark before a place is still open.
-func (s *scanner) quoted(at int) bool {
-	for ; s.quotes.to < at; s.quotes.to++ {
-		if s.text[s.quotes.to] == '"' {
-			s.quotes.open = !s.quotes.open
-		}
-	}
-	return s.quotes.open
-}
-
-// primeUnit reads the signs for inches and feet. Only behind a fraction are they sure: 11/16" is a size, 30" may be many things.
-func primeUnit(text string, from int, n number) unit {
-	if from != n.to {
-		return unit{}
-	}
-	for _, sign := range []struct {
-		text  string
-		worry worry
-	}{{`"`, inchMark}, {"″", inchMark}, {"'", footMark}, {"′", footMark}} {
-		end := from + len(sign.text)
-		if !strings.HasPrefix(text[from:], sign.text) || wordBegins(text, end) {
-			continue
-		}
-		u := unit{from: from, to: end, worry: sign.worry}
-		if n.fraction && sign.worry == inchMark {
-			u.worry, u.Unit = 0, inch
-		}
-		return u
-	}
-	return unit{}
-}
-
-var inch = quantity.MustUnit("in")
-
-// apostrophe tells whether a single quotation mark is open in front of a place, in the words just before it.
-func apostrophe(text string, at int) bool {
-	before := text[max(0, at-60):at]
-	i := strings.LastIndexByte(before, '\'')
-	return i >= 0 && (i == 0 || !wordEnds(before, i))
-}

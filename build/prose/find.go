@@ -2,7 +2,6 @@ package prose
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
 )
 
@@ -15,6 +14,7 @@ func Find(text string) ([]Mark, []Doubt) {
 	s := scanner{text: text}
 	for at := s.next(0); at < len(text); at = s.next(at) {
 		at = max(s.take(at), at+1)
+		s.done = at
 	}
 	return s.marks, s.doubts
 }
@@ -22,6 +22,7 @@ func Find(text string) ([]Mark, []Doubt) {
 // scanner is one walk through a text.
 type scanner struct {
 	text    string
+	done    int // how far it is read
 	marks   []Mark
 	doubts  []Doubt
 	numbers []Number // of all marks, in one piece
@@ -45,20 +46,20 @@ func (s *scanner) take(at int) int {
 	if !isDigit(s.text[at]) {
 		return s.spread(at-1, at+1)
 	}
-	if sign := spreadBefore(s.text, at); sign >= 0 {
+	if sign := spreadBefore(s.text, at); sign >= s.done {
 		return s.spread(sign, at)
 	}
 	if end := s.powered(at); end > at {
 		return end
 	}
-	if from, to, ok := threadAround(s.text, at); ok {
+	if from, to, ok := threadAround(s.text, at); ok && from >= s.done {
 		s.marks = append(s.marks, Mark{From: from, To: to, Form: Thread})
 		return to
 	}
 	if end, leave := leftAlone(s.text, at); leave {
 		return end
 	}
-	return s.phrase(withSign(s.text, at))
+	return s.phrase(max(s.done, withSign(s.text, at)))
 }
 
 // spreadBefore is where a +/- or +- in front of a number begins, or −1.
@@ -101,94 +102,4 @@ func withSign(text string, at int) int {
 		}
 	}
 	return at
-}
-
-// wordEnds tells whether a letter, a digit or a closing bracket stands before a place.
-func wordEnds(text string, at int) bool {
-	r, _ := utf8.DecodeLastRuneInString(text[:at])
-	return at > 0 && (isWord(r) || r == ')' || r == ']' || r == '%' || r == '°')
-}
-
-// wordBegins tells whether a letter or a digit stands at a place.
-func wordBegins(text string, at int) bool {
-	r, _ := utf8.DecodeRuneInString(text[at:])
-	return at < len(text) && isWord(r)
-}
-
-func isWord(r rune) bool {
-	if r < utf8.RuneSelf {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_'
-	}
-	return unicode.IsLetter(r) || unicode.IsDigit(r)
-}
-
-func isDigit(c byte) bool { return c >= '0' && c <= '9' }
-
-// digitAt tells whether a digit stands at a place.
-func digitAt(text string, at int) bool { return at >= 0 && at < len(text) && isDigit(text[at]) }
-
-// widest is how many bytes of spaces may stand between the parts of a quantity: a line break and the indent after it.
-const widest = 12
-
-// skipGap is where the spaces at a place end; at most one line break is among them.
-func skipGap(text string, at int) int {
-	end, broken := at, false
-	for end < len(text) && end-at < widest {
-		size := spaceAt(text, end)
-		if size == 0 || broken && text[end] == '\n' {
-			break
-		}
-		broken = broken || text[end] == '\n'
-		end += size
-	}
-	if broken && end < len(text) && text[end] == '\n' {
-		return at
-	}
-	return end
-}
-
-// spaceAt is the length of the space at a place, 0 for none.
-func spaceAt(text string, at int) int {
-	if at >= len(text) {
-		return 0
-	}
-	switch c := text[at]; {
-	case c == ' ' || c == '\n' || c == '\t' || c == '\r':
-		return 1
-	case c < utf8.RuneSelf:
-		return 0
-	}
-	switch r, size := utf8.DecodeRuneInString(text[at:]); r {
-	case '\u00a0', '\u202f', '\u2009': // no-break, narrow no-break, thin
-		return size
-	}
-	return 0
-}
-
-// wordAt is the word of plain letters at a place.
-func wordAt(text string, at int) string {
-	end := at
-	for end < len(text) && end-at < 24 && (text[end]|0x20) >= 'a' && (text[end]|0x20) <= 'z' {
-		end++
-	}
-	return text[at:end]
-}
-
-// wordBefore is the word of plain letters that ends before a place, past spaces and the point of an abbreviation, and
-// where it begins.
-func wordBefore(text string, at int) (string, int) {
-	for range 2 {
-		if r, size := utf8.DecodeLastRuneInString(text[:at]); r == ' ' || r == '\n' || r == '\u00a0' || r == '\u202f' {
-			at -= size
-		}
-	}
-	end := at
-	if at > 1 && text[at-1] == '.' {
-		end--
-	}
-	from := end
-	for from > 0 && end-from < 24 && (text[from-1]|0x20) >= 'a' && (text[from-1]|0x20) <= 'z' {
-		from--
-	}
-	return text[from:end], from
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"blankoff/calc/quantity"
 )
@@ -85,8 +86,7 @@ func again(t *testing.T, text string, m Mark) {
 	if m.Form == Range && strings.Contains(own, "and") {
 		return
 	}
-	temperature := m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference
-	if marks, _ := Find(own); !temperature && !strings.HasSuffix(own, "k") && (len(marks) != 1 || marks[0].To-marks[0].From != len(own) || marks[0].Kind != m.Kind) {
+	if marks, _ := Find(own); !leansOnWords(m, own) && (len(marks) != 1 || marks[0].To-marks[0].From != len(own) || marks[0].Kind != m.Kind) {
 		t.Errorf("%q: %q by itself gives %+v", text, own, marks)
 	}
 	if m.Form != Value || wordsOfOurs(own) {
@@ -98,13 +98,26 @@ func again(t *testing.T, text string, m Mark) {
 	}
 }
 
+// leansOnWords tells that the words around decide what a mark is, or whether it is one.
+func leansOnWords(m Mark, own string) bool {
+	return m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference || strings.HasSuffix(own, "k") ||
+		strings.HasSuffix(own, "digit") || strings.HasSuffix(own, "digits")
+}
+
 // wordsOfOurs tells what a reader of one value does not know, but a reader of sentences must: minus 18 °C, 8 mTorr per
-// minute, 1½ in, a 30-psig valve.
+// minute, 1½ in, a 30-psig valve, 10⁻³ mbar.
 func wordsOfOurs(text string) bool {
 	low := strings.ToLower(text)
 	for _, unit := range []string{"-psi", "-bar", "-kpa"} {
 		if strings.HasSuffix(low, unit+"a") || strings.HasSuffix(low, unit+"g") {
 			return true
+		}
+	}
+	for _, part := range strings.Split(strings.ReplaceAll(text, "+-", "±"), "±") {
+		if power, bare := strings.CutPrefix(strings.TrimLeft(part, "+-–−/ \u00a0\u202f\u2009\t\r\n"), "10"); bare {
+			if r, _ := utf8.DecodeRuneInString(power); strings.ContainsRune("^⁻⁰¹²³⁴⁵⁶⁷⁸⁹", r) {
+				return true
+			}
 		}
 	}
 	return strings.Contains(text, minusWord) || strings.Contains(text, "per") || strings.ContainsAny(text, "½¼¾⅛⅜⅝⅞")

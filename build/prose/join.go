@@ -10,11 +10,11 @@ type joint uint8
 
 const (
 	apart   joint = iota
-	upTo          // 6.9 to 9.3, 8–11, 8 … 11
+	upTo          // 6.9 to 9.3, 8–11, 8 … 11, 900 → 300
 	both          // 200 and 300
 	either        // 200 or 300
 	comma         // 100, 200
-	slash         // 5/15/30
+	slash         // 5/15/30, 24 / 62
 	around        // 24 ± 1
 	times         // 10 × 20
 	unclear       // 5 -8: a range, or a number below zero?
@@ -101,9 +101,11 @@ func joinMark(text string, at, gap int) (joint, int) {
 		if gap == at && digitAt(text, next) {
 			return times, next
 		}
+	case '→':
+		return upTo, next
 	case '/':
-		if gap == at && digitAt(text, gap+1) {
-			return slash, gap + 1
+		if (gap == at) == (next == gap+1) && digitAt(text, next) {
+			return slash, next
 		}
 	case ',':
 		if gap == at && digitAt(text, gap+1) {

@@ -1,5 +1,7 @@
 package prose
 
+import "blankoff/calc/quantity"
+
 // item is a number with its unit, if one stands there, and what joins it to the item before.
 type item struct {
 	number
@@ -91,12 +93,12 @@ func (s *scanner) settle() {
 // sharing is the first of the bare items before one with a unit that share this unit.
 func (s *scanner) sharing(from, last int) int {
 	j := s.items[last].joint
-	if last == from || s.items[last-1].refs || s.items[last].unit.joined && s.items[last].unit.count {
+	if last == from || s.items[last-1].refs && j != around {
 		return last
 	}
 	switch {
-	case j == around && (s.items[last].signed || s.items[last].unit.settled):
-		return last
+	case j == around && (s.items[last-1].joint == around || s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
+		return last // of 14.1 ± 15 % nobody knows the unit
 	case j.ranges() || j == around || j == unclear:
 		return last - 1
 	case !j.lists():
@@ -128,6 +130,9 @@ func (s *scanner) group(first, last int) int {
 		s.tolerance(last)
 		return last + 1
 	}
+	if first == last && s.isProduct(last) {
+		return last + 1
+	}
 	form := s.formOf(first, last)
 	end := last + 1
 	switch {
@@ -138,6 +143,12 @@ func (s *scanner) group(first, last int) int {
 	}
 	s.emit(form, items[first].from, items[first:end])
 	return end
+}
+
+// isProduct tells 10 × 20 cm, which looks like 2 × 12 mm bolts, so that nobody can tell how to rewrite it.
+func (s *scanner) isProduct(i int) bool {
+	u := s.items[i].unit
+	return s.items[i].joint == times && !s.items[i-1].unit.known() && u.worry == 0 && !u.count && u.Kind == quantity.Length
 }
 
 // tolerance emits an item that stands behind ± and belongs to no single value: 8 to 11 mV ± 10 %.
@@ -156,7 +167,7 @@ func (s *scanner) formOf(first, last int) Form {
 		return Value
 	case j.ranges() || j == unclear:
 		return Range
-	case j == both && last == first+1 && s.between(first):
+	case j == both && last == first+1 && s.between(s.items[first].from):
 		return Range
 	}
 	return List
@@ -173,7 +184,7 @@ func (s *scanner) pair(a, b item) bool {
 	if a.unit.Unit != b.unit.Unit && a.unit.worry == 0 && (a.unit.Affine() || b.unit.Affine()) || s.afterBy(a.from) {
 		return false
 	}
-	return b.joint.ranges() || b.joint == both && s.betweenAt(a.from)
+	return b.joint.ranges() || b.joint == both && s.between(a.from)
 }
 
 // afterBy tells a change that is followed by where it led: rose by 5 °C to 20 °C.
@@ -182,10 +193,10 @@ func (s *scanner) afterBy(at int) bool {
 	return word == "by"
 }
 
-// between tells whether the word between stands before an item.
-func (s *scanner) between(first int) bool { return s.betweenAt(s.items[first].from) }
-
-func (s *scanner) betweenAt(at int) bool {
+// between tells whether the word between stands before a place.
+func (s *scanner) between(at int) bool {
 	word, _ := wordBefore(s.text, at)
 	return word == "between" || word == "Between"
 }
+
+var percent = quantity.MustUnit("%")

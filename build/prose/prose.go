@@ -24,7 +24,8 @@ const (
 	Count              // 5 wraps, 3 turns
 )
 
-// Mark is one quantity in a text.
+// Mark is one quantity in a text. A tolerance is part of its value: the mark of 24 L ± 1 L has two numbers. Marks of a
+// product (10 × 20 cm) do not exist: 2 × 12 mm bolts look the same.
 type Mark struct {
 	From, To int // bytes of the text
 	Form     Form
@@ -32,9 +33,14 @@ type Mark struct {
 	Numbers  []Number      // in the order of the text; none for Thread
 }
 
-// Number is one number of a mark.
+// Number is one number of a mark. To write a mark in other units, replace From to To and UnitFrom to UnitTo of each of
+// its numbers; what stands between them (to, –, ±, and) stays.
+//
+// A chain (1h30, 5 ft 3 in) is one number whose figures hold its units; Unit is the first of them. In (2.24 ± 0.12)×10⁻⁵ the
+// figures hold the brackets and the power. The words gauge and absolute belong to the unit. A count has a plain unit, and its
+// noun stands where the unit would.
 type Number struct {
-	From, To   int     // bytes of its figures in the text, with sign and power of ten
+	From, To   int     // bytes of its figures in the text, with sign (minus in words too) and power of ten
 	SI         float64 // value; a difference (what stands behind ±) in SI as well; a percentage as a ratio
 	Step       float64 // what one step of its last meaningful digit is worth, in SI; always above 0
 	Difference bool    // stands behind ±
@@ -45,7 +51,8 @@ type Number struct {
 	UnitTo     int
 }
 
-// Doubt is a place that could be read in two ways.
+// Doubt is a place that could be read in two ways. It has no mark, so that nothing rewrites it; a standard flow without
+// its reference temperature alone has both.
 type Doubt struct {
 	From, To int
 	Message  string // lower case: what can be meant

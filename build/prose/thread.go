@@ -44,14 +44,6 @@ func letteredThread(text string, at int) (from, to int, ok bool) {
 	return from, to, ok && !wordBegins(text, to) && hyphenAt(text, to) == 0
 }
 
-func spaceBefore(text string, at int) int {
-	r, size := utf8.DecodeLastRuneInString(text[:at])
-	if r == ' ' || r == '\u00a0' || r == '\u202f' || r == '\n' {
-		return size
-	}
-	return 0
-}
-
 // metricSizes are the first choice of ISO 261, as written, and some of the second.
 var metricSizes = setOf("1.6 2 2.5 3 4 5 6 7 8 10 12 14 16 18 20 22 24 27 30 33 36")
 
@@ -75,7 +67,7 @@ func metricThread(text string, at int) (to int, ok bool) {
 // pipeSize reads the size of a pipe thread: 1/8, 1 1/4; a whole number only where a name follows.
 func pipeSize(text string, at int, fraction bool) (to int, ok bool) {
 	n, ok := readNumber(text, at)
-	return n.to, ok && !n.signed && (n.fraction || n.whole && !fraction && n.value <= 24)
+	return n.to, ok && !n.signed && (n.fraction || n.whole && !fraction && n.value > 0 && n.value <= 24)
 }
 
 // threadCount takes in the number of threads per inch behind a size: 1/8-27.
