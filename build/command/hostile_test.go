@@ -26,7 +26,7 @@ import (
 // users run it, as a process of its own, on a small shop into which the hostile files are put.
 
 const (
-	mostMemory = 200 << 20        // bytes resident, of the process that reads hostile content
+	mostMemory = 200 << 20   // bytes resident, of the process that reads hostile content
 	patience   = time.Minute // only so that a run without end fails
 	harmless   = "harmless"
 )

@@ -23,7 +23,7 @@ type measured struct {
 	Status int
 	Took   time.Duration
 	Worked time.Duration // of all processors; what else the machine does is not in it
-	Memory int64 // resident at most, in bytes
+	Memory int64         // resident at most, in bytes
 }
 
 func TestMain(m *testing.M) {
