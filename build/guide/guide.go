@@ -135,13 +135,21 @@ func Parse(file *source.File, kind Kind) (*Guide, []source.Fault) {
 	g.Source = body
 	if fault, bad := unreadable(file, body); bad {
 		faults = append(faults, fault)
-		g.Source = []byte(strings.Repeat(" ", len(body)))
+		g.Source = blanked(body)
 	}
 	g.Doc = parseMarkdown(g.Source)
+	if fault, bad := nested(file, g.Doc); bad {
+		faults = append(faults, fault)
+		g.Source = blanked(body)
+		g.Doc = parseMarkdown(g.Source)
+	}
 	s := &shaper{guide: g, file: file, body: g.Source}
 	s.shape()
 	return g, append(faults, s.faults...)
 }
+
+// blanked stands for a body that is not read.
+func blanked(body []byte) []byte { return []byte(strings.Repeat(" ", len(body))) }
 
 // fenceSpan is the place for what is missing in a header.
 func fenceSpan(file *source.File, header source.Span) source.Span {

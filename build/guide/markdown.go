@@ -60,7 +60,7 @@ func unreadable(file *source.File, body []byte) (source.Fault, bool) {
 		}
 		start += len(line)
 	}
-	return source.Fault{}, false
+	return openBrackets(file, body)
 }
 
 func opensBlock(word string) bool {

@@ -27,8 +27,9 @@ func Slug(text string) string {
 	return b.String()
 }
 
-// anchors hands out each anchor once: the second "notes" becomes notes-2.
-type anchors map[string]bool
+// anchors hands out each anchor once: the second "notes" becomes notes-2. It counts how often a stem was asked for, so that
+// a page of thousands of equal headings costs no more than one of different ones.
+type anchors map[string]int
 
 func (a anchors) take(text string) string {
 	stem := Slug(text)
@@ -36,10 +37,11 @@ func (a anchors) take(text string) string {
 		stem = "section-" + stem
 	}
 	name := stem
-	for n := 2; a[name]; n++ {
-		name = stem + "-" + strconv.Itoa(n)
+	for a[name] > 0 {
+		a[stem]++
+		name = stem + "-" + strconv.Itoa(a[stem])
 	}
-	a[name] = true
+	a[name]++
 	return name
 }
 

@@ -93,7 +93,7 @@ func TestFaults(t *testing.T) {
 		{"an invisible character by its number", "machines/cindle-14.yaml", machine + "  tube: \"a\\u200bb\"\n",
 			"content/machines/cindle-14.yaml:5:9: error: the invisible character U+200B stands in this text" + takeOut},
 		{"old line ends", "procedures/x.md", "---\rtitle: a\r---\r", `content/procedures/x.md:1:4: error: a carriage return stands alone here = save the file as UTF-8 text with ordinary line ends`},
-		{"too large", "procedures/x.md", strings.Repeat("x", largest+1), `content/procedures/x.md:1:1: error: the file has 1048577 bytes; 1048576 is the most = split it into several pages`},
+		{"too large", "procedures/x.md", strings.Repeat("x", largest+1), `content/procedures/x.md:1:1: error: the file has 262145 bytes; 262144 is the most = split it into several pages`},
 		{"page without header", "procedures/x.md", "# Hello", `content/procedures/x.md:1:1: error: the file does not start with a header = start the file with a line ---, then ` + "`title: …` and `reader: …`" + `, then a line ---`},
 		{"shop without a name", "shop.yaml", strings.Replace(shopText, "name:", "nam:", 1), `content/shop.yaml:1:1: error: the shop has no key "nam" = did you mean name? | content/shop.yaml:1:1: error: the shop needs the key name = add a line ` + "`name: …`"},
 		{"broken YAML gives one message", "shop.yaml", "name: [", `content/shop.yaml:1:7: error: this YAML cannot be read: sequence end token ']' not found = close the list with ]`},

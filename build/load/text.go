@@ -9,8 +9,8 @@ import (
 	"blankoff/build/source"
 )
 
-// largest is more text than a page of a guide can need; it bounds what hostile content costs.
-const largest = 1 << 20
+// largest is more text than a guide can need, 50 printed pages; it bounds what hostile content costs in time and memory.
+const largest = 256 << 10
 
 // reading is what a file holds, or why that cannot be used.
 type reading struct {

@@ -11,7 +11,9 @@
 package source
 
 import (
+	"sort"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
@@ -19,7 +21,10 @@ import (
 type File struct {
 	Name string // as the reader of a message knows it: content/procedures/x.md
 	Path string // inside the content folder, with slashes: procedures/x.md
-	Text string
+	Text string // must not change any more once a place in it was told
+
+	count  sync.Once
+	starts []int // byte offset of each line
 }
 
 // Span is a part of a file. The zero Span means "no particular place".
@@ -67,10 +72,16 @@ func (s Span) Position() Position {
 	if s.File == nil {
 		return Position{1, 1}
 	}
-	before := s.File.Text[:min(max(s.Start, 0), len(s.File.Text))]
-	line := strings.Count(before, "\n")
-	begin := strings.LastIndexByte(before, '\n') + 1
-	return Position{line + 1, utf8.RuneCountInString(before[begin:]) + 1}
+	start := min(max(s.Start, 0), len(s.File.Text))
+	starts := s.File.lineStarts()
+	line := sort.SearchInts(starts, start+1) // of the lines that start at or before the span
+	return Position{line, utf8.RuneCountInString(s.File.Text[starts[line-1]:start]) + 1}
+}
+
+// lineStarts is counted when the first place of a file is told: most files have nothing to tell, a bad one thousands.
+func (f *File) lineStarts() []int {
+	f.count.Do(func() { f.starts = lineStarts(f.Text) })
+	return f.starts
 }
 
 // Line is the whole line in which the span starts, without its line end,

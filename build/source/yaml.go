@@ -105,13 +105,15 @@ func (r *yamlReader) mapping(node ast.Node, depth int) *Mapping {
 		r.refuse(r.at(node.GetToken()), "a list of `key: value` lines is expected here", "write `key: value`, one a line")
 	}
 	result := &Mapping{Span: r.at(node.GetToken())}
+	known := make(map[string]Span, len(pairs))
 	for _, pair := range pairs {
-		r.add(result, pair, depth)
+		r.add(result, known, pair, depth)
 	}
 	return result
 }
 
-func (r *yamlReader) add(m *Mapping, pair *ast.MappingValueNode, depth int) {
+// add puts a pair into a mapping; known holds the keys that are in it.
+func (r *yamlReader) add(m *Mapping, known map[string]Span, pair *ast.MappingValueNode, depth int) {
 	key := r.value(pair.Key, depth+1)
 	if key.Shape != Text {
 		r.refuse(key.Span, "a key must be a plain word", "write `key: value`")
@@ -129,14 +131,15 @@ func (r *yamlReader) add(m *Mapping, pair *ast.MappingValueNode, depth int) {
 	case Nested: // what is missing in it is missed at its key
 		entry.Value.Map.Span = key.Span
 	}
-	if earlier, found := m.Find(entry.Key); found {
+	if earlier, found := known[entry.Key]; found {
 		r.faults = append(r.faults, Fault{
 			Rule: "duplicate-key", Span: entry.KeySpan,
 			Message: "the key " + Quote(entry.Key) + " is written twice",
-			Hint:    fmt.Sprintf("the first is in line %d; keep one", earlier.KeySpan.Position().Line),
+			Hint:    fmt.Sprintf("the first is in line %d; keep one", earlier.Position().Line),
 		})
 		return
 	}
+	known[entry.Key] = entry.KeySpan
 	m.Entries = append(m.Entries, entry)
 }
 
