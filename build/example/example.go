@@ -7,6 +7,8 @@
 package example
 
 import (
+	"slices"
+	"sync"
 	"testing/fstest"
 	"time"
 
@@ -37,14 +39,41 @@ func Of(rule rules.Rule) Outcome {
 
 // Check puts files into the shop and gives what is said of them, sorted.
 func Check(files []rules.File) []diagnostic.Diagnostic {
-	folder := fstest.MapFS{}
-	for _, file := range append(rules.Shop(), files...) {
-		folder[file.Name] = &fstest.MapFile{Data: []byte(file.Text)}
+	if slices.ContainsFunc(files, func(f rules.File) bool { return !load.OnPages(f.Name) }) {
+		return whole(files)
 	}
-	library, found, err := load.Load(folder, Folder)
+	library, found, err := shop().With(folder(files))
+	return said(library, found, err)
+}
+
+// shop is the shop as it is; most examples put nothing but pages into it.
+var shop = sync.OnceValue(func() *load.Library {
+	library, _, err := load.Load(folder(rules.Shop()), Folder)
 	if err != nil { // memory can always be read
+		panic(err.Error())
+	}
+	return library
+})
+
+// whole reads the shop anew, for files that change its data.
+func whole(files []rules.File) []diagnostic.Diagnostic {
+	library, found, err := load.Load(folder(append(rules.Shop(), files...)), Folder)
+	return said(library, found, err)
+}
+
+func said(library *load.Library, found []diagnostic.Diagnostic, err error) []diagnostic.Diagnostic {
+	if err != nil {
 		panic(err.Error())
 	}
 	more, _ := verify.Check(library, day)
 	return diagnostic.Sorted(append(found, more...))
+}
+
+// folder holds files in memory; of two with the same name the later counts.
+func folder(files []rules.File) fstest.MapFS {
+	all := fstest.MapFS{}
+	for _, file := range files {
+		all[file.Name] = &fstest.MapFile{Data: []byte(file.Text)}
+	}
+	return all
 }

@@ -1,11 +1,10 @@
-package example_test
+package example
 
 import (
 	"slices"
 	"testing"
 
 	"blankoff/build/diagnostic"
-	"blankoff/build/example"
 	"blankoff/build/rules"
 )
 
@@ -16,7 +15,7 @@ func TestExamplesDoWhatTheySay(t *testing.T) {
 			continue
 		}
 		t.Run(rule.Name, func(t *testing.T) {
-			outcome := example.Of(rule)
+			outcome := Of(rule)
 			if !slices.ContainsFunc(outcome.Bad, func(d diagnostic.Diagnostic) bool { return d.Rule == rule.Name }) {
 				t.Errorf("nothing is said of the bad example under %s:\n%s", rule.Name, diagnostic.List(outcome.Bad, diagnostic.Style{}))
 			}
@@ -29,15 +28,27 @@ func TestExamplesDoWhatTheySay(t *testing.T) {
 
 // TestTheShopIsWell: what is said of an example is said of its own files.
 func TestTheShopIsWell(t *testing.T) {
-	if found := example.Check(nil); len(found) > 0 {
+	if found := Check(nil); len(found) > 0 {
 		t.Errorf("the shop itself:\n%s", diagnostic.List(found, diagnostic.Style{}))
+	}
+}
+
+// TestTheShortWayIsTheWholeWay: an example of pages alone is checked on a shop that was read before, with the same outcome.
+func TestTheShortWayIsTheWholeWay(t *testing.T) {
+	for _, rule := range rules.All() {
+		for _, files := range [][]rules.File{rule.Bad, rule.Good} {
+			short, long := diagnostic.List(Check(files), diagnostic.Style{}), diagnostic.List(whole(files), diagnostic.Style{})
+			if short != long {
+				t.Errorf("%s: on the shop\n%swith the shop\n%s", rule.Name, short, long)
+			}
+		}
 	}
 }
 
 func BenchmarkAllExamples(b *testing.B) {
 	for b.Loop() {
 		for _, rule := range rules.All() {
-			example.Of(rule)
+			Of(rule)
 		}
 	}
 }

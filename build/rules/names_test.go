@@ -56,6 +56,8 @@ func (c *checker) f(d Diagnostic) {
 	_ = Fault{Rule: "in-a-literal"}
 	c.refuse(d.Rule, 1)
 	c.refuse("put"+"-together", 2)
+	refuse := func(at int) { c.found = append(c.found, Fault{Rule: "in-a-function-of-its-own"}) }
+	refuse(3)
 }`
 	places := token.NewFileSet()
 	file, err := parser.ParseFile(places, "p.go", text, 0)
@@ -65,7 +67,7 @@ func (c *checker) f(d Diagnostic) {
 	s := newSpeakers(places, []*ast.File{file})
 	for len(s.round()) > 0 {
 	}
-	if got := strings.Join(slices.Sorted(maps.Keys(s.said)), " "); got != "handed-on in-a-literal" {
+	if got := strings.Join(slices.Sorted(maps.Keys(s.said)), " "); got != "handed-on in-a-function-of-its-own in-a-literal" {
 		t.Errorf("found %s", got)
 	}
 	if len(s.unfounded) != 1 {
@@ -139,6 +141,9 @@ func (s *speakers) argument(call *ast.CallExpr) (int, bool) {
 	if name == "NewError" || name == "NewWarning" { // of package diagnostic, called from many
 		return 0, true
 	}
+	if _, isMethod := call.Fun.(*ast.SelectorExpr); isMethod {
+		name = "." + name
+	}
 	at, known := s.hand[s.folder(call)+name]
 	return at, known
 }
@@ -173,7 +178,11 @@ func (s *speakers) hear(rule ast.Expr, within *ast.FuncDecl) string {
 		}
 	case *ast.Ident:
 		if at := parameter(within, e.Name); at >= 0 {
-			name := s.folder(within) + within.Name.Name
+			name := within.Name.Name
+			if within.Recv != nil {
+				name = "." + name
+			}
+			name = s.folder(within) + name
 			_, known := s.hand[name]
 			s.hand[name] = at
 			if known {

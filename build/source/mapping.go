@@ -101,7 +101,7 @@ func (e Entry) fault(what string, fields []Field) (Fault, bool) {
 		return Fault{
 			Rule: "shape", Span: e.Value.Span,
 			Message: e.Key + " of " + what + " holds " + e.Value.Shape.String() + ", not " + field.Shape.String(),
-			Hint:    "write it as `" + example(e.Key, field.Shape) + "`",
+			Hint:    "write it as " + example(e.Key, field.Shape),
 		}, true
 	}
 	return Fault{
@@ -112,12 +112,15 @@ func (e Entry) fault(what string, fields []Field) (Fault, bool) {
 }
 
 func (m *Mapping) missing(what, key string, entry Entry) Fault {
-	place := m.Span
 	if entry.Key != "" {
-		place = entry.KeySpan
+		return Fault{
+			Rule: "missing-key", Span: entry.KeySpan,
+			Message: what + " has the key " + key + ", but nothing behind it",
+			Hint:    "write what it holds behind the colon: `" + key + ": …`",
+		}
 	}
 	return Fault{
-		Rule: "missing-key", Span: place,
+		Rule: "missing-key", Span: m.Span,
 		Message: what + " needs the key " + key,
 		Hint:    "add a line `" + key + ": …`",
 	}
@@ -126,9 +129,9 @@ func (m *Mapping) missing(what, key string, entry Entry) Fault {
 func example(key string, shape Shape) string {
 	switch shape {
 	case List:
-		return key + ": [one, two]"
+		return "`" + key + ": [one, two]`"
 	case Nested:
-		return key + ":` with indented `name: value` lines below `"
+		return "`" + key + ":` with indented `name: value` lines below it"
 	}
-	return key + ": text"
+	return "`" + key + ": text`"
 }

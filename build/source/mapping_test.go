@@ -152,8 +152,9 @@ func TestMappingFaults(t *testing.T) {
 		{"near miss", "titel: x\ntitle: x", `1:1: the header has no key "titel" = did you mean title?`},
 		{"far miss", "colour: x\ntitle: x", `1:1: the header has no key "colour" = known: machines, title, values`},
 		{"missing", "machines: [a]", "1:1: the header needs the key title = add a line `title: …`"},
-		{"empty", "machines: [a]\ntitle:", "2:1: the header needs the key title = add a line `title: …`"},
+		{"empty", "machines: [a]\ntitle:", "2:1: the header has the key title, but nothing behind it = write what it holds behind the colon: `title: …`"},
 		{"text for a list", "title: x\nmachines: a", "2:11: machines of the header holds a text, not a list = write it as `machines: [one, two]`"},
+		{"text for a mapping", "title: x\nvalues: a", "2:9: values of the header holds a text, not a mapping = write it as `values:` with indented `name: value` lines below it"},
 		{"list for a text", "title: [x]", "1:8: title of the header holds a list, not a text = write it as `title: text`"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -98,7 +98,8 @@ func (c *checker) pageLink(from *guide.Guide, link *guide.Link) {
 		return
 	}
 	if hasAnchor && !slices.Contains(page.Anchors(), anchor) {
-		c.refuse("anchor", link.Span, page.File.Name+" has no place "+source.Quote(anchor), source.DidYouMean(anchor, page.Anchors()))
+		c.refuse("anchor", link.Span, page.File.Name+" has no place "+source.Quote(anchor),
+			join(source.DidYouMean(anchor, page.Anchors()), "a place is a heading or a step: #before-you-start, #step-3"))
 	}
 }
 
