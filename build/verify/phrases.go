@@ -122,7 +122,10 @@ var countsOne = map[string]bool{
 const gapWords = 3
 
 // find gives every place of every phrase. A phrase does not go over a comma or a full stop.
-func (p *phrases[T]) find(words []word) []match[T] {
+func (p *phrases[T]) find(words []word) []match[T] { return p.search(words, false) }
+
+// search finds; in a bare list, such as the tools of a header, words need no article.
+func (p *phrases[T]) search(words []word, bare bool) []match[T] {
 	var found []match[T]
 	for i := range words {
 		n := p.forms[words[i].text]
@@ -130,7 +133,7 @@ func (p *phrases[T]) find(words []word) []match[T] {
 			continue
 		}
 		for _, e := range p.first[n] {
-			if e.article && (i == 0 || !countsOne[words[i-1].text]) {
+			if e.article && !bare && (i == 0 || !countsOne[words[i-1].text]) {
 				continue
 			}
 			if to, ok := p.rest(e.words[1:], words, i+1); ok {

@@ -38,12 +38,12 @@ func (c *Counts) add(more Counts) {
 
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
-	c := &checker{library: library, today: today}
+	c := &checker{library: library, today: today, words: newVocabulary(library), linked: linkedSteps(library.Guides, library.Guide)}
 	c.checkShop()
 	c.checkTitles()
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today}
+		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -55,6 +55,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 
 // page applies every rule to one page; nothing that a rule learns may outlive it.
 func (c *checker) page(page *guide.Guide) {
+	c.text = passages(page)
 	for _, rule := range rules {
 		rule(c, page)
 	}
@@ -66,20 +67,32 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).header,
 	(*checker).review,
 	(*checker).structure,
+	(*checker).sections,
 	(*checker).steps,
+	(*checker).ways,
+	(*checker).flow,
 	(*checker).demandedHazards,
 	(*checker).measuredHazards,
 	(*checker).hazardRefs,
 	(*checker).stopRefs,
+	(*checker).acts,
+	(*checker).forbidden,
+	(*checker).tools,
+	(*checker).abbreviations,
 	(*checker).facts,
 	(*checker).calculatorBlocks,
+	(*checker).presets,
 	(*checker).links,
+	(*checker).pictureTexts,
 	(*checker).rawHTML,
 }
 
 type checker struct {
 	library *load.Library
 	today   time.Time
+	words   *vocabulary
+	linked  map[*guide.Guide][]int // steps to which other pages lead
+	text    []*passage             // of the page
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }
@@ -101,9 +114,9 @@ func (c *checker) count(page *guide.Guide) {
 	c.counts.Hazards += len(carried(page))
 }
 
-// names lists the names of anything.
-func names[T any](list []T, name func(T) string) []string {
-	var out []string
+// names lists the names of anything, or what else can be said of each.
+func names[T, N any](list []T, name func(T) N) []N {
+	var out []N
 	for _, item := range list {
 		out = append(out, name(item))
 	}

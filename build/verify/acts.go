@@ -1,0 +1,162 @@
+package verify
+
+import (
+	"fmt"
+	"slices"
+
+	"blankoff/build/guide"
+	"blankoff/build/load"
+	"blankoff/build/source"
+)
+
+// deed is an act that the words of a step name.
+type deed struct {
+	act  *load.Act
+	step *guide.Step
+	span source.Span // the words that name it
+}
+
+// deeds lists the acts that the steps of a page name, each once a step, in the order of the text.
+func (c *checker) deeds(page *guide.Guide) []deed {
+	var list []deed
+	for _, p := range c.text {
+		if p.step == nil {
+			continue
+		}
+		for _, m := range c.words.acts.mentions(p.words) {
+			d := deed{m.of, p.step, p.span(page.File, m.from, m.to)}
+			if !slices.ContainsFunc(list, func(other deed) bool { return other.act == d.act && other.step == d.step }) {
+				list = append(list, d)
+			}
+		}
+	}
+	return list
+}
+
+// acts holds what the steps of a page do against what its header says, against who reads it, and against the hazards
+// that must stand before.
+func (c *checker) acts(page *guide.Guide) {
+	deeds := c.deeds(page)
+	for _, d := range deeds {
+		c.lateHazardsOf(page, d)
+	}
+	for _, d := range deeds {
+		if d.act.Stop.Text != "" {
+			c.reserved(page, d)
+		} else {
+			c.named(page, d)
+		}
+	}
+	for _, does := range page.Does {
+		if act := c.library.Catalogue.Act(does.Text); act != nil {
+			c.permitted(page, does.Span, act)
+			c.endsInStop(page, does, act)
+		}
+	}
+}
+
+// named asks for the act of a step in the header.
+func (c *checker) named(page *guide.Guide, d deed) {
+	if slices.ContainsFunc(page.Does, func(does load.Text) bool { return does.Text == d.act.Name }) {
+		return // the header's own act is looked at once
+	}
+	c.refuse("act-unnamed", d.span, fmt.Sprintf("step %d does what the act %s means (%s), and the header does not say so",
+		d.step.Number, source.Quote(d.act.Name), d.act.Means.Text), "add "+d.act.Name+" to `does:` in the header, or write a step that does not do it")
+	c.permitted(page, d.span, d.act)
+}
+
+// permitted asks whether the reader of a page may do an act.
+func (c *checker) permitted(page *guide.Guide, at source.Span, act *load.Act) {
+	reader := page.Reader.Text
+	if !slices.Contains(guide.Readers, reader) {
+		return // the header's own error
+	}
+	reserved := act.Stop.Text != ""
+	if reserved && reader != "customer" {
+		return
+	}
+	readers := names(act.Readers, func(t load.Text) string { return t.Text })
+	if !reserved && (len(readers) == 0 || slices.Contains(readers, reader)) {
+		return
+	}
+	hint := "take it out of this page and let the reader call the shop"
+	if len(readers) > 0 {
+		hint += fmt.Sprintf("; the act is for %s", either(readers))
+	}
+	c.refuse("licensed-act", at, fmt.Sprintf("a page for a %s must not lead to the act %s (%s)", reader, source.Quote(act.Name), act.Means.Text), hint)
+}
+
+// reserved asks for the stop in a step that reaches the work of licensed people.
+func (c *checker) reserved(page *guide.Guide, d deed) {
+	if page.Reader.Text == "customer" {
+		c.permitted(page, d.span, d.act)
+		return
+	}
+	if slices.ContainsFunc(d.step.Stops, func(s *guide.StopRef) bool { return s.Name == d.act.Stop.Text }) {
+		return
+	}
+	c.refuse("licence-stop", d.span, fmt.Sprintf("step %d reaches work for licensed people (%s) and does not stop", d.step.Number, d.act.Means.Text),
+		"end the step there: "+c.stopLine(d.act.Stop.Text))
+}
+
+// endsInStop asks a page that names reserved work in its header for the stop at which it ends.
+func (c *checker) endsInStop(page *guide.Guide, does load.Text, act *load.Act) {
+	stop := act.Stop.Text
+	if stop == "" || page.Reader.Text == "customer" || slices.ContainsFunc(page.StopRefs, func(s *guide.StopRef) bool { return s.Name == stop }) {
+		return
+	}
+	c.refuse("licence-stop", does.Span, fmt.Sprintf("the act %s (%s) is for licensed people, and the page has no stop for them", source.Quote(does.Text), act.Means.Text),
+		"write where the work of the reader ends: "+c.stopLine(stop))
+}
+
+func (c *checker) stopLine(name string) string {
+	who := "who goes on from here"
+	if stop := c.library.Catalogue.Stop(name); stop != nil {
+		who = lowerFirst(stop.Title.Text)
+	}
+	return "[STOP: " + who + "](stop:" + name + ")"
+}
+
+// lateHazardsOf asks that each hazard of an act has stood before the action of the step that does it. That a page lacks
+// the hazard altogether is said at the act.
+func (c *checker) lateHazardsOf(page *guide.Guide, d deed) {
+	for _, need := range d.act.Hazards {
+		if hazard := c.library.Catalogue.Hazard(need.Text); hazard != nil && comesLate(page, hazard.Name, d.step) {
+			c.refuse("hazard-late", d.span, fmt.Sprintf("here step %d does what the act %s means (%s), and the hazard %s comes only later",
+				d.step.Number, source.Quote(d.act.Name), d.act.Means.Text, source.Quote(hazard.Name)),
+				fmt.Sprintf("write this line before the action of step %d, or under `Before you start`:\n%s", d.step.Number, hazardLine(hazard)))
+		}
+	}
+}
+
+// comesLate tells whether a page carries a hazard, but not before the action of a step.
+func comesLate(page *guide.Guide, hazard string, step *guide.Step) bool {
+	begins := step.Span.Start
+	late := false
+	for _, ref := range page.HazardRefs {
+		if ref.Name != hazard {
+			continue
+		}
+		if ref.SaidSpan.Start < begins || ref.Step == step { // one that is late in this very step has been refused there
+			return false
+		}
+		late = true
+	}
+	return late
+}
+
+// either joins names for a message: technician or shop.
+func either(list []string) string {
+	text := ""
+	for i, name := range list {
+		switch {
+		case i == 0:
+		case i == len(list)-1:
+			text += " or "
+		default:
+			text += ", "
+		}
+		text += name
+	}
+	return text
+}
