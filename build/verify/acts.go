@@ -40,10 +40,12 @@ func (c *checker) acts(page *guide.Guide) {
 	for _, d := range deeds {
 		c.lateHazardsOf(page, d)
 	}
+	unnamed := map[*load.Act]bool{}
 	for _, d := range deeds {
 		if d.act.Stop.Text != "" {
 			c.reserved(page, d)
-		} else {
+		} else if !unnamed[d.act] {
+			unnamed[d.act] = true // one line in the header mends all steps
 			c.named(page, d)
 		}
 	}

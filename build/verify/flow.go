@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -26,11 +27,14 @@ func (c *checker) flow(page *guide.Guide) {
 		return
 	}
 	graph := c.graph(page)
-	reached := reach(c.entrances(page), func(n int) []int { return graph[n].to })
+	onward := func(n int) []int { return graph[n].to }
+	reached := reach(c.entrances(page), onward)
+	lost := map[int]bool{}
 	for _, step := range page.Steps {
-		if !reached[step.Number] {
+		if !reached[step.Number] && !lost[step.Number] {
 			c.refuse("unreachable-step", step.Span, fmt.Sprintf("no way leads to step %d", step.Number),
-				"lead to it from a step before it, as [step "+strconv.Itoa(step.Number)+"](#"+step.Anchor()+"), or take it out; a stop in the body of a step ends everything, so put it into an `If not`")
+				fmt.Sprintf("lead to it from another step, as [step %d](#%s), or take it out\na stop in the body of a step ends everything: one for a special case belongs into an `If not`", step.Number, step.Anchor()))
+			maps.Copy(lost, reach([]int{step.Number}, onward)) // what only it leads to needs no message of its own
 		}
 	}
 	c.endless(page, graph, reached)

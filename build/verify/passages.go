@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -135,7 +136,7 @@ func (r *passageReader) passage(block ast.Node) *passage {
 	})
 	before := sentence
 	for _, at := range runs {
-		p.words, before = cutWords(p.words, r.page.Source, at, before)
+		p.words, before = cutWords(p.words, r.page.File.Text, at, before)
 	}
 	return p
 }
@@ -153,8 +154,9 @@ func addRun(runs []run, from, to int) []run {
 }
 
 // cutWords cuts a run into words; the gap before its first word goes on from the run before.
-func cutWords(words []word, body []byte, at run, before gap) ([]word, gap) {
-	text := string(body[at.from:at.to])
+func cutWords(words []word, whole string, at run, before gap) ([]word, gap) {
+	text := whole[at.from:at.to]
+	words = slices.Grow(words, len(text)/5) // an English word and its space have more letters
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		if !isWordRune(r) {
@@ -210,6 +212,9 @@ func gapOf(text string, at, size int) gap {
 
 // folded is how words are compared: lower case, one kind of apostrophe, no possessive.
 func folded(text string) string {
+	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyz0123456789") == "" {
+		return text // most words
+	}
 	text = strings.ReplaceAll(strings.ToLower(text), "’", "'")
 	return strings.TrimSuffix(text, "'s")
 }

@@ -63,7 +63,7 @@ func (p *phrases[T]) addEntry(text string, e entry[T]) {
 
 // wordsOf cuts a text that stands in no page.
 func wordsOf(text string) []word {
-	words, _ := cutWords(nil, []byte(text), run{0, len(text)}, sentence)
+	words, _ := cutWords(nil, text, run{0, len(text)}, sentence)
 	return words
 }
 

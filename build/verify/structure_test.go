@@ -1,0 +1,201 @@
+package verify
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"blankoff/build/diagnostic"
+	"blankoff/build/guide"
+	"blankoff/build/load"
+)
+
+func ours(t testing.TB) *load.Library {
+	t.Helper()
+	library, found, err := load.Load(os.DirFS("../../content"), "content")
+	if err != nil || len(found) > 0 {
+		t.Fatal(found, err)
+	}
+	return library
+}
+
+// TestWordsOfOurActs puts sentences as a technician writes them to the catalogue that is published with the program.
+// The sentences are our own; whether one names the act is common practice, no source.
+func TestWordsOfOurActs(t *testing.T) {
+	words := newVocabulary(ours(t))
+	for _, c := range []struct{ text, want string }{
+		{"Take the rear cover off and look.", "opens-cabinet"},
+		{"Remove both side covers.", "opens-cabinet"},
+		{"Do not open a panel.", ""},
+		{"Never take the cover off while the plug is in.", ""},
+		{"Covers stay on.", ""},
+		{"Put the cover back on.", ""},
+		{"Loosen the joint at the pump.", "opens-line"},
+		{"Open the service tee, slowly.", "opens-line"},
+		{"Plug in and pump for 30 min.", "runs-machine evacuates"},
+		{"The plug is out.", ""},
+		{"Close the door and pump down.", "opens-door evacuates"},
+		{"Wipe the seal with a dry cloth.", "opens-door"},
+		{"Leave the door shut.", ""},
+		{"Look across the door pane.", ""},
+		{"Drain the old oil and refill with oil of the card's grade.", "services-oil"},
+		{"Leave the oil to us.", ""},
+		{"Rinse it with isopropyl alcohol.", "uses-solvent"},
+		{"Never rinse it with alcohol.", ""},
+		{"Measure the voltage live.", "works-live"},
+		{"It must not be measured live.", ""},
+		{"Charge the circuit with refrigerant.", "opens-refrigerant"},
+		{"Add some refrigerant.", "opens-refrigerant"},
+		{"Fit a refrigerant gauge to the service valve.", "opens-refrigerant"},
+		{"Weld the crack.", "welds-chamber"},
+		{"Fit a new pane.", "fits-pane"},
+		{"Say that the food is safe to eat.", "releases-food"},
+		{"The reading does not tell whether food is safe.", ""},
+		{"Watch the compressor for a minute.", "screens-refrigeration"},
+		{"Wipe the frost off the trap.", "touches-trap"},
+		{"The trap shows -34 °C.", ""},
+		{"Lift the pump onto the bench.", "lifts"},
+		{"Count the pins to the tube's key.", "measures-tube"}, // wrongly: a rule of words cannot know
+	} {
+		var got []string
+		found := wordsOf(c.text)
+		for _, m := range words.acts.mentions(found) {
+			if !slices.Contains(got, m.of.Name) {
+				got = append(got, m.of.Name)
+			}
+		}
+		if s := strings.Join(got, " "); s != c.want {
+			t.Errorf("%q: %q, want %q", c.text, s, c.want)
+		}
+	}
+}
+
+// TestOurForbidden: each phrase of our catalogue is refused where a page says to do it, and none where it denies it.
+func TestOurForbidden(t *testing.T) {
+	library := ours(t)
+	words := newVocabulary(library)
+	tried := 0
+	for _, part := range library.Catalogue.Parts {
+		for _, f := range part.Forbidden {
+			for _, phrase := range f.Words {
+				tried++
+				text := strings.ReplaceAll(phrase.Text, "…", "a small")
+				names := func(text string) bool {
+					return slices.ContainsFunc(words.forbidden.mentions(wordsOf(text)), func(m match[ban]) bool { return m.of.Forbidden == f })
+				}
+				if said := "Take " + text + " for it."; !names(said) {
+					t.Errorf("%s: nothing said of %q", part.Name, said)
+				}
+				if denied := "Never use " + text + "."; names(denied) {
+					t.Errorf("%s: %q is refused", part.Name, denied)
+				}
+			}
+		}
+	}
+	if tried < 50 {
+		t.Errorf("only %d phrases", tried)
+	}
+}
+
+// FuzzStructure: whatever a page says, each message has a rule, words and a place inside the file.
+func FuzzStructure(f *testing.F) {
+	for _, pattern := range []string{"testdata/*.txt", "../../content/*/*.md"} {
+		paths, _ := filepath.Glob(pattern)
+		for _, path := range paths {
+			text, err := os.ReadFile(path)
+			if err != nil {
+				f.Fatal(err)
+			}
+			if strings.HasSuffix(path, ".md") {
+				f.Add(string(text))
+			}
+			for name, file := range parseArchive(string(text)).files {
+				if strings.HasSuffix(name, ".md") {
+					f.Add(file)
+				}
+			}
+		}
+	}
+	f.Add("---\ntitle: x\nreader: shop\ndoes: []\n---\n## Steps\n\n1. step 1, steps 99999999999999999999 to 2 of step\n   - Expect: go to [x](#step-0) [y](#step-1)\n   - If not: step 1 and 2 or\n")
+	catalogue, err := os.ReadFile("../../content/hazards.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	words, err := os.ReadFile("../../content/words.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, page string) {
+		fsys := fstest.MapFS{
+			"shop.yaml":    {Data: []byte("name: Shop\naltitude: 430 m\nsummary: We repair.\n")},
+			"hazards.yaml": {Data: catalogue}, "words.yaml": {Data: words}, "procedures/fuzzed.md": {Data: []byte(page)},
+		}
+		library, _, err := load.Load(fsys, "content")
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, _ := Check(library, today)
+		for _, d := range found {
+			if d.Rule == "" || d.Message == "" || d.Span.File == nil || d.Span.Start < 0 || d.Span.End() > len(d.Span.File.Text) {
+				t.Fatalf("not a usable message: %+v", d)
+			}
+			diagnostic.Text(d, diagnostic.Style{})
+		}
+	})
+}
+
+// many is a library of so many copies of our own guides.
+func many(b *testing.B, n int) *load.Library {
+	b.Helper()
+	fsys := fstest.MapFS{}
+	paths, _ := filepath.Glob("../../content/procedures/*.md")
+	for _, name := range []string{"shop.yaml", "hazards.yaml", "words.yaml", "machines/cindle-14.yaml"} {
+		data, err := os.ReadFile("../../content/" + name)
+		if err != nil {
+			b.Fatal(err)
+		}
+		fsys[name] = &fstest.MapFile{Data: data}
+	}
+	for i := range n {
+		data, err := os.ReadFile(paths[i%len(paths)])
+		if err != nil {
+			b.Fatal(err)
+		}
+		fsys[fmt.Sprintf("procedures/guide-%d.md", i)] = &fstest.MapFile{Data: data}
+	}
+	library, _, err := load.Load(fsys, "content")
+	if err != nil {
+		b.Fatal(err)
+	}
+	return library
+}
+
+// BenchmarkStructure measures the rules about words and steps on the largest of our guides, reading its words included.
+func BenchmarkStructure(b *testing.B) {
+	library := many(b, 3)
+	c := &checker{library: library, today: today, words: newVocabulary(library), linked: linkedSteps(library.Guides, library.Guide)}
+	b.ReportAllocs()
+	for b.Loop() {
+		for _, page := range library.Guides {
+			c.found = c.found[:0]
+			c.text = passages(page)
+			for _, rule := range []func(*checker, *guide.Guide){(*checker).sections, (*checker).ways, (*checker).flow, (*checker).acts,
+				(*checker).forbidden, (*checker).tools, (*checker).abbreviations, (*checker).presets, (*checker).pictureTexts} {
+				rule(c, page)
+			}
+		}
+	}
+}
+
+// BenchmarkCheck is all rules on 300 guides; most of it is the calculators of their facts.
+func BenchmarkCheck(b *testing.B) {
+	library := many(b, 300)
+	b.ReportAllocs()
+	for b.Loop() {
+		Check(library, today)
+	}
+}
