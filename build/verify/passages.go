@@ -39,7 +39,8 @@ const (
 type word struct {
 	text     string // in lower case, without a possessive 's
 	from, to int
-	gap      gap // what stands before it
+	gap      gap  // what stands before it
+	hyphen   bool // it hangs on the word before: plug-in
 }
 
 // gap is what parts two words, the stronger the larger.
@@ -165,7 +166,7 @@ func cutWords(words []word, whole string, at run, before gap) ([]word, gap) {
 			continue
 		}
 		end := wordEnd(text, i)
-		words = append(words, word{text: folded(text[i:end]), from: at.from + i, to: at.from + end, gap: before})
+		words = append(words, word{text: folded(text[i:end]), from: at.from + i, to: at.from + end, gap: before, hyphen: i > 0 && text[i-1] == '-'})
 		before, i = beside, end
 	}
 	return words, before

@@ -12,6 +12,8 @@ import (
 //	p.add("two spanners", "spanner")
 //	p.find(passage.words) // each place with what was added for it
 //
+// Phrases that tell what is done are stricter: "plug in" is not in "a plug-in meter", nor "pump for" in "the pump for oil".
+//
 // One table holds the phrases of a whole library, so that each word of each page is looked up once.
 type phrases[T any] struct {
 	forms map[string]int     // a form of a word, to the number of the word
@@ -19,9 +21,16 @@ type phrases[T any] struct {
 }
 
 type entry[T any] struct {
-	words   []int // their numbers; 0 stands for the gap
-	article bool  // counts only behind an article, a number or "with": "a watch", not "watch it"
+	words   []wanted
+	article bool // counts only behind an article, a number or "with": "a watch", not "watch it"
+	deed    bool // tells what is done: hyphens count, and no article stands before it
 	of      T
+}
+
+// wanted is a word of a phrase.
+type wanted struct {
+	number int // 0 stands for the gap
+	hyphen bool
 }
 
 // match is a phrase at words from up to to.
@@ -42,22 +51,29 @@ func (p *phrases[T]) addBehindArticle(text string, of T) {
 	p.addEntry(text, entry[T]{of: of, article: true})
 }
 
+// addDeed takes up what is done. Written with an article before it, it is the name of a thing: "the oil window".
+func (p *phrases[T]) addDeed(text string, of T) {
+	words := wordsOf(text)
+	p.addEntry(text, entry[T]{of: of, deed: len(words) == 0 || !articles[words[0].text]})
+}
+
 func (p *phrases[T]) addEntry(text string, e entry[T]) {
 	for i, piece := range strings.Split(strings.ReplaceAll(text, "...", "…"), "…") {
 		if i > 0 && len(e.words) > 0 {
-			e.words = append(e.words, 0)
+			e.words = append(e.words, wanted{})
 		}
 		for _, w := range wordsOf(piece) {
 			if !articles[w.text] {
-				e.words = append(e.words, p.number(w.text))
+				e.words = append(e.words, wanted{p.number(w.text), w.hyphen})
 			}
 		}
 	}
-	for len(e.words) > 0 && e.words[len(e.words)-1] == 0 {
+	for len(e.words) > 0 && e.words[len(e.words)-1].number == 0 {
 		e.words = e.words[:len(e.words)-1]
 	}
 	if len(e.words) > 0 {
-		p.first[e.words[0]] = append(p.first[e.words[0]], e)
+		first := e.words[0].number
+		p.first[first] = append(p.first[first], e)
 	}
 }
 
@@ -133,10 +149,10 @@ func (p *phrases[T]) search(words []word, bare bool) []match[T] {
 			continue
 		}
 		for _, e := range p.first[n] {
-			if e.article && !bare && (i == 0 || !countsOne[words[i-1].text]) {
+			if e.article && !bare && (i == 0 || !countsOne[words[i-1].text]) || e.deed && i > 0 && isThing(words, i) {
 				continue
 			}
-			if to, ok := p.rest(e.words[1:], words, i+1); ok {
+			if to, ok := p.rest(e.words[1:], words, i+1, e.deed); ok {
 				found = append(found, match[T]{i, to, e.of})
 			}
 		}
@@ -144,14 +160,19 @@ func (p *phrases[T]) search(words []word, bare bool) []match[T] {
 	return found
 }
 
+// isThing tells whether word i is no verb: an article stands before it, or it hangs on a word by a hyphen.
+func isThing(words []word, i int) bool {
+	return articles[words[i-1].text] && words[i].gap == beside || words[i].hyphen
+}
+
 // rest tells where the remaining words of a phrase end, if they follow from word i on.
-func (p *phrases[T]) rest(want []int, words []word, i int) (int, bool) {
+func (p *phrases[T]) rest(want []wanted, words []word, i int, deed bool) (int, bool) {
 	if len(want) == 0 {
 		return i, true
 	}
-	if want[0] == 0 {
+	if want[0].number == 0 {
 		for skipped := 0; ; skipped++ {
-			if to, ok := p.rest(want[1:], words, i); ok {
+			if to, ok := p.rest(want[1:], words, i, deed); ok {
 				return to, true
 			}
 			if skipped == gapWords || i >= len(words) || words[i].gap != beside {
@@ -163,10 +184,10 @@ func (p *phrases[T]) rest(want []int, words []word, i int) (int, bool) {
 	for i < len(words) && articles[words[i].text] && words[i].gap == beside {
 		i++
 	}
-	if i >= len(words) || words[i].gap != beside || p.forms[words[i].text] != want[0] {
+	if i >= len(words) || words[i].gap != beside || p.forms[words[i].text] != want[0].number || deed && words[i].hyphen != want[0].hyphen {
 		return 0, false
 	}
-	return p.rest(want[1:], words, i+1)
+	return p.rest(want[1:], words, i+1, deed)
 }
 
 // mentions gives the places that say it: those that are not negated.

@@ -53,6 +53,28 @@ func TestPhrases(t *testing.T) {
 	}
 }
 
+// Deeds are told from things: a plug-in meter plugs nothing in.
+func TestDeeds(t *testing.T) {
+	p := newPhrases[string]()
+	for _, text := range []string{"plug in", "pump for", "hand-tight", "the oil window", "weld"} {
+		p.addDeed(text, text)
+	}
+	for _, c := range []struct{ text, want string }{
+		{"Plug in. Plugs in", "Plug in | Plugs in"},
+		{"A plug-in meter", ""},
+		{"Pump for an hour", "Pump for"},
+		{"The pump for oil", ""},
+		{"hand-tight, hand tight", "hand-tight"},
+		{"an oil window; the oil window", "oil window | oil window"},
+		{"The weld held, so weld no more", "weld"},
+		{"spot-weld it", ""},
+	} {
+		if got := saidOf(p, c.text); got != c.want {
+			t.Errorf("%q: %q, want %q", c.text, got, c.want)
+		}
+	}
+}
+
 func TestNegation(t *testing.T) {
 	p := newPhrases[string]()
 	for _, text := range []string{"acetone", "spanner", "open … panel", "press", "spray", "goggles", "chip"} {

@@ -22,7 +22,7 @@ func newVocabulary(library *load.Library) *vocabulary {
 	}
 	for _, act := range library.Catalogue.Acts {
 		for _, words := range act.Words {
-			v.acts.add(words.Text, act)
+			v.acts.addDeed(words.Text, act)
 		}
 	}
 	for _, part := range library.Catalogue.Parts {
