@@ -9,23 +9,24 @@ import (
 	"blankoff/build/source"
 )
 
-// deed is an act that the words of a step name.
+// deed is an act that the words of a step name, or those of the sections before and after the steps.
 type deed struct {
-	act  *load.Act
-	step *guide.Step
-	span source.Span // the words that name it
+	act   *load.Act
+	step  *guide.Step // nil outside steps
+	where string      // "step 3", for messages
+	span  source.Span // the words that name it
 }
 
-// deeds lists the acts that the steps of a page name, each once a step, in the order of the text.
+// deeds lists the acts that the work of a page comes to, each once a step, in the order of the text.
 func (c *checker) deeds(page *guide.Guide) []deed {
 	var list []deed
 	for _, p := range c.text {
-		if p.step == nil {
+		if !isWork(page, p) {
 			continue
 		}
 		for _, m := range c.words.acts.mentions(p.words) {
-			d := deed{m.of, p.step, p.span(page.File, m.from, m.to)}
-			if !slices.ContainsFunc(list, func(other deed) bool { return other.act == d.act && other.step == d.step }) {
+			d := deed{m.of, p.step, placeOfWork(p), p.span(page.File, m.from, m.to)}
+			if !slices.ContainsFunc(list, func(other deed) bool { return other.act == d.act && other.where == d.where }) {
 				list = append(list, d)
 			}
 		}
@@ -33,12 +34,29 @@ func (c *checker) deeds(page *guide.Guide) []deed {
 	return list
 }
 
+// isWork tells whether a passage says what is done: in a step, or before or after the steps.
+func isWork(page *guide.Guide, p *passage) bool {
+	if p.step != nil {
+		return true
+	}
+	return p.section != nil && !p.heading && len(page.Steps) > 0 && (p.section.ID == "before-you-start" || p.section.ID == "afterwards")
+}
+
+func placeOfWork(p *passage) string {
+	if p.step != nil {
+		return fmt.Sprintf("step %d", p.step.Number)
+	}
+	return "the section " + source.Quote(p.section.Title)
+}
+
 // acts holds what the steps of a page do against what its header says, against who reads it, and against the hazards
 // that must stand before.
 func (c *checker) acts(page *guide.Guide) {
 	deeds := c.deeds(page)
 	for _, d := range deeds {
-		c.lateHazardsOf(page, d)
+		if d.step != nil { // what stands around the steps describes the work; its hazards may follow in the steps
+			c.lateHazardsOf(page, d)
+		}
 	}
 	unnamed := map[*load.Act]bool{}
 	for _, d := range deeds {
@@ -62,8 +80,8 @@ func (c *checker) named(page *guide.Guide, d deed) {
 	if slices.ContainsFunc(page.Does, func(does load.Text) bool { return does.Text == d.act.Name }) {
 		return // the header's own act is looked at once
 	}
-	c.refuse("act-unnamed", d.span, fmt.Sprintf("step %d does what the act %s means (%s), and the header does not say so",
-		d.step.Number, source.Quote(d.act.Name), d.act.Means.Text), "add "+d.act.Name+" to `does:` in the header, or write a step that does not do it")
+	c.refuse("act-unnamed", d.span, fmt.Sprintf("%s does what the act %s means (%s), and the header does not say so",
+		d.where, source.Quote(d.act.Name), d.act.Means.Text), "add "+d.act.Name+" to `does:` in the header, or write a step that does not do it")
 	c.permitted(page, d.span, d.act)
 }
 
@@ -94,11 +112,15 @@ func (c *checker) reserved(page *guide.Guide, d deed) {
 		c.permitted(page, d.span, d.act)
 		return
 	}
-	if slices.ContainsFunc(d.step.Stops, func(s *guide.StopRef) bool { return s.Name == d.act.Stop.Text }) {
+	stops, place := page.StopRefs, "there"
+	if d.step != nil {
+		stops, place = d.step.Stops, "the step there"
+	}
+	if slices.ContainsFunc(stops, func(s *guide.StopRef) bool { return s.Name == d.act.Stop.Text }) {
 		return
 	}
-	c.refuse("licence-stop", d.span, fmt.Sprintf("step %d reaches work for licensed people (%s) and does not stop", d.step.Number, d.act.Means.Text),
-		"end the step there: "+c.stopLine(d.act.Stop.Text))
+	c.refuse("licence-stop", d.span, fmt.Sprintf("%s reaches work for licensed people (%s) and does not stop", d.where, d.act.Means.Text),
+		"end "+place+": "+c.stopLine(d.act.Stop.Text))
 }
 
 // endsInStop asks a page that names reserved work in its header for the stop at which it ends.
@@ -124,11 +146,14 @@ func (c *checker) stopLine(name string) string {
 func (c *checker) lateHazardsOf(page *guide.Guide, d deed) {
 	for _, need := range d.act.Hazards {
 		if hazard := c.library.Catalogue.Hazard(need.Text); hazard != nil && comesLate(page, hazard.Name, d.step) {
-			c.refuse("hazard-late", d.span, fmt.Sprintf("here step %d does what the act %s means (%s), and the hazard %s comes only later",
-				d.step.Number, source.Quote(d.act.Name), d.act.Means.Text, source.Quote(hazard.Name)),
-				fmt.Sprintf("write this line before the action of step %d, or under `Before you start`:\n%s", d.step.Number, hazardLine(hazard)))
+			c.refuse("hazard-late", d.span, fmt.Sprintf("here %s does what the act %s means (%s), and the hazard %s comes only later",
+				d.where, source.Quote(d.act.Name), d.act.Means.Text, source.Quote(hazard.Name)), earlier(hazard, d.step))
 		}
 	}
+}
+
+func earlier(hazard *load.Hazard, step *guide.Step) string {
+	return fmt.Sprintf("write this line before the action of step %d, or under `Before you start`:\n%s", step.Number, hazardLine(hazard))
 }
 
 // comesLate tells whether a page carries a hazard, but not before the action of a step.

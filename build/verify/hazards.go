@@ -60,8 +60,7 @@ func (c *checker) measuredHazards(page *guide.Guide) {
 				c.missing(block.IDSpan, "taking the readings for the calculator "+source.Quote(block.ID), hazard)
 			case comesLate(page, need, block.Step):
 				c.refuse("hazard-late", block.IDSpan, fmt.Sprintf("here step %d takes the readings for a calculator, and their hazard %s comes only later",
-					block.Step.Number, source.Quote(need)),
-					fmt.Sprintf("write this line before the action of step %d, or under `Before you start`:\n%s", block.Step.Number, hazardLine(hazard)))
+					block.Step.Number, source.Quote(need)), earlier(hazard, block.Step))
 			}
 		}
 	}
