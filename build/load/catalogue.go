@@ -54,7 +54,7 @@ func (l *loader) catalogue(file *source.File, m *source.Mapping) {
 		m := e.Value.Map
 		c.Acts = append(c.Acts, &Act{
 			Name: e.Key, NameSpan: e.KeySpan, Means: text(m, "means"), Hazards: l.texts(m, "hazards"),
-			Words: l.texts(m, "words"), Readers: l.texts(m, "readers"), Stop: text(m, "stop"),
+			Words: l.phrases(m, "words"), Readers: l.texts(m, "readers"), Stop: text(m, "stop"),
 		})
 	})
 	l.each(m, "stops", "a stop", stopFields, func(e source.Entry) {

@@ -1,6 +1,11 @@
 package load
 
-import "blankoff/build/source"
+import (
+	"strings"
+	"unicode"
+
+	"blankoff/build/source"
+)
 
 // AnyPart is the part whose rules hold on every page.
 const AnyPart = "any"
@@ -43,10 +48,21 @@ func (l *loader) parts(m *source.Mapping, c *Catalogue) {
 			}
 			item.Map.Span = item.Span
 			l.check(item.Map, "what is forbidden", forbiddenFields)
-			part.Forbidden = append(part.Forbidden, &Forbidden{Words: l.texts(item.Map, "words"), Why: text(item.Map, "why"), Instead: text(item.Map, "instead")})
+			part.Forbidden = append(part.Forbidden, &Forbidden{Words: l.phrases(item.Map, "words"), Why: text(item.Map, "why"), Instead: text(item.Map, "instead")})
 		}
 		c.Parts = append(c.Parts, part)
 	})
+}
+
+// phrases reads a list of phrases; one without a word would never be found.
+func (l *loader) phrases(m *source.Mapping, key string) []Text {
+	list := l.texts(m, key)
+	for _, phrase := range list {
+		if strings.IndexFunc(phrase.Text, unicode.IsLetter) < 0 {
+			l.refuse("phrase", phrase.Span, "the phrase "+source.Quote(phrase.Text)+" holds no word", "write the words by which it is known in a step; … stands for up to three words")
+		}
+	}
+	return list
 }
 
 // texts reads a list of texts.

@@ -64,6 +64,8 @@ func TestWordsFaults(t *testing.T) {
 		{"verb that is not yes", "words.yaml", "tools: {torch: {verb: no}}", `content/words.yaml:1:23: error: verb holds "no", not yes = write ` + "`verb: yes`, or leave it out"},
 		{"abbreviation without meaning", "words.yaml", "abbreviations: {ESD: }", "content/words.yaml:1:17: error: the word \"ESD\" needs the key means = add a line `means: …`"},
 		{"spelling that is a mapping", "words.yaml", "tools: {torch: {also: [{a: b}]}}", "content/words.yaml:1:24: error: also holds a mapping in its list = write it as `also: [one, two]`; put a text with a colon or comma into quotes"},
+		{"phrase without a word", "hazards.yaml", strings.Replace(hazards, "hazards: [pane]", "hazards: [pane], words: [… 5]", 1),
+			`content/hazards.yaml:4:71: error: the phrase "… 5" holds no word = write the words by which it is known in a step; … stands for up to three words`},
 		{"forbidden text", "hazards.yaml", strings.Replace(fullCatalogue, "- words: [brush]\n        why: The wire breaks.\n        instead: pour", "- brush", 1),
 			"content/hazards.yaml:12:9: error: what is forbidden for a part holds a text, not a mapping = write `- words: [one, two]` with `why:` and `instead:` indented below"},
 		{"forbidden without why", "hazards.yaml", strings.Replace(fullCatalogue, "why: Residue., ", "", 1),

@@ -21,22 +21,25 @@ var displayed = wordSet("STOP OL")
 // explains. The section of sources is left out, since a standard is found by its name, not by its meaning.
 func (c *checker) abbreviations(page *guide.Guide) {
 	said := map[string]bool{}
-	for _, p := range c.text {
-		if p.section != nil && p.section.ID == sourcesSection {
-			continue
-		}
-		for i := range p.words {
-			text := page.File.Text[p.words[i].from:p.words[i].to]
-			short := strings.TrimSuffix(text, "s") // several LEDs
-			if len(short) < 2 || said[short] || !isAbbreviation(short) || c.words.abbreviations[short] || inDesignation(page.File.Text, p.words, i) {
+	ask := func(text string, words []word, at func(i int) source.Span) {
+		for i := range words {
+			short := strings.TrimSuffix(text[words[i].from:words[i].to], "s") // several LEDs
+			if len(short) < 2 || said[short] || !isAbbreviation(short) || c.words.abbreviations[short] || inDesignation(text, words, i) {
 				continue
 			}
 			said[short] = true
-			if c.explained(page, short) {
-				continue
+			if !explained(page, short) {
+				c.refuse("abbreviation", at(i), "nothing explains the abbreviation "+source.Quote(short),
+					fmt.Sprintf("write it out where it first stands, as in “what it means (%s)”, or explain it once for all pages in words.yaml under `abbreviations:`", short))
 			}
-			c.refuse("abbreviation", p.span(page.File, i, i+1), "nothing explains the abbreviation "+source.Quote(short),
-				fmt.Sprintf("write it out where it first stands, as in “what it means (%s)”, or explain it once for all pages in words.yaml under `abbreviations:`", short))
+		}
+	}
+	for _, item := range append([]load.Text{page.Title}, broughtAlong(page)...) {
+		ask(item.Text, wordsOf(item.Text), func(int) source.Span { return item.Span })
+	}
+	for _, p := range c.text {
+		if p.section == nil || p.section.ID != sourcesSection {
+			ask(page.File.Text, p.words, func(i int) source.Span { return p.span(page.File, i, i+1) })
 		}
 	}
 }
@@ -80,7 +83,7 @@ func startsWithDigit(text string) bool {
 
 // explained tells whether the page says what an abbreviation means: "electrostatic discharge (ESD)" or "ESD (electrostatic
 // discharge)".
-func (c *checker) explained(page *guide.Guide, short string) bool {
+func explained(page *guide.Guide, short string) bool {
 	behind := regexp.MustCompile(`\pL[*_"”]* \(` + short + `s?\)|\b` + short + `\s\(\pL+[\s-]\pL+`)
 	return behind.MatchString(string(page.Source))
 }

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"slices"
 	"strings"
 
 	"blankoff/build/guide"
@@ -17,16 +18,30 @@ func (c *checker) forbidden(page *guide.Guide) {
 			c.refuse("unknown-part", part.Span, "the catalogue has no part "+source.Quote(part.Text), source.DidYouMean(part.Text, known))
 		}
 	}
+	for _, item := range broughtAlong(page) {
+		for _, m := range c.words.forbidden.mentions(wordsOf(item.Text)) {
+			c.forbid(page, m.of, item.Span)
+		}
+	}
 	for _, p := range c.text {
 		if p.section != nil && deniesAll(p.section) {
 			continue
 		}
 		for _, m := range c.words.forbidden.mentions(p.words) {
-			if m.of.part.Name == load.AnyPart || about(page, m.of.part) {
-				c.refuse("forbidden", p.span(page.File, m.from, m.to), m.of.saying(), "instead: "+m.of.Instead.Text+"; to warn of it, write that it is never done")
-			}
+			c.forbid(page, m.of, p.span(page.File, m.from, m.to))
 		}
 	}
+}
+
+func (c *checker) forbid(page *guide.Guide, b ban, at source.Span) {
+	if b.part.Name == load.AnyPart || about(page, b.part) {
+		c.refuse("forbidden", at, b.saying(), "instead: "+b.Instead.Text+"; to warn of it, write that it is never done")
+	}
+}
+
+// broughtAlong lists what the header tells to bring.
+func broughtAlong(page *guide.Guide) []load.Text {
+	return slices.Concat(page.Tools, page.Supplies, page.Spares)
 }
 
 func about(page *guide.Guide, part *load.Part) bool {

@@ -27,11 +27,9 @@ func (c *checker) tools(page *guide.Guide) {
 
 func (c *checker) unlistedTools(page *guide.Guide) {
 	listed := map[*load.Word]bool{}
-	for _, list := range [][]load.Text{page.Tools, page.Supplies, page.Spares} {
-		for _, item := range list {
-			for _, w := range c.wordsIn(item.Text) {
-				listed[w] = true
-			}
+	for _, item := range broughtAlong(page) {
+		for _, w := range c.wordsIn(item.Text) {
+			listed[w] = true
 		}
 	}
 	for _, p := range c.text {
@@ -75,7 +73,7 @@ func (c *checker) isUsed(page *guide.Guide, supply string) bool {
 		}
 	}
 	for _, name := range carried(page) {
-		if h := c.library.Catalogue.Hazard(name); h != nil && len(wanted.mentions(wordsOf(h.Avoid.Text))) > 0 {
+		if len(wanted.mentions(c.words.avoid[name])) > 0 {
 			return true
 		}
 	}

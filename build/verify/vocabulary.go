@@ -8,6 +8,7 @@ type vocabulary struct {
 	tools         *phrases[*load.Word] // tools and supplies
 	forbidden     *phrases[ban]
 	abbreviations map[string]bool
+	avoid         map[string][]word // what each hazard asks for
 }
 
 // ban is one thing that must not be done to one part.
@@ -19,6 +20,10 @@ type ban struct {
 func newVocabulary(library *load.Library) *vocabulary {
 	v := &vocabulary{
 		acts: newPhrases[*load.Act](), tools: newPhrases[*load.Word](), forbidden: newPhrases[ban](), abbreviations: map[string]bool{},
+		avoid: map[string][]word{},
+	}
+	for _, h := range library.Catalogue.Hazards {
+		v.avoid[h.Name] = wordsOf(h.Avoid.Text)
 	}
 	for _, act := range library.Catalogue.Acts {
 		for _, words := range act.Words {
