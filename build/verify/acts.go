@@ -19,15 +19,21 @@ type deed struct {
 
 // deeds lists the acts that the work of a page comes to, each once a step, in the order of the text.
 func (c *checker) deeds(page *guide.Guide) []deed {
+	type place struct {
+		act     *load.Act
+		step    *guide.Step
+		section *guide.Section
+	}
+	seen := map[place]bool{}
 	var list []deed
 	for _, p := range c.text {
 		if !isWork(page, p) {
 			continue
 		}
 		for _, m := range c.words.acts.mentions(p.words) {
-			d := deed{m.of, p.step, placeOfWork(p), p.span(page.File, m.from, m.to)}
-			if !slices.ContainsFunc(list, func(other deed) bool { return other.act == d.act && other.where == d.where }) {
-				list = append(list, d)
+			if at := (place{m.of, p.step, p.section}); !seen[at] {
+				seen[at] = true
+				list = append(list, deed{m.of, p.step, placeOfWork(p), p.span(page.File, m.from, m.to)})
 			}
 		}
 	}
@@ -156,20 +162,15 @@ func earlier(hazard *load.Hazard, step *guide.Step) string {
 	return fmt.Sprintf("write this line before the action of step %d, or under `Before you start`:\n%s", step.Number, hazardLine(hazard))
 }
 
-// comesLate tells whether a page carries a hazard, but not before the action of a step.
+// comesLate tells whether a page carries a hazard, but not before the action of a step. One that stands late in this very
+// step has been refused there.
 func comesLate(page *guide.Guide, hazard string, step *guide.Step) bool {
-	begins := step.Span.Start
-	late := false
-	for _, ref := range page.HazardRefs {
-		if ref.Name != hazard {
-			continue
-		}
-		if ref.SaidSpan.Start < begins || ref.Step == step { // one that is late in this very step has been refused there
-			return false
-		}
-		late = true
+	i := slices.IndexFunc(page.HazardRefs, func(ref *guide.HazardRef) bool { return ref.Name == hazard })
+	if i < 0 {
+		return false
 	}
-	return late
+	first := page.HazardRefs[i] // they stand in the order of the text
+	return first.SaidSpan.Start >= step.Span.Start && first.Step != step
 }
 
 // either joins names for a message: technician or shop.

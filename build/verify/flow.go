@@ -26,6 +26,7 @@ func (c *checker) flow(page *guide.Guide) {
 	if len(page.Steps) == 0 {
 		return
 	}
+	c.knownSteps(page)
 	graph := c.graph(page)
 	onward := func(n int) []int { return graph[n].to }
 	reached := reach(c.entrances(page), onward)
@@ -136,7 +137,7 @@ func (c *checker) graph(page *guide.Guide) []exits {
 			e.ends = true
 			continue
 		}
-		onward := c.collectExits(page, step, e)
+		onward := c.collectExits(step, e)
 		if onward && step.Number < last {
 			e.to = append(e.to, step.Number+1)
 		}
@@ -155,30 +156,16 @@ func bodyStop(step *guide.Step) bool {
 }
 
 // collectExits gathers the places that a step names; onward tells whether the next step follows.
-func (c *checker) collectExits(page *guide.Guide, step *guide.Step, e *exits) (onward bool) {
+func (c *checker) collectExits(step *guide.Step, e *exits) (onward bool) {
 	expects, elsewhere := 0, 0
-	for _, p := range c.text {
-		if p.step != step {
-			continue
-		}
-		for _, link := range p.links {
-			if n := stepOf(link.Target); n > 0 {
-				e.to = append(e.to, n)
-			} else {
-				e.ends = true
-			}
-		}
+	for _, p := range c.ofStep[step] {
 		mentioned := stepMentions(p.words)
-		for _, m := range mentioned {
-			c.knownStep(page, p, m)
-			e.to = append(e.to, m.number)
-		}
-		switch {
-		case p.part == ifNotPart && goesOn(p.words):
-			onward = true
-		case p.part == ifNotPart && len(handsOver().find(p.words)) > 0:
-			e.ends = true
-		case p.part == expectPart:
+		e.take(p, mentioned)
+		switch p.part {
+		case ifNotPart:
+			onward = onward || goesOn(p.words)
+			e.ends = e.ends || len(handsOver().find(p.words)) > 0
+		case expectPart:
 			expects++
 			if sendsAway(p, len(mentioned)) {
 				elsewhere++
@@ -188,9 +175,30 @@ func (c *checker) collectExits(page *guide.Guide, step *guide.Step, e *exits) (o
 	return onward || elsewhere < max(expects, 1)
 }
 
-// knownStep refuses a step by a number that the page does not have.
-func (c *checker) knownStep(page *guide.Guide, p *passage, m mention) {
-	if m.number > len(page.Steps) {
-		c.refuse("no-such-step", p.span(page.File, m.from, m.to), fmt.Sprintf("the page has no step %d", m.number), "it has "+count(len(page.Steps), "step"))
+// take adds the links and the numbered steps of a passage.
+func (e *exits) take(p *passage, mentioned []mention) {
+	for _, link := range p.links {
+		if n := stepOf(link.Target); n > 0 {
+			e.to = append(e.to, n)
+		} else {
+			e.ends = true
+		}
+	}
+	for _, m := range mentioned {
+		e.to = append(e.to, m.number)
+	}
+}
+
+// knownSteps refuses steps by numbers that the page does not have.
+func (c *checker) knownSteps(page *guide.Guide) {
+	for _, p := range c.text {
+		if !isWork(page, p) {
+			continue
+		}
+		for _, m := range stepMentions(p.words) {
+			if m.number > len(page.Steps) {
+				c.refuse("no-such-step", p.span(page.File, m.from, m.to), fmt.Sprintf("the page has no step %d", m.number), "it has "+count(len(page.Steps), "step"))
+			}
+		}
 	}
 }

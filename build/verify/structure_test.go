@@ -9,10 +9,12 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode/utf8"
 
 	"blankoff/build/diagnostic"
 	"blankoff/build/guide"
 	"blankoff/build/load"
+	"blankoff/build/source"
 )
 
 func ours(t testing.TB) *load.Library {
@@ -104,6 +106,12 @@ func TestWaysOn(t *testing.T) {
 		{"leave it as it is.", true},
 		{"the heater is broken.", false},
 		{"a worn vane.", false},
+		{"oil on the floor.", false},
+		{"dry ice in the trap.", false},
+		{"clear water at the drain, open joint above it.", false},
+		{"dry it.", true},
+		{"wipe, dry, close.", true},
+		{"wet: dry both ends.", true},
 		{"the fault is in the clean tube, most likely.", false},
 		{"the reading is too high, which is bad.", false},
 		{"the pump may need a change of oil.", false},
@@ -214,24 +222,15 @@ func FuzzStructure(f *testing.F) {
 		}
 	}
 	f.Add("---\ntitle: x\nreader: shop\ndoes: []\n---\n## Steps\n\n1. step 1, steps 99999999999999999999 to 2 of step\n   - Expect: go to [x](#step-0) [y](#step-1)\n   - If not: step 1 and 2 or\n")
-	catalogue, err := os.ReadFile("../../content/hazards.yaml")
-	if err != nil {
-		f.Fatal(err)
-	}
-	words, err := os.ReadFile("../../content/words.yaml")
-	if err != nil {
-		f.Fatal(err)
-	}
-	f.Fuzz(func(t *testing.T, page string) {
-		fsys := fstest.MapFS{
-			"shop.yaml":    {Data: []byte("name: Shop\naltitude: 430 m\nsummary: We repair.\n")},
-			"hazards.yaml": {Data: catalogue}, "words.yaml": {Data: words}, "procedures/fuzzed.md": {Data: []byte(page)},
+	shop := *ours(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		if !utf8.ValidString(text) {
+			return // refused before it is read as a page
 		}
-		library, _, err := load.Load(fsys, "content")
-		if err != nil {
-			t.Fatal(err)
-		}
-		found, _ := Check(library, today)
+		page, _ := guide.Parse(&source.File{Name: "content/procedures/fuzzed.md", Path: "procedures/fuzzed.md", Text: text}, guide.Procedure)
+		library := shop
+		library.Guides = []*guide.Guide{page}
+		found, _ := Check(&library, today)
 		for _, d := range found {
 			if d.Rule == "" || d.Message == "" || d.Span.File == nil || d.Span.Start < 0 || d.Span.End() > len(d.Span.File.Text) {
 				t.Fatalf("not a usable message: %+v", d)
@@ -265,7 +264,7 @@ func BenchmarkStructure(b *testing.B) {
 	for b.Loop() {
 		for _, page := range library.Guides {
 			c.found = c.found[:0]
-			c.text = passages(page)
+			c.read(page)
 			for _, rule := range []func(*checker, *guide.Guide){(*checker).sections, (*checker).ways, (*checker).flow, (*checker).acts,
 				(*checker).forbidden, (*checker).tools, (*checker).abbreviations, (*checker).presets, (*checker).pictureTexts} {
 				rule(c, page)

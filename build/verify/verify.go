@@ -55,11 +55,22 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 
 // page applies every rule to one page; nothing that a rule learns may outlive it.
 func (c *checker) page(page *guide.Guide) {
-	c.text = passages(page)
+	c.read(page)
 	for _, rule := range rules {
 		rule(c, page)
 	}
 	c.count(page)
+}
+
+// read cuts the page into passages, which many rules look at.
+func (c *checker) read(page *guide.Guide) {
+	c.text = passages(page)
+	c.ofStep = map[*guide.Step][]*passage{}
+	for _, p := range c.text {
+		if p.step != nil {
+			c.ofStep[p.step] = append(c.ofStep[p.step], p)
+		}
+	}
 }
 
 // rules are applied to each page.
@@ -93,6 +104,7 @@ type checker struct {
 	words   *vocabulary
 	linked  map[*guide.Guide][]int // steps to which other pages lead
 	text    []*passage             // of the page
+	ofStep  map[*guide.Step][]*passage
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }

@@ -27,14 +27,15 @@ var (
 		// They mend it and then see the step again; said in the passive.
 		"is changed", "is replaced", "is to be replaced", "must be replaced", "is cleaned", "must be cleaned", "is dried",
 	}
-	// At the beginning of a clause, where English gives orders. Elsewhere the same words describe: "the clean wire".
-	orders = "add adjust apply ask back begin bend blank bleed blow book bring brush call carry change check clean clear close come compare connect " +
-		"continue cool correct count cover cut defrost discard do drain draw dry empty end enter examine exchange fill find finish fit fix follow " +
-		"free get give go grease hand have heat hold inspect isolate keep leave let lift listen look loosen lower make mark measure mend mop " +
-		"move name note oil open order pass photograph pick plug pour press prove pull pump push put raise re-make read reboot record refer refill " +
-		"release remake remove repair repeat replace report rerun rescue reseat reset restart return rinse run say seal search see send set shake " +
-		"shorten show shut skip soak start stop straighten switch take talk tell test throw thaw tighten top touch try turn unplug use vent wait " +
-		"warm wash watch weigh wipe work write"
+	// At the beginning of a clause, where English gives orders. Elsewhere the same words describe.
+	orders = "add adjust apply ask begin blow bring call carry change check close come compare connect continue count decide defrost disconnect " +
+		"discard do drain enter examine exchange fetch fill find finish fit fix follow get give go hand have hold inspect isolate keep leave let " +
+		"lift listen look loosen make measure mend mop move order pass photograph pick pour prove pull push put raise re-make read reboot record " +
+		"refer refill release remake remove repair replace report rescue reseat reset restart return rinse run say search see send shake shorten " +
+		"show shut skip soak start straighten switch take talk tell test throw thaw tighten top try turn unplug use vent wait wash weigh wipe write"
+	// The same, of words that describe or name a thing as well. They need something to act on: "dry it", and not "dry ice".
+	halfOrders = "back bend blank bleed book brush clean clear cool correct cover cut draw dry empty end free grease heat lower mark name note " +
+		"oil open plug press pump repeat seal set stop touch warm watch work"
 )
 
 var ways = sync.OnceValue(func() *phrases[bool] {
@@ -45,23 +46,42 @@ var ways = sync.OnceValue(func() *phrases[bool] {
 	return p
 })
 
-var orderWords = sync.OnceValue(func() map[string]bool { return wordSet(orders) })
+var (
+	orderWords     = wordSet(orders)
+	halfOrderWords = wordSet(halfOrders)
+	// objects are what an order acts on, or the way it is done.
+	objects = wordSet("the a an it its them this that these those all both each every any one two your our there here until till for again up down out and")
+)
 
 // leadIns are words that an order may follow: "so wait", "then change it", "first let it dry", "and repeat".
 var leadIns = wordSet("so then first now and or please just simply only next also still instead")
 
 // ordered tells whether a passage gives an order, besides that of going to a place.
 func ordered(words []word) bool {
-	for i, w := range words {
-		begins := w.gap != beside
-		for k := i; !begins && k > 0 && leadIns[words[k-1].text]; k-- {
-			begins = true
-		}
-		if begins && orderWords()[w.text] && !(w.text == "go" && i+1 < len(words) && words[i+1].text == "to") {
+	for i := range words {
+		if beginsClause(words, i) && isOrder(words, i) {
 			return true
 		}
 	}
 	return false
+}
+
+func beginsClause(words []word, i int) bool {
+	for i > 0 && words[i].gap == beside && leadIns[words[i-1].text] {
+		i--
+	}
+	return i == 0 || words[i].gap != beside
+}
+
+func isOrder(words []word, i int) bool {
+	text, last := words[i].text, i+1 == len(words) || words[i+1].gap != beside
+	switch {
+	case text == "go":
+		return !last && words[i+1].text != "to"
+	case orderWords[text]:
+		return true
+	}
+	return halfOrderWords[text] && (last || objects[words[i+1].text])
 }
 
 // ways checks that each "Expect" says something, and that each "If not" leads somewhere.
@@ -98,7 +118,7 @@ func (c *checker) endsBlind(step *guide.Step, ifNot *guide.IfNot) string {
 		}
 	}
 	back, away, said, order := false, false, false, false
-	for _, p := range c.text {
+	for _, p := range c.ofStep[step] {
 		if p.in != ifNot {
 			continue
 		}
