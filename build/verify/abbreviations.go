@@ -20,7 +20,7 @@ var displayed = wordSet("STOP OL")
 // abbreviations asks for the meaning of each abbreviation: two to six capitals that neither the page nor words.yaml
 // explains. The section of sources is left out, since a standard is found by its name, not by its meaning.
 func (c *checker) abbreviations(page *guide.Guide) {
-	said := map[string]bool{}
+	said := explained(page)
 	ask := func(text string, words []word, at func(i int) source.Span) {
 		for i := range words {
 			short := strings.TrimSuffix(text[words[i].from:words[i].to], "s") // several LEDs
@@ -28,10 +28,8 @@ func (c *checker) abbreviations(page *guide.Guide) {
 				continue
 			}
 			said[short] = true
-			if !explained(page, short) {
-				c.refuse("abbreviation", at(i), "nothing explains the abbreviation "+source.Quote(short),
-					fmt.Sprintf("write it out where it first stands, as in “what it means (%s)”, or explain it once for all pages in words.yaml under `abbreviations:`", short))
-			}
+			c.refuse("abbreviation", at(i), "nothing explains the abbreviation "+source.Quote(short),
+				fmt.Sprintf("write it out where it first stands, as in “what it means (%s)”, or explain it once for all pages in words.yaml under `abbreviations:`", short))
 		}
 	}
 	for _, item := range append([]load.Text{page.Title}, broughtAlong(page)...) {
@@ -64,7 +62,7 @@ func inDesignation(text string, words []word, i int) bool {
 	if i > 0 && joined(words[i-1], words[i]) && startsWithDigit(text[words[i-1].from:]) {
 		return true
 	}
-	for k := i + 1; k < len(words) && joined(words[k-1], words[k]); k++ {
+	for k := i + 1; k < min(i+4, len(words)) && joined(words[k-1], words[k]); k++ {
 		next := text[words[k].from:words[k].to]
 		if startsWithDigit(next) {
 			return true
@@ -81,9 +79,15 @@ func startsWithDigit(text string) bool {
 	return unicode.IsDigit(r)
 }
 
-// explained tells whether the page says what an abbreviation means: "electrostatic discharge (ESD)" or "ESD (electrostatic
-// discharge)".
-func explained(page *guide.Guide, short string) bool {
-	behind := regexp.MustCompile(`\pL[*_"”]* \(` + short + `s?\)|\b` + short + `\s\(\pL+[\s-]\pL+`)
-	return behind.MatchString(string(page.Source))
+// An abbreviation is explained where it stands in brackets behind words, or words in brackets behind it: "electrostatic
+// discharge (ESD)", "ESD (electrostatic discharge)".
+var explaining = regexp.MustCompile(`\pL[*_"”]* \(([A-Z]{2,6})s?\)|\b([A-Z]{2,6})\s\(\pL+[\s-]\pL`)
+
+// explained lists the abbreviations that a page explains.
+func explained(page *guide.Guide) map[string]bool {
+	found := map[string]bool{}
+	for _, m := range explaining.FindAllSubmatch(page.Source, -1) {
+		found[string(m[1])+string(m[2])] = true
+	}
+	return found
 }

@@ -61,7 +61,7 @@ func (c *checker) acts(page *guide.Guide) {
 	deeds := c.deeds(page)
 	for _, d := range deeds {
 		if d.step != nil { // what stands around the steps describes the work; its hazards may follow in the steps
-			c.lateHazardsOf(page, d)
+			c.lateHazardsOf(d)
 		}
 	}
 	unnamed := map[*load.Act]bool{}
@@ -149,9 +149,9 @@ func (c *checker) stopLine(name string) string {
 
 // lateHazardsOf asks that each hazard of an act has stood before the action of the step that does it. That a page lacks
 // the hazard altogether is said at the act.
-func (c *checker) lateHazardsOf(page *guide.Guide, d deed) {
+func (c *checker) lateHazardsOf(d deed) {
 	for _, need := range d.act.Hazards {
-		if hazard := c.library.Catalogue.Hazard(need.Text); hazard != nil && comesLate(page, hazard.Name, d.step) {
+		if hazard := c.library.Catalogue.Hazard(need.Text); hazard != nil && c.comesLate(hazard.Name, d.step) {
 			c.refuse("hazard-late", d.span, fmt.Sprintf("here %s does what the act %s means (%s), and the hazard %s comes only later",
 				d.where, source.Quote(d.act.Name), d.act.Means.Text, source.Quote(hazard.Name)), earlier(hazard, d.step))
 		}
@@ -164,13 +164,9 @@ func earlier(hazard *load.Hazard, step *guide.Step) string {
 
 // comesLate tells whether a page carries a hazard, but not before the action of a step. One that stands late in this very
 // step has been refused there.
-func comesLate(page *guide.Guide, hazard string, step *guide.Step) bool {
-	i := slices.IndexFunc(page.HazardRefs, func(ref *guide.HazardRef) bool { return ref.Name == hazard })
-	if i < 0 {
-		return false
-	}
-	first := page.HazardRefs[i] // they stand in the order of the text
-	return first.SaidSpan.Start >= step.Span.Start && first.Step != step
+func (c *checker) comesLate(hazard string, step *guide.Step) bool {
+	first := c.first[hazard]
+	return first != nil && first.SaidSpan.Start >= step.Span.Start && first.Step != step
 }
 
 // either joins names for a message: technician or shop.

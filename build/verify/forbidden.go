@@ -27,7 +27,12 @@ func (c *checker) forbidden(page *guide.Guide) {
 		if p.section != nil && deniesAll(p.section) {
 			continue
 		}
+		said := map[*load.Forbidden]bool{}
 		for _, m := range c.words.forbidden.mentions(p.words) {
+			if said[m.of.Forbidden] {
+				continue
+			}
+			said[m.of.Forbidden] = true
 			c.forbid(page, m.of, p.span(page.File, m.from, m.to))
 		}
 	}

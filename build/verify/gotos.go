@@ -59,10 +59,10 @@ func sendsAway(p *passage, mentioned int) bool {
 // conditional tells whether the sentence before or around a word says if or when.
 func conditional(words []word, at int) bool {
 	start, end := at, at+1
-	for start > 0 && words[start].gap < sentence {
+	for start > max(0, at-clauseReach) && words[start].gap < sentence {
 		start--
 	}
-	for end < len(words) && words[end].gap < sentence {
+	for end < min(len(words), at+clauseReach) && words[end].gap < sentence {
 		end++
 	}
 	for i := start; i < end; i++ {

@@ -24,6 +24,9 @@ func wordSet(text string) map[string]bool {
 	return set
 }
 
+// clauseReach is how many words are looked at on each side: more than a clause has, and a bound on what hostile pages cost.
+const clauseReach = 60
+
 // nounReach is how far a word such as "no" reaches: "no spanner or long lever".
 const nounReach = 4
 
@@ -35,7 +38,7 @@ func negated(words []word, from, to int) bool {
 	}
 	start := segmentStart(words, from)
 	denied := deniedIn(words, start, from, false)
-	for !denied && start > 0 && words[start].gap == comma && !turns[words[start].text] && isList(words, start) {
+	for !denied && start > max(0, from-clauseReach) && words[start].gap == comma && !turns[words[start].text] && isList(words, start) {
 		end := start
 		if start = segmentStart(words, end-1); conditions[words[start].text] {
 			return false
@@ -47,11 +50,14 @@ func negated(words []word, from, to int) bool {
 
 // segmentStart is the first word of the segment, between commas and stronger marks, that holds word i.
 func segmentStart(words []word, i int) int {
-	for i > 0 && words[i].gap == beside {
+	for least := i - clauseReach; i > 0 && i > least && words[i].gap == beside; {
 		i--
 	}
 	return i
 }
+
+// behind gives the words from i on that can belong to its clause.
+func behind(words []word, i int) []word { return words[i:min(i+clauseReach, len(words))] }
 
 // deniedIn looks back from a word for what denies it. Into a list only an order reaches: "do not bend, pull or press",
 // and not "it does not move, wipe or spray it".
@@ -96,8 +102,11 @@ func isNegator(words []word, k, start int) bool {
 
 // isList tells whether the clause goes on with "or" from a word on.
 func isList(words []word, start int) bool {
-	for i := start; i < len(words) && (i == start || words[i].gap < clause); i++ {
-		if words[i].text == "or" || words[i].text == "nor" {
+	for i, w := range behind(words, start) {
+		if i > 0 && w.gap >= clause {
+			return false
+		}
+		if w.text == "or" || w.text == "nor" {
 			return true
 		}
 	}
@@ -123,18 +132,19 @@ func keptAway(words []word, from, to int) bool {
 	for i := segmentStart(words, from); i < from; i++ {
 		kept = kept || words[i].text == "keep"
 	}
-	for i := to; kept && i < len(words) && words[i].gap == beside; i++ {
-		if aways[words[i].text] {
-			return true
-		}
-	}
-	return false
+	return kept && followed(words, to, aways)
 }
 
 // excepted: do not open it before the plug is out. Who says so tells how to open it.
-func excepted(words []word, to int) bool {
-	for i := to; i < len(words) && words[i].gap == beside; i++ {
-		if exceptions[words[i].text] {
+func excepted(words []word, to int) bool { return followed(words, to, exceptions) }
+
+// followed tells whether one of some words follows in the segment.
+func followed(words []word, to int, by map[string]bool) bool {
+	for _, w := range behind(words, to) {
+		if w.gap != beside {
+			return false
+		}
+		if by[w.text] {
 			return true
 		}
 	}

@@ -17,12 +17,7 @@ func (c *checker) tools(page *guide.Guide) {
 		return
 	}
 	c.unlistedTools(page)
-	for _, supply := range page.Supplies {
-		if !c.isUsed(page, supply.Text) {
-			c.refuse("supply-unused", supply.Span, "nothing on the page uses the supply "+source.Quote(supply.Text),
-				"say in a step where it is used, or take it out of `supplies:`")
-		}
-	}
+	c.unusedSupplies(page)
 }
 
 func (c *checker) unlistedTools(page *guide.Guide) {
@@ -56,28 +51,40 @@ func (c *checker) wordsIn(item string) []*load.Word {
 	return names(c.words.tools.search(wordsOf(item), true), func(m match[*load.Word]) *load.Word { return m.of })
 }
 
-// isUsed tells whether the page, or what a hazard on it asks for, speaks of a supply.
-func (c *checker) isUsed(page *guide.Guide, supply string) bool {
-	wanted := newPhrases[bool]()
-	for _, w := range c.wordsIn(supply) {
-		for _, text := range w.Spellings() {
-			wanted.add(text, true)
+// unusedSupplies asks that the page, or what a hazard on it asks for, speaks of each supply.
+func (c *checker) unusedSupplies(page *guide.Guide) {
+	wanted := newPhrases[int]()
+	for i, supply := range page.Supplies {
+		known := c.wordsIn(supply.Text)
+		for _, w := range known {
+			for _, text := range w.Spellings() {
+				wanted.add(text, i)
+			}
+		}
+		if len(known) == 0 {
+			wanted.add(headNoun(supply.Text), i)
 		}
 	}
-	if len(wanted.first) == 0 {
-		wanted.add(headNoun(supply), true)
+	used := map[int]bool{}
+	use := func(words []word) {
+		for _, m := range wanted.mentions(words) {
+			used[m.of] = true
+		}
 	}
 	for _, p := range c.text {
-		if !p.heading && len(wanted.mentions(p.words)) > 0 {
-			return true
+		if !p.heading {
+			use(p.words)
 		}
 	}
 	for _, name := range carried(page) {
-		if len(wanted.mentions(c.words.avoid[name])) > 0 {
-			return true
+		use(c.words.avoid[name])
+	}
+	for i, supply := range page.Supplies {
+		if !used[i] {
+			c.refuse("supply-unused", supply.Span, "nothing on the page uses the supply "+source.Quote(supply.Text),
+				"say in a step where it is used, or take it out of `supplies:`")
 		}
 	}
-	return false
 }
 
 // headNoun is the word for the thing itself: "cloth" of "clean dry cloth without lint".

@@ -8,6 +8,7 @@
 package verify
 
 import (
+	"slices"
 	"time"
 
 	"blankoff/build/diagnostic"
@@ -65,7 +66,10 @@ func (c *checker) page(page *guide.Guide) {
 // read cuts the page into passages, which many rules look at.
 func (c *checker) read(page *guide.Guide) {
 	c.text = passages(page)
-	c.ofStep = map[*guide.Step][]*passage{}
+	c.ofStep, c.first = map[*guide.Step][]*passage{}, map[string]*guide.HazardRef{}
+	for _, ref := range slices.Backward(page.HazardRefs) {
+		c.first[ref.Name] = ref
+	}
 	for _, p := range c.text {
 		if p.step != nil {
 			c.ofStep[p.step] = append(c.ofStep[p.step], p)
@@ -105,6 +109,7 @@ type checker struct {
 	linked  map[*guide.Guide][]int // steps to which other pages lead
 	text    []*passage             // of the page
 	ofStep  map[*guide.Step][]*passage
+	first   map[string]*guide.HazardRef // where the page first tells of each hazard
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }

@@ -67,7 +67,7 @@ func ordered(words []word) bool {
 }
 
 func beginsClause(words []word, i int) bool {
-	for i > 0 && words[i].gap == beside && leadIns[words[i-1].text] {
+	for least := i - 4; i > max(0, least) && words[i].gap == beside && leadIns[words[i-1].text]; { // "and then first please"
 		i--
 	}
 	return i == 0 || words[i].gap != beside
