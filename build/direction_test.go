@@ -22,6 +22,7 @@ var directions = []direction{
 		"the pressure ladder is drawn from pressures, not from pages"},
 	{"blankoff/build/edition", nil, false, nil, "what an edition is does not depend on what makes one"},
 	{"blankoff/build/write", []string{"blankoff/build/edition"}, true, nil, "files are swapped in the same way, whatever they hold"},
+	{"blankoff/build/rules", nil, false, nil, "the explanations of rules are data; verify looks names up in them, so they cannot look anything up in verify"},
 	{"blankoff/build/...", []string{"blankoff/calc/...", "blankoff/site", "blankoff/build/..."}, true, nil,
 		"the pipeline uses the computations and the page's parts, never the other way round"},
 }

@@ -22,17 +22,17 @@ func marked(text string) source.Span {
 func TestText(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"the look of it", "\n\nstart: 30 «psig»\nend",
-			"content/x.md:3:11: error: unknown unit\n    3 | start: 30 psig\n      |           ^~~~\n"},
-		{"one letter", "a«b»c", "content/x.md:1:2: error: unknown unit\n    1 | abc\n      |  ^\n"},
-		{"between letters", "a«»bc", "content/x.md:1:2: error: unknown unit\n    1 | abc\n      |  ^\n"},
-		{"behind the last letter", "abc«»\nx", "content/x.md:1:4: error: unknown unit\n    1 | abc\n      |    ^\n"},
-		{"letters of two and three bytes", "µΩ「«ü±»", "content/x.md:1:4: error: unknown unit\n    1 | µΩ「ü±\n      |    ^~\n"},
-		{"tabs before and inside", "\tab\t«c\td»", "content/x.md:1:5: error: unknown unit\n    1 |     ab  c   d\n      |         ^~~~~\n"},
-		{"more than one line: the first is shown", "a «b\nc» d", "content/x.md:1:3: error: unknown unit\n    1 | a b\n      |   ^\n"},
-		{"windows line end", "a «b»\r\nc", "content/x.md:1:3: error: unknown unit\n    1 | a b\n      |   ^\n"},
-		{"empty line: nothing to show", "a\n«»\nb", "content/x.md:2:1: error: unknown unit\n"},
-		{"empty file", "«»", "content/x.md:1:1: error: unknown unit\n"},
-		{"control characters cannot steer the terminal", "a\x1b[31m «b»", "content/x.md:1:8: error: unknown unit\n    1 | a·[31m b\n      |        ^\n"},
+			"content/x.md:3:11: error: unknown unit [unit]\n    3 | start: 30 psig\n      |           ^~~~\n"},
+		{"one letter", "a«b»c", "content/x.md:1:2: error: unknown unit [unit]\n    1 | abc\n      |  ^\n"},
+		{"between letters", "a«»bc", "content/x.md:1:2: error: unknown unit [unit]\n    1 | abc\n      |  ^\n"},
+		{"behind the last letter", "abc«»\nx", "content/x.md:1:4: error: unknown unit [unit]\n    1 | abc\n      |    ^\n"},
+		{"letters of two and three bytes", "µΩ「«ü±»", "content/x.md:1:4: error: unknown unit [unit]\n    1 | µΩ「ü±\n      |     ^~\n"},
+		{"tabs before and inside", "\tab\t«c\td»", "content/x.md:1:5: error: unknown unit [unit]\n    1 |     ab  c   d\n      |         ^~~~~\n"},
+		{"more than one line: the first is shown", "a «b\nc» d", "content/x.md:1:3: error: unknown unit [unit]\n    1 | a b\n      |   ^\n"},
+		{"windows line end", "a «b»\r\nc", "content/x.md:1:3: error: unknown unit [unit]\n    1 | a b\n      |   ^\n"},
+		{"empty line: nothing to show", "a\n«»\nb", "content/x.md:2:1: error: unknown unit [unit]\n"},
+		{"empty file", "«»", "content/x.md:1:1: error: unknown unit [unit]\n"},
+		{"control characters cannot steer the terminal", "a\x1b[31m «b»", "content/x.md:1:8: error: unknown unit [unit]\n    1 | a·[31m b\n      |        ^\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if got := Text(NewError("unit", marked(c.text), "unknown unit", ""), Style{}); got != c.want {
@@ -44,7 +44,7 @@ func TestText(t *testing.T) {
 
 func TestTextWithHints(t *testing.T) {
 	d := NewWarning("review", marked("«x»"), "old", "do this\nor that")
-	want := "content/x.md:1:1: warning: old\n    1 | x\n      | ^\n      = do this\n      = or that\n"
+	want := "content/x.md:1:1: warning: old [review]\n    1 | x\n      | ^\n      = do this\n      = or that\n"
 	if got := Text(d, Style{}); got != want {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
@@ -58,7 +58,7 @@ func TestColourOnlyWhenAsked(t *testing.T) {
 	if got := Text(d, Style{}); strings.Contains(got, "\x1b") {
 		t.Errorf("colour without being asked: %q", got)
 	}
-	want := "content/x.md:1:4: \x1b[1m\x1b[31merror:\x1b[0m \x1b[1munknown unit\x1b[0m\n    1 | ab c\n      |    \x1b[1m\x1b[31m^\x1b[0m\n      = x\n"
+	want := "content/x.md:1:4: \x1b[1m\x1b[31merror:\x1b[0m \x1b[1munknown unit\x1b[0m \x1b[2m[unit]\x1b[0m\n    1 | ab c\n      |    \x1b[1m\x1b[31m^\x1b[0m\n      = x\n"
 	if got := Text(d, Style{Colour: true}); got != want {
 		t.Errorf("got %q\nwant %q", got, want)
 	}

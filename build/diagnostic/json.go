@@ -3,8 +3,6 @@ package diagnostic
 import (
 	"bytes"
 	"encoding/json"
-
-	"blankoff/build/source"
 )
 
 // record is the form for editors: 1-based lines and columns (in characters), the end exclusive.
@@ -23,12 +21,13 @@ type record struct {
 // JSON writes the diagnostics as one JSON array, one element a line.
 func JSON(list []Diagnostic) []byte {
 	out := bytes.NewBufferString("[")
+	var places ruler
 	for i, d := range list {
 		if i > 0 {
 			out.WriteByte(',')
 		}
 		out.WriteByte('\n')
-		out.Write(element(d))
+		out.Write(element(d, &places))
 	}
 	if len(list) > 0 {
 		out.WriteByte('\n')
@@ -37,9 +36,9 @@ func JSON(list []Diagnostic) []byte {
 	return out.Bytes()
 }
 
-func element(d Diagnostic) []byte {
-	start := d.Span.Position()
-	end := source.Span{File: d.Span.File, Start: d.Span.End()}.Position()
+func element(d Diagnostic, places *ruler) []byte {
+	start := places.position(d.Span)
+	end := places.end(d.Span)
 	var out bytes.Buffer
 	encoder := json.NewEncoder(&out)
 	encoder.SetEscapeHTML(false) // a message with < or & stays readable

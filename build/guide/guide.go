@@ -71,6 +71,7 @@ type Guide struct {
 	Links       []*Link // and pictures
 	Headings    []*Heading
 	RawHTML     []source.Span
+	Examples    []*ExampleBlock
 }
 
 // Section is a part of the page under a heading of the second level.

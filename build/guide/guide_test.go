@@ -220,7 +220,7 @@ func TestFaults(t *testing.T) {
 		{"empty file", "", `1:1: header: the file does not start with a header`},
 		{"too many quotes", head + strings.Repeat("> ", 30) + "x", `5:1: depth: this line opens too many lists or quotes inside each other`},
 		{"too many quotes without space", head + strings.Repeat(">", 5000) + "x", `5:1: depth: this line opens too many lists or quotes inside each other`},
-		{"a line without end", head + strings.Repeat("word ", 3000), `5:1: depth: this line has 15000 bytes; 10000 is the most`},
+		{"a line without end", head + strings.Repeat("word ", 3000), `5:1: long-line: this line has 15000 bytes; 10000 is the most`},
 		{"too many lists", head + strings.Repeat("1. ", 1000) + "x", `5:1: depth: this line opens too many lists or quotes inside each other`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

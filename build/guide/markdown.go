@@ -41,7 +41,7 @@ func unreadable(file *source.File, body []byte) (source.Fault, bool) {
 	for line := range strings.Lines(string(body)) {
 		if len(line) > longest {
 			return source.Fault{
-				Rule: "depth", Span: file.Span(start, start+1), Message: fmt.Sprintf("this line has %d bytes; %d is the most", len(line), longest),
+				Rule: "long-line", Span: file.Span(start, start+1), Message: fmt.Sprintf("this line has %d bytes; %d is the most", len(line), longest),
 				Hint: "break it into paragraphs",
 			}, true
 		}

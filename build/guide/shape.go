@@ -32,6 +32,7 @@ func (s *shaper) shape() {
 	}
 	for _, n := range found[ast.KindFencedCodeBlock] {
 		s.shapeCalculator(n.(*ast.FencedCodeBlock))
+		s.shapeExample(n.(*ast.FencedCodeBlock))
 	}
 	s.shapeSections(found[ast.KindHeading])
 	s.shapeSteps()

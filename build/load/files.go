@@ -1,8 +1,6 @@
 package load
 
 import (
-	"fmt"
-	"io/fs"
 	"path"
 	"strings"
 
@@ -47,22 +45,6 @@ func (l *loader) parse() error {
 			l.library.addGuide(p.guide)
 		}
 	}
-	return nil
-}
-
-// largestPicture is what a phone on a slow line can be asked to keep.
-const largestPicture = 4 << 20
-
-func (l *loader) picture(at string) error {
-	data, err := fs.ReadFile(l.fsys, at)
-	if err != nil {
-		return l.unreadable(at, err)
-	}
-	if len(data) > largestPicture {
-		l.refuse("file", l.place(at), fmt.Sprintf("the picture has %d bytes; %d is the most", len(data), largestPicture), "save it smaller: 1,600 pixels are enough")
-		return nil
-	}
-	l.library.Pictures = append(l.library.Pictures, &Picture{Path: at, Data: data})
 	return nil
 }
 
@@ -120,13 +102,14 @@ var shopFields = []source.Field{
 	{Key: "altitude", Shape: source.Text, Required: true},
 	{Key: "summary", Shape: source.Text, Required: true},
 	{Key: "units", Shape: source.Nested},
+	{Key: "authoring", Shape: source.Text},
 }
 
 func (l *loader) shop(file *source.File, m *source.Mapping) {
 	l.check(m, "the shop", shopFields)
 	l.library.Shop = Shop{
 		File: file, Name: text(m, "name"), Town: text(m, "town"), Altitude: text(m, "altitude"), Summary: text(m, "summary"),
-		Units: l.named(m.Text("units").Map, "a unit"),
+		Units: l.named(m.Text("units").Map, "a unit"), Authoring: text(m, "authoring"),
 	}
 }
 

@@ -38,7 +38,12 @@ type Shop struct {
 	Altitude Text
 	Summary  Text
 	Units    []Named // kind of quantity -> unit that pages show
+
+	Authoring Text // yes: the site has pages for those who write it
 }
+
+// HelpsAuthors tells whether the site has a page for each rule of verify.
+func (s Shop) HelpsAuthors() bool { return s.Authoring.Text == "yes" }
 
 // Named is a key with its text, both with their places.
 type Named struct {

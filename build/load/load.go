@@ -95,7 +95,7 @@ func (l *loader) root() error {
 	}
 	for _, needed := range []string{"shop.yaml", "hazards.yaml"} {
 		if !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == needed }) {
-			l.refuse("folder", l.place(needed), needed+" is missing",
+			l.refuse("file-missing", l.place(needed), needed+" is missing",
 				"every content folder has a shop.yaml and a hazards.yaml; is "+source.Quote(l.folder)+" the right folder?")
 		}
 	}
@@ -134,10 +134,10 @@ func (l *loader) top(entry fs.DirEntry) error {
 // unknown reports what nothing reads. A near miss is an error: its pages would be missing from the site.
 func (l *loader) unknown(name string, known []string) {
 	if near := source.Nearest(name, known); near != "" {
-		l.refuse("folder", l.place(name), source.Quote(name)+" is not read", "did you mean "+near+"?")
+		l.refuse("unread-file", l.place(name), source.Quote(name)+" is not read", "did you mean "+near+"?")
 		return
 	}
-	l.found = append(l.found, diagnostic.NewWarning("folder", l.place(name), source.Quote(name)+" is not read",
+	l.found = append(l.found, diagnostic.NewWarning("unread-file", l.place(name), source.Quote(name)+" is not read",
 		"content lies in "+strings.Join(known, ", ")+"; move it, or start its name with a dot"))
 }
 
@@ -181,7 +181,7 @@ func (l *loader) isLink(at string, entry fs.DirEntry) bool {
 	if entry.Type()&fs.ModeSymlink == 0 {
 		return false
 	}
-	l.refuse("file", l.place(at), "this is a link to another place", "put the file itself here")
+	l.refuse("file-link", l.place(at), "this is a symbolic link to another place", "put the file itself here")
 	return true
 }
 
@@ -192,13 +192,13 @@ func (l *loader) isMisnamed(at string, endings []string, entry fs.DirEntry) bool
 	stem := strings.TrimSuffix(base, ending)
 	switch {
 	case entry.IsDir():
-		l.refuse("file", l.place(at), "a folder inside "+path.Dir(at)+"/ is not read", "move its files up into "+path.Dir(at)+"/")
+		l.refuse("file-kind", l.place(at), "a folder inside "+path.Dir(at)+"/ is not read", "move its files up into "+path.Dir(at)+"/")
 	case !entry.Type().IsRegular():
-		l.refuse("file", l.place(at), "this is not a file", "keep devices and pipes out of the folder")
+		l.refuse("file-kind", l.place(at), "this is not a file", "keep devices and pipes out of the folder")
 	case !slices.Contains(endings, ending):
-		l.refuse("file", l.place(at), path.Dir(at)+"/ takes no files of this kind", "it takes "+strings.Join(endings, ", ")+"; move this one, or start its name with a dot")
+		l.refuse("file-kind", l.place(at), path.Dir(at)+"/ takes no files of this kind", "it takes "+strings.Join(endings, ", ")+"; move this one, or start its name with a dot")
 	case !plainName(stem):
-		l.refuse("file", l.place(at), "the name "+source.Quote(base)+" makes no plain address", "use lower-case letters, digits and hyphens: "+suggestion(stem)+ending)
+		l.refuse("file-name", l.place(at), "the name "+source.Quote(base)+" makes no plain address", "use lower-case letters, digits and hyphens: "+suggestion(stem)+ending)
 	default:
 		return false
 	}

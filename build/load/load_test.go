@@ -74,6 +74,8 @@ func TestLoad(t *testing.T) {
 	}
 }
 
+const takeOut = " = take it out; such characters change how a text is shown or found, and nobody sees them"
+
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ name, file, text, want string }{
 		{"near miss of a folder", "procedure/x.md", page, `content/procedure:1:1: error: "procedure" is not read = did you mean procedures?`},
@@ -84,6 +86,12 @@ func TestFaults(t *testing.T) {
 		{"folder in a folder", "procedures/old/x.md", page, `content/procedures/old:1:1: error: a folder inside procedures/ is not read = move its files up into procedures/`},
 		{"not UTF-8", "procedures/x.md", "---\ntitle: caf\xe9\n---\n", `content/procedures/x.md:2:11: error: this is not UTF-8 text = save the file as UTF-8 text with ordinary line ends`},
 		{"control character", "procedures/x.md", "---\ntitle: a\x00b\n---\n", `content/procedures/x.md:2:9: error: the control character U+0000 stands here = save the file as UTF-8 text with ordinary line ends`},
+		{"invisible characters", "procedures/x.md", "\ufeff---\ntitle: a\u200bb\u200b\nreader: shop\n---\nSee \u202e1 &#8203; and\nthat &rlm;.\n",
+			"content/procedures/x.md:2:9: error: the invisible character U+200B stands here" + takeOut + " | " +
+				"content/procedures/x.md:5:5: error: the invisible character U+202E stands here" + takeOut + " | " +
+				"content/procedures/x.md:6:6: error: the invisible character U+200F stands here" + takeOut},
+		{"an invisible character by its number", "machines/cindle-14.yaml", machine + "  tube: \"a\\u200bb\"\n",
+			"content/machines/cindle-14.yaml:5:9: error: the invisible character U+200B stands in this text" + takeOut},
 		{"old line ends", "procedures/x.md", "---\rtitle: a\r---\r", `content/procedures/x.md:1:4: error: a carriage return stands alone here = save the file as UTF-8 text with ordinary line ends`},
 		{"too large", "procedures/x.md", strings.Repeat("x", largest+1), `content/procedures/x.md:1:1: error: the file has 1048577 bytes; 1048576 is the most = split it into several pages`},
 		{"page without header", "procedures/x.md", "# Hello", `content/procedures/x.md:1:1: error: the file does not start with a header = start the file with a line ---, then ` + "`title: …` and `reader: …`" + `, then a line ---`},
@@ -113,6 +121,7 @@ func TestFaults(t *testing.T) {
 func short(found []diagnostic.Diagnostic) string {
 	var parts []string
 	for _, d := range found {
+		d.Rule = ""
 		text := strings.Split(diagnostic.Text(d, diagnostic.Style{}), "\n")
 		line := text[0]
 		for _, more := range text[1:] {
@@ -149,8 +158,8 @@ func TestLinksAreRefused(t *testing.T) {
 	fsys["procedures/x.md"] = &fstest.MapFile{Data: []byte("../../secret"), Mode: fs.ModeSymlink}
 	fsys["pictures"] = &fstest.MapFile{Data: []byte("/etc"), Mode: fs.ModeSymlink}
 	_, found, err := Load(fsys, "content")
-	want := "content/pictures:1:1: error: this is a link to another place = put the file itself here | " +
-		"content/procedures/x.md:1:1: error: this is a link to another place = put the file itself here"
+	want := "content/pictures:1:1: error: this is a symbolic link to another place = put the file itself here | " +
+		"content/procedures/x.md:1:1: error: this is a symbolic link to another place = put the file itself here"
 	if got := short(found); err != nil || got != want {
 		t.Errorf("%v\n got %s\nwant %s", err, got, want)
 	}

@@ -23,6 +23,7 @@ import (
 	"blankoff/build/bundle"
 	"blankoff/build/edition"
 	"blankoff/build/load"
+	"blankoff/build/rules"
 	"blankoff/build/write"
 )
 
@@ -119,6 +120,9 @@ func TestPaths(t *testing.T) {
 	digest := regexp.MustCompile(`\.(?:[0-9a-f]{12}|[0-9A-Z]{8})\.`)
 	var got strings.Builder
 	for _, file := range result.Files {
+		if strings.HasPrefix(file.Path, "writing/") && file.Path != "writing/index.html" {
+			continue // a page for each rule: see below
+		}
 		got.WriteString(digest.ReplaceAllString(file.Path, ".DIGEST.") + "\n")
 	}
 	const golden = "testdata/paths.txt"
@@ -133,6 +137,32 @@ func TestPaths(t *testing.T) {
 	}
 	if got.String() != string(want) {
 		t.Errorf("the site's addresses are not those of %s (-update writes them anew):\n%s", golden, got.String())
+	}
+}
+
+// TestTheRulesArePublishedWhenAskedFor: each rule has its page in our own site, and none in that of a shop that does not ask.
+func TestTheRulesArePublishedWhenAskedFor(t *testing.T) {
+	ours := content(t)
+	pages := map[string]string{}
+	for _, file := range published(t, ours, Options{}).Files {
+		pages[file.Path] = strings.ReplaceAll(string(file.Bytes), "\u00a0", " ")
+	}
+	for _, rule := range rules.All() {
+		page := pages["writing/"+rule.Name+"/index.html"]
+		if said := strings.Contains(page, "verify says nothing."); page == "" || said == (rule.Unshown != "") {
+			t.Errorf("%s has no page, or its page lacks the example", rule.Name)
+		}
+		if !strings.Contains(pages["writing/index.html"], rule.Title) {
+			t.Errorf("the list lacks %s", rule.Name)
+		}
+	}
+	replace(ours, "shop.yaml", "authoring: yes\n", "")
+	delete(ours, "pages/writing.md") // it leads to the rules
+	replace(ours, "pages/limits.md", "[writing guides that check themselves](writing.md)", "the file")
+	for _, file := range published(t, ours, Options{}).Files {
+		if strings.HasPrefix(file.Path, "writing/") {
+			t.Errorf("nobody asked for %s", file.Path)
+		}
 	}
 }
 
@@ -185,7 +215,7 @@ func TestAnyChangeIsAnotherEdition(t *testing.T) {
 	for name, change := range map[string]func(fstest.MapFS){
 		"none":    func(fstest.MapFS) {},
 		"a word":  func(c fstest.MapFS) { replace(c, "procedures/rise-test.md", "\n---\n", "\n---\nWord. ") },
-		"picture": func(c fstest.MapFS) { c["pictures/new.png"] = &fstest.MapFile{Data: []byte{1}} },
+		"picture": func(c fstest.MapFS) { c["pictures/new.png"] = &fstest.MapFile{Data: []byte("\x89PNG\r\n\x1a\n")} },
 		"shop":    func(c fstest.MapFS) { replace(c, "shop.yaml", "name: ", "name: New ") },
 	} {
 		changed := content(t)

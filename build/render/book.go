@@ -119,6 +119,7 @@ func (b *book) jobs() []job {
 	for _, m := range b.library.Machines {
 		jobs = append(jobs, job{"machines/" + m.Name + "/", func(p *page) error { return p.machine(m) }})
 	}
+	jobs = append(jobs, b.writing()...)
 	return append(jobs, job{"404.html", (*page).missing})
 }
 

@@ -4,6 +4,8 @@ import (
 	"html/template"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"blankoff/build/guide"
 )
 
@@ -43,20 +45,36 @@ func (p *page) writeGuide(v *GuideView) {
 	p.fillIn(p.out, "guide", v, key, texts...)
 }
 
-// summary is what stands before the first section, as inline HTML.
+// summary is what stands before the first section, as far as it is text: inline HTML for one paragraph.
 func (p *page) summary(g *guide.Guide) template.HTML {
 	var all template.HTML
-	for _, n := range g.Summary {
+	for _, n := range opening(g) {
 		all = join(all, p.inline([]byte(p.text(n))))
 	}
 	return all
 }
 
-// sections renders every section with its heading.
+// opening is the paragraphs that a page begins with. What follows them can be a list, a hazard or a calculator, which
+// no paragraph can hold.
+func opening(g *guide.Guide) []ast.Node {
+	for i, n := range g.Summary {
+		if n.Kind() != ast.KindParagraph {
+			return g.Summary[:i]
+		}
+	}
+	return g.Summary
+}
+
+// sections renders every section with its heading, and before them what the summary leaves.
 func (p *page) sections(g *guide.Guide) template.HTML {
 	return written(func(out *memory) {
+		p.render(out, g.Summary[len(opening(g)):])
 		for _, s := range g.Sections {
-			out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>` + template.HTMLEscapeString(s.Title) + "</h2>\n")
+			out.WriteString(`<section class="part" id="` + template.HTMLEscapeString(s.ID) + `"><h2>`)
+			for words := s.Heading.Node.FirstChild(); words != nil; words = words.NextSibling() {
+				p.render(out, []ast.Node{words})
+			}
+			out.WriteString("</h2>\n")
 			p.render(out, s.Nodes)
 			out.WriteString("</section>\n")
 		}

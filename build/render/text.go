@@ -71,6 +71,7 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindFact, n.fact)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
+	r.Register(guide.KindExampleBlock, n.example)
 }
 
 func pass(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
@@ -200,19 +201,29 @@ func (n *nodes) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) (
 	}
 	link := node.(*ast.Link)
 	_, _ = w.WriteString(`<a href="`)
-	_, _ = w.Write(util.EscapeHTML(util.URLEscape([]byte(n.page.href(string(link.Destination))), true)))
+	_, _ = w.Write(util.EscapeHTML(util.URLEscape([]byte(n.page.href(resolved(link.Destination))), false)))
 	_ = w.WriteByte('"')
 	if len(link.Title) > 0 {
-		_, _ = w.WriteString(` title="` + template.HTMLEscapeString(string(link.Title)) + `"`)
+		_, _ = w.WriteString(` title="`)
+		gmhtml.DefaultWriter.Write(w, link.Title)
+		_ = w.WriteByte('"')
 	}
 	_ = w.WriteByte('>')
 	return ast.WalkContinue, nil
+}
+
+// resolved undoes Markdown's ways of writing a character, such as \* and &amp;, before anybody looks for a scheme.
+func resolved(target []byte) string {
+	return string(util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(target))))
 }
 
 // href is where a link of the text leads on the published page.
 func (p *page) href(target string) string {
 	if id, ok := strings.CutPrefix(target, "calculator:"); ok {
 		return p.root + "calculators/" + id + "/"
+	}
+	if name, ok := strings.CutPrefix(target, "rule:"); ok {
+		return p.root + ruleAddress(name)
 	}
 	file, anchor, _ := strings.Cut(target, "#")
 	if anchor != "" {

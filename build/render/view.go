@@ -12,12 +12,15 @@ import "html/template"
 //	index      IndexView       a list: symptoms, procedures, calculators, machines
 //	reference  ReferenceView   a calculator
 //	machine    MachineView     a machine
+//	rule       RuleView        a rule of verify, for those who write
 //	missing    MissingView     an address that does not exist (404.html)
 //
 // Parts that a page's text contains are executed by themselves into the text:
 //
 //	hazard HazardView · stop StopView · step StepView · calculator CalculatorView
 //	answer AnswerView · fact Fact
+//
+// For those who write there is rule-example, for a RuleExampleView.
 //
 // Steps stand in <ol class="steps">, sections in <section class="part" id="...">
 // with an <h2>; the section of what to write down has the id "record", so that a
@@ -303,4 +306,46 @@ type PerformedView struct {
 	Text string
 	Head []string // of the table; empty for a sentence
 	Rows [][]string
+}
+
+// RuleView is the page of a rule.
+type RuleView struct {
+	Frame
+	Heading string
+	Name    string        // as it stands behind a message
+	Text    template.HTML // blocks
+	Example *RuleExampleView
+	Unshown string // why there is no example; else empty
+	Family  Link
+	All     string // the address of the list
+}
+
+// RuleExampleView is what breaks a rule, what is said of it, and what keeps the rule.
+type RuleExampleView struct {
+	Bad        []SampleView
+	Told       []ToldView // of the bad files
+	Good       []SampleView
+	ToldOfGood []ToldView // none, as it should be
+	Rule       Link       // to the rule's page; empty on that page itself
+}
+
+// SampleView is a file of an example.
+type SampleView struct {
+	Name string // in the content folder
+	Rows []RowView
+}
+
+// RowView is a line of a file.
+type RowView struct {
+	Number string        // in its file
+	HTML   template.HTML // inline; what is wrong in it is marked
+	Wrong  bool          // something in it is marked
+	New    bool          // is other than in the bad file
+}
+
+// ToldView is one message of verify.
+type ToldView struct {
+	Head    string
+	Excerpt string // the line and its caret; may be empty
+	Hints   []string
 }

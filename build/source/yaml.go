@@ -158,7 +158,7 @@ func (r *yamlReader) value(node ast.Node, depth int) Value {
 	case *ast.SequenceNode:
 		return r.list(n, place, depth)
 	case *ast.LiteralNode:
-		return Value{Shape: Text, Span: place, Text: strings.TrimRight(n.Value.Value, "\n ")}
+		return r.text(place, strings.TrimRight(n.Value.Value, "\n "))
 	case *ast.MappingKeyNode:
 		return r.value(n.Value, depth+1)
 	case *ast.AnchorNode, *ast.AliasNode, *ast.MergeKeyNode:
@@ -168,10 +168,21 @@ func (r *yamlReader) value(node ast.Node, depth int) Value {
 		r.refuse(place, "a value cannot have a ! tag", "write the value alone; quote it when it must stay a text")
 		return Value{Shape: Text, Span: place}
 	case ast.ScalarNode:
-		return Value{Shape: Text, Span: place, Text: n.GetToken().Value}
+		return r.text(place, n.GetToken().Value)
 	}
 	r.refuse(place, "this value cannot be read", "write a text, a list or a mapping")
 	return Value{Span: place}
+}
+
+// text is a plain value. A quoted one can name a character, as in "\u200b", that nobody would see; one that stands in
+// the file as it is has been told when the file was read.
+func (r *yamlReader) text(place Span, text string) Value {
+	_, hidden, found := Invisible(text)
+	if _, _, told := Invisible(place.Text()); found && !told {
+		r.faults = append(r.faults, Fault{Rule: "invisible", Span: place, Message: NameInvisible(hidden) + " stands in this text",
+			Hint: "take it out; such characters change how a text is shown or found, and nobody sees them"})
+	}
+	return Value{Shape: Text, Span: place, Text: text}
 }
 
 func (r *yamlReader) list(n *ast.SequenceNode, place Span, depth int) Value {

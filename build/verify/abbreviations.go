@@ -20,7 +20,7 @@ var displayed = wordSet("STOP OL")
 // abbreviations asks for the meaning of each abbreviation: two to six capitals that neither the page nor words.yaml
 // explains. The section of sources is left out, since a standard is found by its name, not by its meaning.
 func (c *checker) abbreviations(page *guide.Guide) {
-	said := explained(page)
+	said := explains(page)
 	ask := func(text string, words []word, at func(i int) source.Span) {
 		for i := range words {
 			short := strings.TrimSuffix(text[words[i].from:words[i].to], "s") // several LEDs
@@ -79,12 +79,12 @@ func startsWithDigit(text string) bool {
 	return unicode.IsDigit(r)
 }
 
-// An abbreviation is explained where it stands in brackets behind words, or words in brackets behind it: "electrostatic
+// An abbreviation is explains where it stands in brackets behind words, or words in brackets behind it: "electrostatic
 // discharge (ESD)", "ESD (electrostatic discharge)".
 var explaining = regexp.MustCompile(`\pL[*_"”]* \(([A-Z]{2,6})s?\)|\b([A-Z]{2,6})\s\(\pL+[\s-]\pL`)
 
-// explained lists the abbreviations that a page explains.
-func explained(page *guide.Guide) map[string]bool {
+// explains lists the abbreviations that a page explains.
+func explains(page *guide.Guide) map[string]bool {
 	found := map[string]bool{}
 	for _, m := range explaining.FindAllSubmatch(page.Source, -1) {
 		found[string(m[1])+string(m[2])] = true

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -16,7 +17,7 @@ import (
 func (c *checker) calcRights(page *guide.Guide, fact *guide.Fact) ([]right, bool) {
 	ref := fact.Calc
 	calculator := c.calculator(ref.ID, ref.IDSpan)
-	if calculator == nil || !c.knownInputs(calculator, ref.Inputs) || !c.knownOutput(calculator, ref) {
+	if calculator == nil || !c.knownInputs(calculator, ref.Inputs) || !c.knownOutput(calculator, ref) || !c.oneOutput(fact) {
 		return nil, false
 	}
 	cases, ok := c.cases(page, ref.Inputs)
@@ -25,14 +26,18 @@ func (c *checker) calcRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	}
 	var list []right
 	for _, in := range cases {
-		answer := calc.Answer(declare.Request{ID: ref.ID, In: in})
+		answer := c.answers.of(ref.ID, in)
 		if answer.Fault != nil {
 			c.refuse("calc", faultPlace(answer.Fault, ref.Inputs, fact.Span), faultText(calculator, answer.Fault), "change the input so that the calculator takes it")
 			return nil, false
 		}
 		given, found := pick(answer, ref.Out)
 		if !found {
-			c.refuse("calc", fact.Span, ref.ID+" gives no "+ref.Out+" for these inputs", "choose another output with &out=, or give more inputs")
+			c.refuse("calc", fact.Span, ref.ID+" gives no "+given.ID+" for these inputs", "choose another output with &out=, or give more inputs")
+			return nil, false
+		}
+		if given.Columns != nil {
+			c.refuse("calc", fact.Span, given.ID+" of "+ref.ID+" is a table, which no text can equal", "choose another output with &out=")
 			return nil, false
 		}
 		list = append(list, right{measureOf(given), ref.ID})
@@ -45,18 +50,24 @@ func measureOf(g declare.Given) measure {
 	if !g.HasValue || !known {
 		return measure{Text: g.Text}
 	}
-	unit.Kind = g.Kind
-	return given(g.Text, quantity.Quantity{Value: g.SI, U: g.U * unit.Span(1), HasU: g.HasU, Kind: g.Kind, Unit: unit, Text: g.Text})
+	if g.Kind == quantity.TemperatureDifference {
+		unit = unit.Difference()
+	}
+	return given(g.Text, quantity.Quantity{Value: g.SI, U: g.U * math.Abs(unit.Span(1)), HasU: g.HasU, Kind: g.Kind, Unit: unit, Text: g.Text})
 }
 
-// pick finds an output of an answer; no name means the first.
+// pick finds an output of an answer; no name means the calculator's first, whether it was given or not. What was not
+// found has its name alone.
 func pick(a declare.Answer, name string) (declare.Given, bool) {
+	if name == "" {
+		name = calc.Find(a.ID).Outputs[0].ID
+	}
 	for _, g := range a.Out {
-		if name == "" || g.ID == name {
+		if g.ID == name {
 			return g, true
 		}
 	}
-	return declare.Given{}, false
+	return declare.Given{ID: name}, false
 }
 
 func (c *checker) calculator(id string, span source.Span) *declare.Calculator {
@@ -85,11 +96,22 @@ func (c *checker) knownInputs(calculator *declare.Calculator, presets []guide.Pr
 }
 
 func (c *checker) knownOutput(calculator *declare.Calculator, ref *guide.CalcRef) bool {
-	if ref.Out == "" || calculator.Output(ref.Out) != nil {
+	written := ref.OutSpan.File != nil
+	if !written || calculator.Output(ref.Out) != nil {
 		return true
 	}
 	known := names(calculator.Outputs, func(out declare.Output) string { return out.ID })
 	c.refuse("unknown-output", ref.OutSpan, calculator.ID+" has no output "+source.Quote(ref.Out), source.DidYouMean(ref.Out, known))
+	return false
+}
+
+// oneOutput refuses a fact that names two outputs.
+func (c *checker) oneOutput(fact *guide.Fact) bool {
+	_, query, _ := strings.Cut(fact.Target, "?")
+	if strings.Count("&"+query, "&out=") < 2 {
+		return true
+	}
+	c.refuse("duplicate-key", fact.Span, "out= is written twice, and a text can equal one output only", "keep one")
 	return false
 }
 

@@ -2,8 +2,6 @@ package verify
 
 import (
 	"blankoff/build/guide"
-	"blankoff/calc"
-	"blankoff/calc/declare"
 )
 
 // calculatorBlocks checks each placed calculator: the page prints its result, so the presets must give one.
@@ -22,7 +20,7 @@ func (c *checker) calculatorBlocks(page *guide.Guide) {
 			continue
 		}
 		for _, in := range cases {
-			answer := calc.Answer(declare.Request{ID: block.ID, In: in})
+			answer := c.answers.of(block.ID, in)
 			if answer.Fault != nil {
 				c.refuse("preset", faultPlace(answer.Fault, block.Presets, block.IDSpan), faultText(calculator, answer.Fault),
 					"the page prints the result of the preset, so give inputs that have one")

@@ -3,7 +3,6 @@ package verify
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"blankoff/build/guide"
 	"blankoff/build/load"
@@ -17,26 +16,47 @@ func (c *checker) facts(page *guide.Guide) {
 			c.refuse("fact", fact.Span, "the fact has no text", "write the value between the brackets")
 			continue
 		}
-		rights, ok := c.rights(page, fact)
-		if !ok {
-			continue
-		}
-		for _, right := range rights {
-			if sameText(fact.Said, right.Text) {
-				continue // most facts; saves reading them as quantities
-			}
-			if why := disagreement(read(fact.Said), right.measure); why != agrees {
-				c.stale(fact, right, c.mend(fact, right, rights, why))
-				break // one machine at a time is enough to mend
-			}
+		if rights, ok := c.rights(page, fact); ok {
+			c.compare(page, fact, rights)
 		}
 	}
+}
+
+// compare refuses a fact that is not true for one of its machines; one at a time is enough to mend.
+func (c *checker) compare(page *guide.Guide, fact *guide.Fact, rights []right) {
+	if isPlain(fact, rights) {
+		return
+	}
+	rights = understood(rights)
+	said := read(fact.Said)
+	for _, right := range rights {
+		if why := disagreement(said, right.measure); why != agrees {
+			c.refuse("fact", fact.SaidSpan, untrue(fact, right), c.mend(page, fact, right, rights, why))
+			return
+		}
+	}
+}
+
+// isPlain tells whether a fact says letter by letter what is right, as most do: that saves reading it as a quantity.
+func isPlain(fact *guide.Fact, rights []right) bool {
+	return !slices.ContainsFunc(rights, func(r right) bool { return !sameText(fact.Said, r.Text) })
 }
 
 // right is what a fact should say, and who says so.
 type right struct {
 	measure
 	from string // "content/machines/cindle-14.yaml" or "rise-test"
+}
+
+// understood reads the texts that were only compared letter by letter so far.
+func understood(rights []right) []right {
+	list := slices.Clone(rights)
+	for i, r := range list {
+		if r.Form == words && !r.Computed {
+			list[i].measure = read(r.Text)
+		}
+	}
+	return list
 }
 
 // rights finds what a fact should say: one value, or one for each machine.
@@ -47,39 +67,12 @@ func (c *checker) rights(page *guide.Guide, fact *guide.Fact) ([]right, bool) {
 	return c.calcRights(page, fact)
 }
 
-func (c *checker) stale(fact *guide.Fact, right right, hint string) {
+func untrue(fact *guide.Fact, right right) string {
 	verb := "has"
 	if fact.Calc != nil {
 		verb = "gives"
 	}
-	c.refuse("fact", fact.SaidSpan, fmt.Sprintf("the text %s is not true: %s %s %s", source.Quote(fact.Said), right.from, verb, right.Text), hint)
-}
-
-// mend says how a stale fact can be made true.
-func (c *checker) mend(fact *guide.Fact, right right, all []right, why string) string {
-	said := read(fact.Said)
-	if _, ok := freshFact(fact, all); ok {
-		fresh, _ := restate(fact.SaidSpan.Text(), right.measure)
-		return "write " + strings.Join(strings.Fields(fresh), " ") + ", or let `verify --fix` do it"
-	}
-	switch {
-	case differ(all):
-		return "the machines of this page differ; say of which you speak, as in spec:MACHINE/NAME, or take one out of the header"
-	case why == otherKind && said.Low.Unit.Symbol == "":
-		return "write the unit too: " + right.Text
-	case why == otherKind:
-		return "the text is " + said.Low.Kind.Describe() + "; " + right.Text + " is " + right.Low.Kind.Describe()
-	case why == noAccuracy:
-		return "leave the ± out: " + right.from + " states no accuracy"
-	case why == otherForm && right.Form == span:
-		return "write both ends: " + right.Text
-	}
-	return "write " + right.Text
-}
-
-// differ tells whether a fact should say one thing for one machine and another for the next.
-func differ(all []right) bool {
-	return slices.ContainsFunc(all, func(r right) bool { return r.Text != all[0].Text })
+	return fmt.Sprintf("the text %s is not true: %s %s %s", source.Quote(fact.Said), right.from, verb, right.Text)
 }
 
 // specRights looks the value up in every machine that the fact is about.
@@ -89,11 +82,7 @@ func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	for _, m := range machines {
 		v, found := c.specValue(m, fact.Spec)
 		ok = ok && found
-		value := measure{Text: v}
-		if !sameText(fact.Said, v) {
-			value = read(v)
-		}
-		list = append(list, right{value, m.File.Name})
+		list = append(list, right{measure{Text: v}, m.File.Name})
 	}
 	return list, ok
 }

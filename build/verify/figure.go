@@ -4,216 +4,222 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
-
-	"blankoff/calc/quantity"
+	"unicode/utf8"
 )
 
-// figure is the run of digits in which a number is written, with its place in the text.
+// figure is a number as it is written, with its places in the text. It is read by the rules by which quantities
+// are read; whoever uses one compares its value with what was read (number.settle), so that the two cannot part unseen.
 type figure struct {
-	from, to int     // bytes of the text, without sign and exponent
+	from, to int     // bytes of the digits, without sign and power of ten
+	end      int     // behind the number as a whole
+	value    float64 // with its sign and power of ten
+	mantissa float64 // without them
 	digits   int     // significant digits
 	decimals int     // digits behind the decimal mark
 	zeros    int     // at the end of a whole number
-	step     float64 // worth of the last digit; 0 where the number is no plain decimal: 11/16, 1h30
-	scale    float64 // worth of the written number's 1: 1e-3 in 1.2×10⁻³
-	decimal  string  // the decimal mark used, "" if none
-	group    string  // the thousands mark used, "" if none
+	decimal  string  // the decimal mark as written, "" if none
+	group    string  // the thousands mark as written, "" if none
+	fraction bool    // 11/16, 1 1/8: exact, and its value is not worked out here
+	power    power
 }
 
-const groupMarks = ",'’ \u00a0\u2009\u202f"
-
-// readFigure finds how the number x is written at the start of a text. The worth of a digit
-// follows from the number itself, so it does not matter whether a comma stands for
-// thousands or decimals: 2,000 with x = 2000 has steps of 1.
-func readFigure(text string, x float64) figure {
-	f := figure{from: strings.IndexFunc(text, unicode.IsDigit), scale: 1}
-	if f.from < 0 {
-		return figure{}
-	}
-	var all, mark string
-	f.to = f.from
-	for i, r := range text[f.from:] {
-		next := f.from + i + len(string(r))
-		if r >= '0' && r <= '9' {
-			all += string(r)
-			f.to = next
-			continue
-		}
-		if !strings.ContainsRune(groupMarks+".", r) || figureAt(text[next:]) != 0 {
-			break
-		}
-		if mark != "" && mark != string(r) {
-			f.group = mark
-		}
-		mark = string(r)
-	}
-	f.finish(text, all, mark, math.Abs(x))
-	return f
+// power is the ×10⁻³ or e-3 behind a number.
+type power struct {
+	from, to int // bytes of its digits with their sign; both 0 if there is none
+	value    int
+	raised   bool // written in superscript figures
 }
 
-// finish works out what one step of the last digit is worth.
-func (f *figure) finish(text, all, mark string, x float64) {
+// scanFigure reads the number at the start of a text.
+func scanFigure(text string) (figure, bool) {
+	start := signLength(text)
+	f := figure{from: start, to: start}
+	body, marks := f.digitsOf(text)
+	whole, fraction, decimal, group, ok := splitDigits(body)
+	if space := strings.IndexByte(body, ' '); !ok && space > 0 { // a space may end the number: 1 1/8
+		body = body[:space]
+		f.to = start + space
+		whole, fraction, decimal, group, ok = splitDigits(body)
+	}
+	if !ok {
+		return figure{}, false
+	}
+	all := whole + fraction
 	f.digits = max(len(strings.TrimLeft(all, "0")), 1)
-	written := text[f.from:f.to]
-	behind := 0
-	if mark != "" {
-		behind = len(written) - strings.LastIndex(written, mark) - len(mark)
-	}
-	n, _ := strconv.ParseFloat(all, 64)
-	if n == 0 || x == 0 {
-		f.decimals, f.decimal, f.step = behind, mark, math.Pow10(-behind)
-		return
-	}
-	power := math.Round(math.Log10(x / n))
-	if step := math.Pow(10, power); near(x, n*step, 0) {
-		f.step = step
-	}
-	switch {
-	case mark != "" && (int(power) == -behind || hasExponent(text[f.to:])):
-		f.decimals, f.decimal = behind, mark
-	case mark != "":
-		f.group = mark
-	}
-	f.scale = f.step * math.Pow10(f.decimals)
-	if f.decimals == 0 {
+	f.decimals, f.decimal, f.group = len(fraction), marks[decimal], marks[group]
+	if f.decimals == 0 && f.digits > 1 {
 		f.zeros = len(all) - len(strings.TrimRight(all, "0"))
 	}
-}
-
-// worth is the worth of the last digit that says something, where zeros at the end say nothing up to
-// the place that is known.
-func (f figure) worth(known float64) float64 {
-	return max(f.step, min(f.step*math.Pow10(f.zeros), known))
-}
-
-func hasExponent(rest string) bool {
-	rest = strings.TrimLeft(rest, " ")
-	if strings.HasPrefix(rest, "e") || strings.HasPrefix(rest, "E") {
-		return len(rest) > 1 && strings.ContainsAny(rest[1:2], "0123456789-+−")
+	f.end = f.to
+	if n := fractionLength(text[f.to:]); n > 0 && f.decimals == 0 {
+		f.fraction, f.end = true, f.to+n
+		return f, true
 	}
-	for _, mark := range []string{"×10", "× 10", "x10", "x 10", "·10", "*10"} {
-		if strings.HasPrefix(rest, mark) {
-			return true
+	f.mantissa, _ = strconv.ParseFloat(whole+"."+fraction, 64)
+	f.readPower(text)
+	value, err := strconv.ParseFloat(whole+"."+fraction+"e"+strconv.Itoa(f.power.value), 64)
+	if f.value = value; strings.ContainsAny(text[:start], "-−–") {
+		f.value = -value
+	}
+	return f, err == nil
+}
+
+// signLength is the length of a sign and the spaces behind it.
+func signLength(text string) int {
+	rest := text
+	for _, sign := range []string{"-", "−", "–", "+"} {
+		if after, found := strings.CutPrefix(text, sign); found {
+			rest = strings.TrimLeft(after, " \u00a0\u2009\u202f")
 		}
 	}
-	return false
+	return len(text) - len(rest)
 }
 
-// write gives a number in the style of the figure: as many significant digits, but never
-// fewer than its whole part is known to; the same marks.
-func (f figure) write(y, known float64) string {
-	if worth := f.worth(known); worth > f.step && f.step > 0 {
-		y = math.Round(y/worth) * worth
-	}
-	m := math.Abs(y) / f.scale
-	decimals := f.decimals
-	if m != 0 {
-		decimals = min(max(f.digits-1-int(math.Floor(math.Log10(m))), 0), 15)
-	}
-	text := strconv.FormatFloat(m, 'f', decimals, 64)
-	whole, fraction, _ := strings.Cut(text, ".")
-	decimal := f.decimal
-	if decimal == "" {
-		decimal = "."
-	}
-	group := f.group
-	if group == "" && len(whole) > 4 && f.digits < 4 && decimal == "." {
-		group = "," // the old number was too short to show how it groups
-	}
-	for i := len(whole) - 3; i > 0 && group != ""; i -= 3 {
-		whole = whole[:i] + group + whole[i:]
-	}
-	if fraction == "" {
-		return whole
-	}
-	return whole + decimal + fraction
-}
-
-// tolerance is what stands behind ±: a figure in its own measure.
-type tolerance struct {
-	text    string
-	from    int // where the text starts in the whole
-	figure  figure
-	x       float64
-	measure func(quantity.Quantity) float64 // the expanded uncertainty of a quantity, in that measure
-}
-
-func (t tolerance) holds(right quantity.Quantity) bool {
-	return near(t.x, t.measure(right), t.figure.step)
-}
-
-// readTolerance reads what stands behind ± in the text of a quantity.
-func readTolerance(text string, q quantity.Quantity) (tolerance, bool) {
-	at := strings.Index(text, "±")
-	width := len("±")
-	if i := strings.Index(text, "+/-"); at < 0 && i >= 0 {
-		at, width = i, len("+/-")
-	}
-	if at < 0 {
-		return tolerance{}, false
-	}
-	t := tolerance{text: text[at+width:], from: at + width}
-	unit := strings.TrimSpace(strings.TrimLeftFunc(t.text, isNumberRune))
-	expanded := func(q quantity.Quantity) float64 { return quantity.CoverageFactor * q.U }
-	own := q.Unit
-	if u, known := quantity.FindUnit(unit); known && unit != "" && u.Dim == q.Unit.Dim {
-		own = u
-	}
-	t.measure = func(q quantity.Quantity) float64 { return expanded(q) / own.Span(1) }
-	if strings.HasPrefix(unit, "%") && q.Unit.Symbol != "%" {
-		t.measure = func(q quantity.Quantity) float64 { return 100 * expanded(q) / math.Abs(q.Value) }
-	}
-	t.x = t.measure(q)
-	t.figure = readFigure(t.text, t.x)
-	return t, true
-}
-
-// restate writes a text anew with the right figures, keeping everything else. It fails where
-// the figures cannot be told apart from the rest, or would not come out true.
-func restate(text string, right measure) (string, bool) {
-	said := read(text)
-	why := disagreement(said, right)
-	if why != otherFigure {
-		return text, why == agrees
-	}
-	fresh := text
-	switch said.Form {
-	case span:
-		low, high, ok := right.ends()
-		lowText, highText, split := splitRange(text)
-		at := strings.LastIndex(text, highText)
-		if !ok || !split || at < len(lowText) {
-			return text, false
+// digitsOf takes the digits and the marks between them, which it turns into plain ones and remembers.
+func (f *figure) digitsOf(text string) (body string, marks map[byte]string) {
+	marks = map[byte]string{}
+	plain := make([]byte, 0, 16)
+	for i := f.from; i < len(text); {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		next := i + size
+		switch c := plainMark(r); {
+		case r >= '0' && r <= '9':
+			plain = append(plain, byte(r))
+		case c != 0 && next < len(text) && text[next] >= '0' && text[next] <= '9':
+			plain = append(plain, c)
+			marks[c] = text[i:next]
+		default:
+			return string(plain), marks
 		}
-		fresh = replaceFigure(lowText, said.Low.Unit, said.Low.Value, low, right.Known) +
-			text[len(lowText):at] + replaceFigure(highText, said.High.Unit, said.High.Value, high, right.Known)
-	default:
-		fresh = replaceFigure(text, said.Low.Unit, said.Low.Value, right.Low.Value, right.Known)
-		if said.Low.HasU && right.Low.HasU {
-			fresh = restateTolerance(text, fresh, said.Low, right.Low)
+		i, f.to = next, next
+	}
+	return string(plain), marks
+}
+
+func plainMark(r rune) byte {
+	switch r {
+	case '.', ',', '\'', ' ':
+		return byte(r)
+	case '’':
+		return '\''
+	case '\u00a0', '\u2009', '\u202f':
+		return ' '
+	}
+	return 0
+}
+
+// splitDigits parts digits at the decimal mark and takes the thousands marks out: a comma before exactly three digits
+// groups, any other single comma is a decimal comma.
+func splitDigits(body string) (whole, fraction string, decimal, group byte, ok bool) {
+	if strings.Trim(body, ".,' ") == "" || strings.Count(body, ".") > 1 {
+		return "", "", 0, 0, false
+	}
+	whole = body
+	for _, mark := range ".," {
+		if before, after, found := strings.Cut(whole, string(mark)); found && decimal == 0 && (mark == '.' || strings.Count(body, ",") == 1 && !grouped(body, ',')) {
+			whole, fraction, decimal = before, after, byte(mark)
 		}
 	}
-	return fresh, disagreement(read(fresh), right) == agrees
+	for _, mark := range []byte(",' ") {
+		if strings.IndexByte(whole, mark) < 0 {
+			continue
+		}
+		if !grouped(whole, mark) {
+			return "", "", 0, 0, false
+		}
+		whole, group = strings.ReplaceAll(whole, string(mark), ""), mark
+	}
+	return whole, fraction, decimal, group, !strings.ContainsAny(fraction, ",' ")
 }
 
-// replaceFigure puts the figures of the SI value y in place of those of x.
-func replaceFigure(text string, unit quantity.Unit, x, y, known float64) string {
-	from, to := unit.From(x), unit.From(y)
-	f := readFigure(text, from)
-	if f.step == 0 || from < 0 != (to < 0) {
-		return text
+// grouped tells whether a mark parts the digits in threes, as in 12,345,678.
+func grouped(body string, mark byte) bool {
+	groups := strings.Split(body, string(mark))
+	if first := len(groups[0]); first < 1 || first > 3 || groups[0][0] == '0' {
+		return false
 	}
-	return text[:f.from] + f.write(to, known/math.Abs(unit.Span(1))) + text[f.to:]
+	for _, group := range groups[1:] {
+		if len(group) != 3 || strings.Trim(group, "0123456789") != "" {
+			return false
+		}
+	}
+	return strings.Trim(groups[0], "0123456789") == ""
 }
 
-// restateTolerance takes what stands behind ± from the old text, with the right figures, and puts
-// it behind the fresh value.
-func restateTolerance(old, fresh string, said, right quantity.Quantity) string {
-	t, ok := readTolerance(old, said)
-	at := strings.LastIndex(fresh, t.text)
-	if !ok || at < 0 || t.figure.step == 0 || t.holds(right) {
-		return fresh
+// fractionLength is the length of the rest of a fraction that stands behind a number: /16 of 11/16, 1/8 of 1 1/8.
+func fractionLength(rest string) int {
+	at := 0
+	if r, size := utf8.DecodeRuneInString(rest); plainMark(r) == ' ' || r == '-' || r == '−' || r == '–' {
+		at = size
+		at += digitsAt(rest[at:])
+		if at == size {
+			return 0
+		}
 	}
-	return fresh[:at] + t.text[:t.figure.from] + t.figure.write(t.measure(right), 0) + t.text[t.figure.to:]
+	if at >= len(rest) || rest[at] != '/' {
+		return 0
+	}
+	if n := digitsAt(rest[at+1:]); n > 0 {
+		return at + 1 + n
+	}
+	return 0
+}
+
+func digitsAt(text string) int {
+	return len(text) - len(strings.TrimLeft(text, "0123456789"))
+}
+
+const raisedDigits = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+
+// readPower reads e-5, E3, ×10^-5, x10-5 or ·10⁻⁵ behind the digits.
+func (f *figure) readPower(text string) {
+	rest := text[f.end:]
+	tail := strings.TrimLeft(rest, " \u00a0\u2009\u202f")
+	for _, mark := range []string{"e", "E", "×", "x", "·", "*"} {
+		after, found := strings.CutPrefix(tail, mark)
+		if !found {
+			continue
+		}
+		if mark != "e" && mark != "E" {
+			if after, found = strings.CutPrefix(strings.TrimLeft(after, " \u00a0\u2009\u202f"), "10"); !found {
+				return
+			}
+			after = strings.TrimPrefix(after, "^")
+		}
+		f.takePower(len(text)-len(after), after)
+		return
+	}
+}
+
+func (f *figure) takePower(from int, text string) {
+	n, sign, size := 0, 1, 0
+	for i, r := range text {
+		raised := strings.IndexRune(raisedDigits, r)
+		switch {
+		case i == 0 && strings.ContainsRune("-−–⁻", r):
+			sign = -1
+		case i == 0 && r == '+':
+		case r >= '0' && r <= '9':
+			n = n*10 + int(r-'0')
+		case raised >= 0:
+			n = n*10 + utf8.RuneCountInString(raisedDigits[:raised])
+			f.power.raised = true
+		default:
+			r = utf8.RuneError
+		}
+		if r == utf8.RuneError || n > 999 {
+			break
+		}
+		size = i + utf8.RuneLen(r)
+	}
+	if size == 0 || strings.Trim(text[:size], "-−–⁻+") == "" {
+		return
+	}
+	f.power = power{from: from, to: from + size, value: sign * n, raised: f.power.raised}
+	f.end = from + size
+}
+
+// step is the worth of the last digit.
+func (f figure) step() float64 {
+	return math.Pow(10, float64(f.power.value-f.decimals))
 }

@@ -2,60 +2,95 @@ package verify
 
 import (
 	"slices"
+	"strings"
 
 	"blankoff/build/guide"
 	"blankoff/build/load"
+	"blankoff/build/parallel"
 )
 
 // Fix writes stale facts anew: only the figures change, in the unit and style of the text; every other
 // byte stays. The keys are paths in the content folder; a page without stale facts is absent. What
 // cannot be written so, such as a fact on which two machines differ, is left to the author.
 func Fix(library *load.Library) map[string][]byte {
-	c := &checker{library: library} // what it finds on the way is Check's to say
+	memo := &answers{}
+	texts := make([][]byte, len(library.Guides))
+	parallel.Each(len(texts), func(i int) {
+		c := &checker{library: library, answers: memo} // what it finds on the way is Check's to say
+		texts[i] = c.fixPage(library.Guides[i])
+	})
 	fixed := map[string][]byte{}
-	for _, page := range library.Guides {
-		if text, changed := c.fixPage(page); changed {
-			fixed[page.File.Path] = text
+	for i, page := range library.Guides {
+		if texts[i] != nil {
+			fixed[page.File.Path] = texts[i]
 		}
 	}
 	return fixed
 }
 
-func (c *checker) fixPage(page *guide.Guide) ([]byte, bool) {
-	text := []byte(page.File.Text)
-	changed := false
-	for _, fact := range slices.Backward(page.Facts) { // from the end, so that places before stay right
-		if fresh, ok := c.fixFact(page, fact); ok {
-			text = slices.Replace(text, fact.SaidSpan.Start, fact.SaidSpan.End(), []byte(fresh)...)
-			changed = true
+// fixPage gives the text of a page with its stale facts written anew, or nil if there is nothing to write.
+func (c *checker) fixPage(page *guide.Guide) []byte {
+	var edits []edit
+	for _, fact := range page.Facts {
+		if fact.Said == "" {
+			continue
+		}
+		if rights, ok := c.rights(page, fact); ok && !isPlain(fact, rights) {
+			edits = append(edits, cure(fact, understood(rights)).edits...)
 		}
 	}
-	return text, changed
+	if len(edits) == 0 {
+		return nil
+	}
+	slices.SortFunc(edits, func(a, b edit) int { return a.from - b.from })
+	return []byte(apply(page.File.Text, edits))
 }
 
-// fixFact gives the new text of a stale fact, if there is one that is true for every machine.
-func (c *checker) fixFact(page *guide.Guide, fact *guide.Fact) (string, bool) {
-	rights, ok := c.rights(page, fact)
+// remedy is how a stale fact can be made true: the text that it should have, and the edits of the file that give it.
+// Without edits the author has to write it, and because says why.
+type remedy struct {
+	text    string
+	edits   []edit
+	because string
+}
+
+// cure finds the figures that make a fact true for every machine.
+func cure(fact *guide.Fact, rights []right) remedy {
+	s := spell(fact)
+	said := s.text.String()
+	for _, right := range rights {
+		edits, ok := amend(said, right.measure)
+		if !ok || len(edits) == 0 {
+			continue
+		}
+		fresh := apply(said, edits)
+		if !holds(fresh, rights) {
+			continue
+		}
+		r := remedy{text: strings.Join(strings.Fields(fresh), " ")}
+		r.edits, r.because = carry(fact, s, edits)
+		return r
+	}
+	return remedy{}
+}
+
+// holds tells whether a text is true for every machine.
+func holds(text string, rights []right) bool {
+	said := read(text)
+	return !slices.ContainsFunc(rights, func(r right) bool { return disagreement(said, r.measure) != agrees })
+}
+
+// carry takes the edits of a fact's text over to its file, or tells why that would break it.
+func carry(fact *guide.Fact, s *spelling, edits []edit) ([]edit, string) {
+	if strings.Join(strings.Fields(s.text.String()), " ") != fact.Said {
+		return nil, "the text holds more than letters"
+	}
+	if isOwnName(fact.SaidSpan) {
+		return nil, "the text is also the name of its target, which must change with it"
+	}
+	raw, ok := s.edits(edits)
 	if !ok {
-		return "", false
+		return nil, "the figure has markup inside"
 	}
-	return freshFact(fact, rights)
-}
-
-// freshFact writes a fact's text anew, if the outcome differs from it and is true for all.
-func freshFact(fact *guide.Fact, rights []right) (string, bool) {
-	old := fact.SaidSpan.Text()
-	if len(rights) == 0 {
-		return "", false
-	}
-	fresh, ok := restate(old, rights[0].measure)
-	if !ok || fresh == old {
-		return "", false
-	}
-	for _, right := range rights[1:] {
-		if disagreement(read(fresh), right.measure) != agrees {
-			return "", false
-		}
-	}
-	return fresh, true
+	return raw, ""
 }

@@ -21,7 +21,7 @@ func (c *checker) links(page *guide.Guide) {
 			continue
 		}
 		if link.Text == "" && !holdsPicture(page, link) {
-			c.refuse("link", link.Span, "the link has no text", "write between the brackets where it leads")
+			c.refuse("link-text", link.Span, "the link has no text", "write between the brackets where it leads")
 		}
 		c.link(page, link)
 	}
@@ -37,18 +37,20 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 	case "http", "https", "mailto", "tel":
 	case "hazard", "stop":
 		if link.Auto {
-			c.refuse(scheme+"-place", link.Span, "a "+scheme+" link needs a text", "write [TEXT]("+link.Target+")")
+			c.refuse("link-text", link.Span, "a "+scheme+" link needs a text", "write [TEXT]("+link.Target+")")
 		} // else guide.Parse has said what is wrong with its place
 	case "spec", "calc":
-		c.refuse("link", link.Span, "a "+scheme+" link needs the text that it proves", "write [28 L]("+scheme+":…)")
+		c.refuse("link-text", link.Span, "a "+scheme+" link needs the text that it proves", "write [28 L]("+scheme+":…)")
 	case "calculator":
 		known := names(calc.All(), func(c *declare.Calculator) string { return c.ID })
 		c.oneOf("unknown-calculator", link, "there is no calculator ", name, known)
+	case "rule":
+		c.ruleLink(link, name)
 	case "machine":
 		c.oneOf("unknown-machine", link, "there is no machine ", name, c.library.MachineNames())
 	default:
 		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are refused",
-			"link to a page, or use https:, mailto:, tel:, calculator: or machine:")
+			"link to a page, or use https:, mailto:, tel:, calculator:, machine: or rule:")
 	}
 }
 

@@ -89,7 +89,7 @@ func (p *phrases[T]) number(text string) int {
 		return n
 	}
 	n := len(p.forms) + 1
-	for _, form := range append(numbersOf(text), text) {
+	for _, form := range append(formsOf(text), text) {
 		if p.forms[form] == 0 {
 			p.forms[form] = n
 		}
@@ -97,8 +97,8 @@ func (p *phrases[T]) number(text string) int {
 	return n
 }
 
-// numbersOf gives what the plural or the singular of a word may be, for the rules of English; others are added as phrases.
-func numbersOf(text string) []string {
+// formsOf gives what the plural or the singular of a word may be, for the rules of English; others are added as phrases.
+func formsOf(text string) []string {
 	if utf8.RuneCountInString(text) < 3 {
 		return []string{text + "s"}
 	}

@@ -40,11 +40,13 @@ func (c *Counts) add(more Counts) {
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today, words: newVocabulary(library), linked: linkedSteps(library.Guides, library.Guide)}
+	c.checkAuthoring()
 	c.checkShop()
 	c.checkTitles()
+	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked}
+		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -95,11 +97,13 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).tools,
 	(*checker).abbreviations,
 	(*checker).facts,
+	(*checker).looseFacts,
 	(*checker).calculatorBlocks,
 	(*checker).presets,
 	(*checker).links,
 	(*checker).pictureTexts,
 	(*checker).rawHTML,
+	(*checker).exampleBlocks,
 }
 
 type checker struct {
@@ -110,6 +114,7 @@ type checker struct {
 	text    []*passage             // of the page
 	ofStep  map[*guide.Step][]*passage
 	first   map[string]*guide.HazardRef // where the page first tells of each hazard
+	answers *answers                    // of calculators, shared by the pages
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }

@@ -131,7 +131,9 @@ func said(found []diagnostic.Diagnostic) string {
 		if d.Rule == "" {
 			b.WriteString("NO RULE NAMED: ")
 		}
-		fmt.Fprintf(&b, "[%s] %s", d.Rule, diagnostic.Text(d, diagnostic.Style{}))
+		rule := d.Rule
+		d.Rule = "" // stands before the message here, where a reader of the cases looks for it
+		fmt.Fprintf(&b, "[%s] %s", rule, diagnostic.Text(d, diagnostic.Style{}))
 	}
 	return b.String()
 }
