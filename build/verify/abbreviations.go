@@ -79,7 +79,7 @@ func startsWithDigit(text string) bool {
 	return unicode.IsDigit(r)
 }
 
-// An abbreviation is explains where it stands in brackets behind words, or words in brackets behind it: "electrostatic
+// An abbreviation is explained where it stands in brackets behind words, or words in brackets behind it: "electrostatic
 // discharge (ESD)", "ESD (electrostatic discharge)".
 var explaining = regexp.MustCompile(`\pL[*_"”]* \(([A-Z]{2,6})s?\)|\b([A-Z]{2,6})\s\(\pL+[\s-]\pL`)
 
