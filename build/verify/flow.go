@@ -98,7 +98,8 @@ func (c *checker) entrances(page *guide.Guide) []int {
 			}
 		}
 	}
-	return append(list, c.linked[page]...)
+	list = append(list, c.linked[page]...)
+	return slices.DeleteFunc(list, func(n int) bool { return n > len(page.Steps) }) // a place that is not there is refused with the links
 }
 
 // linkedSteps finds all links from one page to a step of another.
