@@ -27,6 +27,9 @@ const (
 	Page      Kind = "pages"
 )
 
+// Readers are those for whom a page can be written.
+var Readers = []string{"customer", "technician", "shop"}
+
 // Text is a word or sentence of the header with its place.
 type Text struct {
 	Text string
@@ -49,6 +52,7 @@ type Guide struct {
 	Review   Text
 	Machines []Text
 	Does     []Text
+	Parts    []Text // of the machine, with rules of their own about what must not be done to them
 	Tools    []Text
 	Supplies []Text
 	Spares   []Text
@@ -171,7 +175,7 @@ func (g *Guide) readHeader(m *source.Mapping) {
 		}
 	}
 	for key, list := range map[string]*[]Text{
-		"machines": &g.Machines, "does": &g.Does, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
+		"machines": &g.Machines, "does": &g.Does, "parts": &g.Parts, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
 	} {
 		for _, item := range m.Text(key).Items {
 			if item.Shape == source.Text {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"blankoff/build/guide"
 	"blankoff/build/source"
 )
 
@@ -15,6 +16,7 @@ var (
 		{Key: "hazards", Shape: source.Nested, Required: true},
 		{Key: "acts", Shape: source.Nested, Required: true},
 		{Key: "stops", Shape: source.Nested},
+		{Key: "parts", Shape: source.Nested},
 	}
 	hazardFields = []source.Field{
 		{Key: "word", Shape: source.Text, Required: true},
@@ -26,6 +28,9 @@ var (
 	actFields = []source.Field{
 		{Key: "means", Shape: source.Text, Required: true},
 		{Key: "hazards", Shape: source.List},
+		{Key: "words", Shape: source.List},
+		{Key: "readers", Shape: source.List},
+		{Key: "stop", Shape: source.Text},
 	}
 	stopFields = []source.Field{
 		{Key: "title", Shape: source.Text, Required: true},
@@ -46,16 +51,17 @@ func (l *loader) catalogue(file *source.File, m *source.Mapping) {
 		})
 	})
 	l.each(m, "acts", "an act", actFields, func(e source.Entry) {
-		act := &Act{Name: e.Key, NameSpan: e.KeySpan, Means: text(e.Value.Map, "means")}
-		for _, item := range e.Value.Map.Text("hazards").Items {
-			act.Hazards = append(act.Hazards, Text{Text: item.Text, Span: item.Span})
-		}
-		c.Acts = append(c.Acts, act)
+		m := e.Value.Map
+		c.Acts = append(c.Acts, &Act{
+			Name: e.Key, NameSpan: e.KeySpan, Means: text(m, "means"), Hazards: l.texts(m, "hazards"),
+			Words: l.phrases(m, "words"), Readers: l.texts(m, "readers"), Stop: text(m, "stop"),
+		})
 	})
 	l.each(m, "stops", "a stop", stopFields, func(e source.Entry) {
 		s := e.Value.Map
 		c.Stops = append(c.Stops, &Stop{Name: e.Key, NameSpan: e.KeySpan, Title: text(s, "title"), Who: text(s, "who"), Why: text(s, "why")})
 	})
+	l.parts(m, c)
 	l.catalogueLinks(c)
 }
 
@@ -87,10 +93,24 @@ func (l *loader) catalogueLinks(c *Catalogue) {
 			l.refuse("signal-word", h.Word.Span, source.Quote(word)+" is no signal word", "use "+strings.Join(SignalWords, ", "))
 		}
 	}
+	stops := map[string]bool{"": true}
+	var known []string
+	for _, stop := range c.Stops {
+		stops[stop.Name] = true
+		known = append(known, stop.Name)
+	}
 	for _, act := range c.Acts {
 		for _, need := range act.Hazards {
 			if !slices.Contains(names, need.Text) {
 				l.refuse("unknown-hazard", need.Span, "the catalogue has no hazard "+source.Quote(need.Text), source.DidYouMean(need.Text, names))
+			}
+		}
+		if !stops[act.Stop.Text] {
+			l.refuse("unknown-stop", act.Stop.Span, "the catalogue has no stop "+source.Quote(act.Stop.Text), source.DidYouMean(act.Stop.Text, known))
+		}
+		for _, reader := range act.Readers {
+			if !slices.Contains(guide.Readers, reader.Text) {
+				l.refuse("reader", reader.Span, "there is no reader "+source.Quote(reader.Text), source.DidYouMean(reader.Text, guide.Readers))
 			}
 		}
 	}

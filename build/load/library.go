@@ -19,6 +19,7 @@ type Library struct {
 	Shop      Shop
 	Machines  []*Machine // by name
 	Catalogue Catalogue
+	Words     Words
 	Guides    []*guide.Guide // by path: pages, procedures, symptoms
 	Pictures  []*Picture     // by path
 	Unread    []string       // paths of files that are there but hold no usable text
@@ -86,6 +87,7 @@ type Catalogue struct {
 	Hazards []*Hazard
 	Acts    []*Act
 	Stops   []*Stop
+	Parts   []*Part
 }
 
 // Hazard is what can hurt or break, in the parts of a hazard statement.
@@ -105,6 +107,9 @@ type Act struct {
 	NameSpan source.Span
 	Means    Text
 	Hazards  []Text
+	Words    []Text // phrases that name the act in a step
+	Readers  []Text // who may do it; nobody named means everybody
+	Stop     Text   // the stop at which it is left to licensed people; empty when it is not reserved
 }
 
 // Stop is where work ends for people without a licence.
@@ -121,6 +126,16 @@ func (c *Catalogue) Hazard(name string) *Hazard {
 	for _, h := range c.Hazards {
 		if h.Name == name {
 			return h
+		}
+	}
+	return nil
+}
+
+// Part finds a part by name, or gives nil.
+func (c *Catalogue) Part(name string) *Part {
+	for _, p := range c.Parts {
+		if p.Name == name {
+			return p
 		}
 	}
 	return nil

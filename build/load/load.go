@@ -117,6 +117,8 @@ func (l *loader) top(entry fs.DirEntry) error {
 		return l.mapping(name, (*loader).shop)
 	case name == "hazards.yaml" && !entry.IsDir():
 		return l.mapping(name, (*loader).catalogue)
+	case name == "words.yaml" && !entry.IsDir():
+		return l.mapping(name, (*loader).words)
 	}
 	var known []string
 	for _, folder := range folders {
@@ -125,7 +127,7 @@ func (l *loader) top(entry fs.DirEntry) error {
 		}
 		known = append(known, folder.name)
 	}
-	l.unknown(name, append(known, "shop.yaml", "hazards.yaml"))
+	l.unknown(name, append(known, "shop.yaml", "hazards.yaml", "words.yaml"))
 	return nil
 }
 

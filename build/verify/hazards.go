@@ -53,8 +53,14 @@ func (c *checker) measuredHazards(page *guide.Guide) {
 			continue
 		}
 		for _, need := range calculator.Hazards {
-			if hazard := c.library.Catalogue.Hazard(need); hazard != nil && !slices.Contains(has, need) {
+			hazard := c.library.Catalogue.Hazard(need)
+			switch {
+			case hazard == nil:
+			case !slices.Contains(has, need):
 				c.missing(block.IDSpan, "taking the readings for the calculator "+source.Quote(block.ID), hazard)
+			case c.comesLate(need, block.Step):
+				c.refuse("hazard-late", block.IDSpan, fmt.Sprintf("here step %d takes the readings for a calculator, and their hazard %s comes only later",
+					block.Step.Number, source.Quote(need)), earlier(hazard, block.Step))
 			}
 		}
 	}

@@ -10,9 +10,6 @@ import (
 	"blankoff/calc/quantity"
 )
 
-// Readers are those for whom a page can be written.
-var Readers = []string{"customer", "technician", "shop"}
-
 var headerFields = []source.Field{
 	{Key: "title", Shape: source.Text, Required: true},
 	{Key: "reader", Shape: source.Text, Required: true},
@@ -20,6 +17,7 @@ var headerFields = []source.Field{
 	{Key: "time", Shape: source.Text},
 	{Key: "people", Shape: source.Text},
 	{Key: "does", Shape: source.List},
+	{Key: "parts", Shape: source.List},
 	{Key: "tools", Shape: source.List},
 	{Key: "supplies", Shape: source.List},
 	{Key: "spares", Shape: source.List},
@@ -36,8 +34,8 @@ func (c *checker) header(page *guide.Guide) {
 	for _, fault := range page.Header.Faults("the header", headerFields) {
 		c.refuse(fault.Rule, fault.Span, fault.Message, fault.Hint)
 	}
-	if r := page.Reader; r.Text != "" && !slices.Contains(Readers, r.Text) {
-		c.refuse("reader", r.Span, "there is no reader "+source.Quote(r.Text), source.DidYouMean(r.Text, Readers))
+	if r := page.Reader; r.Text != "" && !slices.Contains(guide.Readers, r.Text) {
+		c.refuse("reader", r.Span, "there is no reader "+source.Quote(r.Text), source.DidYouMean(r.Text, guide.Readers))
 	}
 	for _, m := range page.Machines {
 		if known := c.library.MachineNames(); !slices.Contains(known, m.Text) {

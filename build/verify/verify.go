@@ -8,6 +8,7 @@
 package verify
 
 import (
+	"slices"
 	"time"
 
 	"blankoff/build/diagnostic"
@@ -38,13 +39,13 @@ func (c *Counts) add(more Counts) {
 
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
-	c := &checker{library: library, today: today}
+	c := &checker{library: library, today: today, words: newVocabulary(library), linked: linkedSteps(library.Guides, library.Guide)}
 	c.checkShop()
 	c.checkTitles()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, answers: memo}
+		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -57,10 +58,25 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 
 // page applies every rule to one page; nothing that a rule learns may outlive it.
 func (c *checker) page(page *guide.Guide) {
+	c.read(page)
 	for _, rule := range rules {
 		rule(c, page)
 	}
 	c.count(page)
+}
+
+// read cuts the page into passages, which many rules look at.
+func (c *checker) read(page *guide.Guide) {
+	c.text = passages(page)
+	c.ofStep, c.first = map[*guide.Step][]*passage{}, map[string]*guide.HazardRef{}
+	for _, ref := range slices.Backward(page.HazardRefs) {
+		c.first[ref.Name] = ref
+	}
+	for _, p := range c.text {
+		if p.step != nil {
+			c.ofStep[p.step] = append(c.ofStep[p.step], p)
+		}
+	}
 }
 
 // rules are applied to each page.
@@ -68,15 +84,24 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).header,
 	(*checker).review,
 	(*checker).structure,
+	(*checker).sections,
 	(*checker).steps,
+	(*checker).ways,
+	(*checker).flow,
 	(*checker).demandedHazards,
 	(*checker).measuredHazards,
 	(*checker).hazardRefs,
 	(*checker).stopRefs,
+	(*checker).acts,
+	(*checker).forbidden,
+	(*checker).tools,
+	(*checker).abbreviations,
 	(*checker).facts,
 	(*checker).looseFacts,
 	(*checker).calculatorBlocks,
+	(*checker).presets,
 	(*checker).links,
+	(*checker).pictureTexts,
 	(*checker).rawHTML,
 	(*checker).exampleBlocks,
 }
@@ -84,7 +109,12 @@ var rules = []func(*checker, *guide.Guide){
 type checker struct {
 	library *load.Library
 	today   time.Time
-	answers *answers // of calculators, shared by the pages
+	words   *vocabulary
+	linked  map[*guide.Guide][]int // steps to which other pages lead
+	text    []*passage             // of the page
+	ofStep  map[*guide.Step][]*passage
+	first   map[string]*guide.HazardRef // where the page first tells of each hazard
+	answers *answers                    // of calculators, shared by the pages
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }
@@ -106,9 +136,9 @@ func (c *checker) count(page *guide.Guide) {
 	c.counts.Hazards += len(carried(page))
 }
 
-// names lists the names of anything.
-func names[T any](list []T, name func(T) string) []string {
-	var out []string
+// names lists the names of anything, or what else can be said of each.
+func names[T, N any](list []T, name func(T) N) []N {
+	var out []N
 	for _, item := range list {
 		out = append(out, name(item))
 	}

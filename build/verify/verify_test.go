@@ -337,7 +337,7 @@ func demanded(library *load.Library, does []source.Value, hazard string) bool {
 }
 
 // copyOf reads a folder into memory.
-func copyOf(t *testing.T, folder string) fstest.MapFS {
+func copyOf(t testing.TB, folder string) fstest.MapFS {
 	t.Helper()
 	fsys := fstest.MapFS{}
 	names, _ := filepath.Glob(folder + "/*")
