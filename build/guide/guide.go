@@ -48,6 +48,7 @@ type Guide struct {
 	Approver Text
 	Review   Text
 	Machines []Text
+	Families []Text // the page covers every machine of these too
 	Does     []Text
 	Tools    []Text
 	Supplies []Text
@@ -163,7 +164,7 @@ func (g *Guide) readHeader(m *source.Mapping) {
 		}
 	}
 	for key, list := range map[string]*[]Text{
-		"machines": &g.Machines, "does": &g.Does, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
+		"machines": &g.Machines, "families": &g.Families, "does": &g.Does, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
 	} {
 		for _, item := range m.Text(key).Items {
 			if item.Shape == source.Text {

@@ -81,11 +81,13 @@ var folders = []struct {
 	name, endings string
 	read          func(*loader, string) error
 }{
+	{"families", ".yaml", (*loader).family},
 	{"machines", ".yaml", (*loader).machine},
 	{"pages", ".md", pages(guide.Page)},
 	{"pictures", ".svg .png .jpg .jpeg .webp", (*loader).picture},
 	{"procedures", ".md", pages(guide.Procedure)},
 	{"symptoms", ".md", pages(guide.Symptom)},
+	{"tubes", ".yaml", (*loader).tube},
 }
 
 func (l *loader) root() error {
@@ -104,6 +106,7 @@ func (l *loader) root() error {
 			return err
 		}
 	}
+	l.library.resolve()
 	return l.parse()
 }
 

@@ -41,6 +41,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c := &checker{library: library, today: today}
 	c.checkAuthoring()
 	c.checkShop()
+	c.checkMachines()
 	c.checkTitles()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
@@ -66,6 +67,7 @@ func (c *checker) page(page *guide.Guide) {
 // rules are applied to each page.
 var rules = []func(*checker, *guide.Guide){
 	(*checker).header,
+	(*checker).families,
 	(*checker).review,
 	(*checker).structure,
 	(*checker).steps,
