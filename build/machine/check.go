@@ -25,14 +25,20 @@ func (e Entry) Check(text string) *Problem {
 		return e.checkOne(text)
 	case Range:
 		return e.checkRange(text)
-	case Choice:
-		return e.oneOf(text, e.Choices)
-	case Thread:
-		return e.oneOf(text, fitting.Threads())
+	case Choice, Thread:
+		return e.oneOf(text, e.Known())
 	case Pins:
 		return e.checkPins(text)
 	}
 	return nil
+}
+
+// Known are the texts that the value can have, where they are few.
+func (e Entry) Known() []string {
+	if e.Form == Thread {
+		return fitting.Threads()
+	}
+	return e.Choices
 }
 
 func (e Entry) wrong(rule, message, hint string) *Problem {

@@ -17,6 +17,7 @@ import (
 	"blankoff/build/edition"
 	"blankoff/build/load"
 	"blankoff/build/render"
+	"blankoff/build/schema"
 	"blankoff/build/verify"
 	"blankoff/calc"
 	"blankoff/site"
@@ -101,7 +102,7 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pict
 	for _, picture := range pictures {
 		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
 	}
-	files = append(files, parts.Files...)
+	files = append(append(files, schema.Files()...), parts.Files...)
 	name := edition.Of(files).Edition
 	nameThe(files, name)
 	record := edition.Of(files)
