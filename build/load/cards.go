@@ -135,13 +135,21 @@ func (l *loader) values(m *source.Mapping, mark Text) []Value {
 				list = append(list, v)
 			}
 		case e.Value.Shape != source.Text:
-			l.refuse("shape", e.Value.Span, e.Key+" holds "+e.Value.Shape.String()+", not a text", "write it as `"+e.Key+": 24.0 L`")
+			l.refuse("shape", e.Value.Span, e.Key+" holds "+e.Value.Shape.String()+", not a text", "write it as `"+e.Key+": "+example(e.Key)+"`")
 		default:
 			v.Place = written(v.Text)
 			list = append(list, v)
 		}
 	}
 	return list
+}
+
+// example is how a value of a name can look.
+func example(name string) string {
+	if entry, known := machine.Find(name); known {
+		return entry.Example
+	}
+	return "24.0 L"
 }
 
 // marked reads a value that is written as a mapping.

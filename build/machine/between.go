@@ -17,8 +17,8 @@ type order struct {
 
 // orders hold for every machine. The first two follow from what the words mean; the others are said in their hints.
 var orders = []order{
-	{"heater-pair-low", "heater-pair-high", false, "change the two, or correct one"},
-	{"couple-pair-low", "couple-pair-high", false, "change the two, or correct one"},
+	{"heater-pair-low", "heater-pair-high", false, "exchange the two, or correct one"},
+	{"couple-pair-low", "couple-pair-high", false, "exchange the two, or correct one"},
 	{"blank-off-new", "blank-off-limit", false, "a pump is serviced when it has become worse than new; correct one"},
 	{"blank-off-limit", "dry-empty-limit", false, "no chamber goes lower than its pump alone; correct one"},
 	{"sensor-floor", "gauge-ceiling", false, "a sensor reads between its floor and its ceiling; correct one"},
@@ -64,7 +64,11 @@ func (b *between) compare(o order) {
 	if !ok || !also || low.Value < high.Value || o.equal && low.Value == high.Value {
 		return
 	}
-	b.found = append(b.found, Conflict{o.low, o.high, o.low + ", " + low.Text + ", is not below " + o.high + ", " + high.Text, o.do})
+	is := ", is above "
+	if low.Value == high.Value {
+		is = ", is not below "
+	}
+	b.found = append(b.found, Conflict{o.low, o.high, o.low + ", " + low.Text + is + o.high + ", " + high.Text, o.do})
 }
 
 // iceFloor holds the ready limit against the ice in the trap: a loaded chamber cannot go below its vapour pressure.

@@ -46,15 +46,7 @@ func (e Entry) wrong(rule, message, hint string) *Problem {
 }
 
 // asIn is the hint for a text that cannot be understood.
-func (e Entry) asIn() string { return "write it as in `" + e.sample() + "`" }
-
-func (e Entry) sample() string {
-	name := e.Name
-	for _, n := range []string{"2", "3"} {
-		name = strings.Replace(name, "N", n, 1)
-	}
-	return name + ": " + e.Example
-}
+func (e Entry) asIn() string { return "write it as in `" + e.Name + ": " + e.Example + "`" }
 
 func (e Entry) checkOne(text string) *Problem {
 	value, problem := quantity.Parse(text, e.Kind)
@@ -68,7 +60,7 @@ func (e Entry) checkOne(text string) *Problem {
 	case e.Form == Exact && value.HasU:
 		return e.wrong("value-form", e.Name+" is one exact figure; ± makes no sense of "+quote(text), "write it without ±")
 	case value.HasU && e.Kind != quantity.Temperature && quantity.CoverageFactor*value.U >= math.Abs(value.Value):
-		return e.wrong("value-form", e.Name+": what stands behind ± is as large as the value itself", "write the value, then how far it may be off: "+e.Example)
+		return e.wrong("value-form", e.Name+": what stands behind ± is as large as the value itself", "write the value, then how far it may be off, as in 24.0 L ± 1.0 L")
 	}
 	return e.checkSize(text, value)
 }

@@ -46,12 +46,15 @@ type Entry struct {
 	Means       string        // one sentence
 }
 
-// Find gives the entry of a name. A name such as dry-curve-5-min is found by its pattern.
+// Find gives the entry of a name, under that name. One such as dry-curve-5-min is found by its pattern.
 func Find(name string) (Entry, bool) {
-	if at, ok := place(name); ok {
-		return Entries[at], true
+	at, ok := place(name)
+	if !ok {
+		return Entry{}, false
 	}
-	return Entry{}, false
+	e := Entries[at]
+	e.Name = name
+	return e, true
 }
 
 // place is the row of a name.

@@ -14,7 +14,7 @@ import (
 func TestVocabulary(t *testing.T) {
 	for _, e := range Entries {
 		name := strings.Replace(strings.Replace(e.Name, "-N", "-2", 1), "-N", "-3", 1)
-		if found, ok := Find(name); !ok || found.Name != e.Name {
+		if found, ok := Find(name); !ok || found.Means != e.Means || found.Name != name {
 			t.Errorf("%s is not found", name)
 		}
 		if !slices.Contains(Groups, e.Group) || e.Means == "" || !strings.HasSuffix(e.Means, ".") {
@@ -163,7 +163,7 @@ func TestPins(t *testing.T) {
 	if got := CheckPins(tq4); len(got) > 0 {
 		t.Errorf("%v", got)
 	}
-	if got := CheckPins(tq4[1:]); len(got) != 1 || !strings.Contains(got[0].Message, "couple has 1") {
+	if got := CheckPins(tq4[1:]); len(got) != 1 || !strings.Contains(got[0].Message, "1 for the couple") {
 		t.Errorf("%v", got)
 	}
 	for name, good := range map[string]bool{"pair-1-4": true, "pair-1-7": true, "pair-4-1": false, "pair-1-8": false, "pair-1-5": false, "pair-4-4": false, "warm-up": true} {

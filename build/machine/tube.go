@@ -73,7 +73,7 @@ func CheckPins(pins []Pin) []Problem {
 			}
 		}
 		if n != 2 {
-			found = append(found, Problem{"pins", "the " + role + " has " + strconv.Itoa(n) + " pins in this map; it needs two",
+			found = append(found, Problem{"pins", "this map has " + strconv.Itoa(n) + " for the " + role + "; it needs two",
 				"write two lines such as `1: " + role + "`; look at the pin side, count clockwise from the key"})
 		}
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // mostRounds is how many values may hang one on the other in one run; a longer chain is mended by the next.
-const mostRounds = 8
+const mostRounds = 100
 
 // fixMachines writes the figures of computed values anew, those first that others are computed from. It gives the
 // library as it will be, and the files that change.
@@ -18,8 +18,8 @@ func fixMachines(library *load.Library) (*load.Library, map[string][]byte) {
 	all := map[source.Span]rewriting{}
 	for range mostRounds {
 		texts := map[source.Span]string{}
-		for span, r := range rewritings(library) {
-			texts[span], all[span] = r.text, r
+		for _, r := range rewritings(library) {
+			texts[r.value.Span], all[r.value.Span] = r.text, r
 		}
 		if len(texts) == 0 {
 			break
@@ -36,39 +36,40 @@ type rewriting struct {
 }
 
 // rewritings are the computed values whose figures are stale, with the figures that hold for all their machines.
-func rewritings(library *load.Library) map[source.Span]rewriting {
-	c := &checker{library: library}
-	rights, values := map[source.Span][]right{}, map[source.Span]load.Value{}
-	hopeless := map[source.Span]bool{}
-	for _, m := range library.Machines {
-		for _, v := range m.Values {
-			if v.Calc == nil {
-				continue
+func rewritings(library *load.Library) []rewriting {
+	c := &checker{library: library} // what it finds on the way is Check's to say
+	var list []rewriting
+	for _, of := range computations(library) {
+		if rights, ok := c.computedRights(of); ok {
+			if text, ok := freshValue(of.value, rights); ok {
+				list = append(list, rewriting{of.value, text})
 			}
-			right, ok := c.computedRight(m, v)
-			hopeless[v.Span] = hopeless[v.Span] || !ok
-			values[v.Span], rights[v.Span] = v, append(rights[v.Span], right)
 		}
 	}
-	fresh := map[source.Span]rewriting{}
-	for span, v := range values {
-		if text, ok := freshValue(v, rights[span]); ok && !hopeless[span] {
-			fresh[span] = rewriting{v, text}
-		}
-	}
-	return fresh
+	return list
 }
 
 // freshValue writes a computed value anew, if only its figures differ and the outcome is true for all machines.
 func freshValue(v load.Value, rights []right) (string, bool) {
-	if v.Place.File == nil {
+	if v.Place.File == nil || len(rights) == 0 {
 		return "", false
 	}
 	fresh, ok := restate(v.Text.Text, rights[0].measure)
 	for _, right := range rights[1:] {
 		ok = ok && disagreement(read(fresh), right.measure) == agrees
 	}
-	return fresh, ok && fresh != v.Text.Text
+	return fresh, ok && fresh != v.Text.Text && readsAs(v, fresh)
+}
+
+// readsAs tells whether a file with a new text in it would be read so: a comma that is new in a figure ends a plain
+// text within braces, for one.
+func readsAs(v load.Value, fresh string) bool {
+	text := v.Place.File.Text
+	file := &source.File{Text: text[:v.Place.Start] + fresh + text[v.Place.End():]}
+	mapping, _ := source.ParseMapping(file, file.Span(0, len(file.Text)))
+	values, _ := mapping.Find("values")
+	value, _ := values.Value.Map.Find(v.Name)
+	return value.Value.Map.Text("is").Text == fresh
 }
 
 // rewrittenFiles puts the new texts into their files, in place of the old; all other bytes stay.
@@ -78,24 +79,11 @@ func rewrittenFiles(all map[source.Span]rewriting) map[string][]byte {
 		return cmp.Or(cmp.Compare(a.value.Place.File.Path, b.value.Place.File.Path), b.value.Place.Start-a.value.Place.Start)
 	}) {
 		at := r.value.Place
-		text := at.File.Text
-		if done, has := files[at.File.Path]; has {
-			text = string(done)
+		text, has := files[at.File.Path]
+		if !has {
+			text = []byte(at.File.Text)
 		}
-		text = text[:at.Start] + r.text + text[at.End():]
-		if readsAs(text, r) {
-			files[at.File.Path] = []byte(text)
-		}
+		files[at.File.Path] = slices.Replace(text, at.Start, at.End(), []byte(r.text)...)
 	}
 	return files
-}
-
-// readsAs tells whether a file, written anew, has the value: a comma that is new in a figure ends a plain text within
-// braces, for one.
-func readsAs(text string, r rewriting) bool {
-	file := &source.File{Text: text}
-	mapping, faults := source.ParseMapping(file, file.Span(0, len(text)))
-	values, _ := mapping.Find("values")
-	value, _ := values.Value.Map.Find(r.value.Name)
-	return len(faults) == 0 && value.Value.Map.Text("is").Text == r.text
 }

@@ -27,10 +27,12 @@ func (c *checker) checkMachines() {
 	for _, m := range c.library.Machines {
 		c.card(&m.Card)
 		c.between(&m.Card, said)
-		c.computed(m, said)
 	}
 	for _, f := range c.library.Families {
 		c.between(&f.Card, said)
+	}
+	for _, of := range computations(c.library) {
+		c.computed(of)
 	}
 }
 
@@ -70,9 +72,9 @@ func (c *checker) value(v load.Value) {
 
 // nearMiss warns of a name that is nearly one of the vocabulary. Names of a shop's own are welcome.
 func (c *checker) nearMiss(v load.Value) {
-	near := source.NearMiss(v.Name, machine.Names())
+	near := numbered(v.Name)
 	if near == "" {
-		near = numbered(v.Name)
+		near = source.NearMiss(v.Name, machine.Names())
 	}
 	if near != "" {
 		c.warn("value-name", v.NameSpan, source.Quote(v.Name)+" is nearly "+near+", a name that the checks know", "did you mean "+near+"?")
@@ -105,7 +107,7 @@ func (c *checker) origin(v load.Value) {
 
 func (c *checker) mark(m load.Text) {
 	if m.Text != "" && !slices.Contains(machine.Marks, m.Text) {
-		c.refuse("mark", m.Span, "there is no mark "+source.Quote(m.Text), join(source.DidYouMean(m.Text, machine.Marks), "write one of "+strings.Join(machine.Marks, ", ")))
+		c.refuse("mark", m.Span, "there is no mark "+source.Quote(m.Text), source.DidYouMean(m.Text, machine.Marks))
 	}
 }
 
@@ -142,14 +144,23 @@ func (c *checker) between(card *load.Card, said map[source.Span]bool) {
 	}
 	for _, conflict := range machine.Between(card.ValueNames(), text) {
 		at, _ := card.Value(conflict.Name)
-		if other, _ := card.Value(conflict.Other); at.Span.File != card.File && other.Span.File == card.File {
-			at = other
+		other, _ := card.Value(conflict.Other)
+		if at.Span.File != card.File && other.Span.File == card.File {
+			at, other = other, at
 		}
 		if !said[at.Span] {
 			said[at.Span] = true
-			c.refuse("value-order", at.Span, conflict.Message, conflict.Hint)
+			c.refuse("value-order", at.Span, conflict.Message, join(conflict.Hint, elsewhere(at, other)))
 		}
 	}
+}
+
+// elsewhere says in which file the other of two values stands.
+func elsewhere(at, other load.Value) string {
+	if other.Span.File == at.Span.File {
+		return ""
+	}
+	return other.Name + " stands in " + other.Span.File.Name
 }
 
 // families checks the families in a page's header.

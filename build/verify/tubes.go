@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"blankoff/build/load"
 	"blankoff/build/machine"
@@ -42,7 +41,7 @@ func (c *checker) pinMap(t *load.Tube) {
 		}
 		if !slices.Contains(machine.Roles, pin.Role.Text) {
 			whole = false
-			c.refuse("pins", pin.Role.Span, "a pin cannot be "+source.Quote(pin.Role.Text), join(source.DidYouMean(pin.Role.Text, machine.Roles), "write one of "+strings.Join(machine.Roles, ", ")))
+			c.refuse("pins", pin.Role.Span, "a pin cannot be "+source.Quote(pin.Role.Text), source.DidYouMean(pin.Role.Text, machine.Roles))
 		}
 	}
 	if !whole {
