@@ -20,7 +20,7 @@ func (c *checker) checkMachines() {
 		c.card(&f.Card)
 		c.cycle(f)
 		if len(f.Machines) == 0 {
-			c.warn("unused-family", f.Title.Span, "no machine belongs to the family "+source.Quote(f.Name), "write `family: "+f.Name+"` into the file of a machine, or take the family out")
+			c.warn("unused-family", titleOf(f), "no machine belongs to the family "+source.Quote(f.Name), "write `family: "+f.Name+"` into the file of a machine, or take the family out")
 		}
 	}
 	said := map[source.Span]bool{} // what a family says wrongly is wrong once, not for each of its machines
@@ -34,6 +34,14 @@ func (c *checker) checkMachines() {
 	for _, of := range computations(c.library) {
 		c.computed(of)
 	}
+}
+
+// titleOf is the place of a family's title, or its file where it has none.
+func titleOf(f *load.Family) source.Span {
+	if f.Title.Span.File == nil {
+		return f.File.Whole()
+	}
+	return f.Title.Span
 }
 
 // card checks what machines and families have in common.
