@@ -70,11 +70,17 @@ func (e Entry) unread(text string, problem *quantity.Problem) *Problem {
 	if r, rangeProblem := quantity.ParseRange(text); rangeProblem == nil && r.Low.Kind == e.Kind {
 		return e.wrong("value-form", e.Name+" is one value; "+quote(text)+" is a range", e.asIn())
 	}
-	rule := "value-form"
-	if _, any := quantity.Parse(text); any == nil {
-		rule = "value-kind"
+	if isQuantity(text) {
+		return e.wrong("value-kind", e.Name+": "+problem.Text, e.asIn())
 	}
-	return e.wrong(rule, e.Name+": "+problem.Text, e.asIn())
+	return e.wrong("value-form", e.Name+": "+problem.Text, e.asIn())
+}
+
+// isQuantity tells whether a text is a value or a range of any kind.
+func isQuantity(text string) bool {
+	_, single := quantity.Parse(text)
+	_, ranged := quantity.ParseRange(text)
+	return single == nil || ranged == nil
 }
 
 func (e Entry) checkRange(text string) *Problem {
@@ -90,13 +96,10 @@ func (e Entry) checkRange(text string) *Problem {
 	if _, single := quantity.Parse(text, e.Kind); single == nil {
 		return e.wrong("value-form", e.Name+" needs two ends; "+quote(text)+" is one value", e.asIn())
 	}
-	rule := "value-form"
-	if _, any := quantity.ParseRange(text); any == nil {
-		rule = "value-kind"
-	} else if _, any := quantity.Parse(text); any == nil {
-		rule = "value-kind"
+	if isQuantity(text) {
+		return e.wrong("value-kind", e.Name+": "+problem.Text, e.asIn())
 	}
-	return e.wrong(rule, e.Name+": "+problem.Text, e.asIn())
+	return e.wrong("value-form", e.Name+": "+problem.Text, e.asIn())
 }
 
 // checkSize holds a value against what is physically possible.

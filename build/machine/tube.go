@@ -73,8 +73,8 @@ func CheckPins(pins []Pin) []Problem {
 			}
 		}
 		if n != 2 {
-			found = append(found, Problem{"pins", "this map has " + strconv.Itoa(n) + " for the " + role + "; it needs two",
-				"write two lines such as `1: " + role + "`; look at the pin side, count clockwise from the key"})
+			found = append(found, Problem{Rule: "pins", Message: "this map has " + strconv.Itoa(n) + " for the " + role + "; it needs two",
+				Hint: "write two lines such as `1: " + role + "`; look at the pin side, count clockwise from the key"})
 		}
 	}
 	return found
@@ -92,7 +92,7 @@ func CheckPair(name string, pins []Pin) *Problem {
 			connected = connected || pin.Number == n && (pin.Role == heaterRole || pin.Role == coupleRole)
 		}
 		if !connected || i == 1 && between[0] >= n {
-			return &Problem{"pins", name + " is no pair of this tube", "name two pins of heater or couple, the lower number first; they are " + joined(pins)}
+			return &Problem{Rule: "pins", Message: name + " is no pair of this tube", Hint: "name two pins of heater or couple, the lower number first; they are " + joined(pins)}
 		}
 	}
 	return nil
