@@ -12,7 +12,9 @@ import (
 	"bytes"
 	"encoding/json"
 	"regexp"
+	"slices"
 	"strings"
+	"sync"
 
 	"blankoff/build/edition"
 	"blankoff/build/load"
@@ -27,15 +29,17 @@ const Folder = "schemas/"
 // object is a JSON object; encoding/json writes its keys in the order of the alphabet.
 type object = map[string]any
 
-// Files are the schemas as the site has them.
-func Files() []edition.File {
+// Files are the schemas as the site has them. They are the same for every shop, so they are written once.
+func Files() []edition.File { return slices.Clone(files()) }
+
+var files = sync.OnceValue(func() []edition.File {
 	return []edition.File{
 		file("family", "A family of machines: families/NAME.yaml", load.FamilyFields, card()),
 		file("machine", "A machine: machines/NAME.yaml", load.MachineFields, card()),
 		file("shop", "The shop: shop.yaml", load.ShopFields, shop()),
 		file("tube", "A sensor tube: tubes/NAME.yaml", load.TubeFields, tube()),
 	}
-}
+})
 
 func file(name, title string, fields []source.Field, more object) edition.File {
 	schema := keys(fields)
@@ -219,14 +223,21 @@ func measured(symbols []string) object {
 
 // symbols are the plain units of a kind.
 func symbols(kind quantity.Kind) []string {
-	list := []string{}
+	if list := byKind()[kind]; list != nil {
+		return list
+	}
+	return []string{}
+}
+
+var byKind = sync.OnceValue(func() map[quantity.Kind][]string {
+	sorted := map[quantity.Kind][]string{}
 	for _, symbol := range quantity.Symbols() {
-		if unit, known := quantity.FindUnit(symbol); known && unit.Kind == kind {
-			list = append(list, symbol)
+		if unit, known := quantity.FindUnit(symbol); known {
+			sorted[unit.Kind] = append(sorted[unit.Kind], symbol)
 		}
 	}
-	return list
-}
+	return sorted
+})
 
 // shop is what the shop's file says beyond its keys: each kind of quantity with a unit that is not one of another kind.
 func shop() object {
