@@ -27,6 +27,7 @@ type Library struct {
 
 	pages    map[string]*guide.Guide // by path, for libraries of thousands of pages
 	families map[string]*Family      // by name
+	covered  map[*guide.Guide][]*Machine
 }
 
 // Text is a value with its place; its Text is empty when nothing was written.

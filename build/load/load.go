@@ -106,8 +106,11 @@ func (l *loader) root() error {
 			return err
 		}
 	}
+	if err := l.parse(); err != nil {
+		return err
+	}
 	l.library.resolve()
-	return l.parse()
+	return nil
 }
 
 func (l *loader) top(entry fs.DirEntry) error {

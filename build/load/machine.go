@@ -157,31 +157,30 @@ func (l *Library) TubeNames() []string {
 
 // Covered lists the machines that a page is about: those that its header names, then those of its families, each once.
 func (l *Library) Covered(page *guide.Guide) []*Machine {
+	if list, known := l.covered[page]; known {
+		return list
+	}
+	return l.cover(page)
+}
+
+func (l *Library) cover(page *guide.Guide) []*Machine {
 	var list []*Machine
-	for _, name := range page.Machines {
-		if m := l.Machine(name.Text); m != nil {
+	seen := map[*Machine]bool{}
+	add := func(m *Machine) {
+		if m != nil && !seen[m] {
+			seen[m] = true
 			list = append(list, m)
 		}
 	}
+	for _, name := range page.Machines {
+		add(l.Machine(name.Text))
+	}
 	for _, name := range page.Families {
 		if f := l.Family(name.Text); f != nil {
-			list = append(list, f.Machines...)
+			for _, m := range f.Machines {
+				add(m)
+			}
 		}
 	}
-	if len(page.Families) == 0 && len(list) < 2 {
-		return list
-	}
-	return once(list)
-}
-
-func once(list []*Machine) []*Machine {
-	seen := map[*Machine]bool{}
-	var kept []*Machine
-	for _, m := range list {
-		if !seen[m] {
-			seen[m] = true
-			kept = append(kept, m)
-		}
-	}
-	return kept
+	return list
 }

@@ -3,11 +3,12 @@ package load
 import (
 	"slices"
 
+	"blankoff/build/guide"
 	"blankoff/build/machine"
 	"blankoff/build/source"
 )
 
-// resolve gives each card the values of its tube and families, once for the life of the library.
+// resolve gives each card the values of its tube and families, and each page its machines, once for the life of the library.
 // It ends on every input: a family that belongs to itself is left when it is met again; verify tells of it.
 func (l *Library) resolve() {
 	l.families = map[string]*Family{}
@@ -24,6 +25,10 @@ func (l *Library) resolve() {
 		for _, f := range l.inherit(&m.Card) {
 			f.Machines = append(f.Machines, m)
 		}
+	}
+	l.covered = make(map[*guide.Guide][]*Machine, len(l.Guides))
+	for _, page := range l.Guides {
+		l.covered[page] = l.cover(page)
 	}
 }
 
