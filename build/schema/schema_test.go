@@ -17,7 +17,9 @@ import (
 
 	"blankoff/build/diagnostic"
 	"blankoff/build/load"
+	"blankoff/build/machine"
 	"blankoff/build/verify"
+	"blankoff/calc/quantity"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -207,4 +209,34 @@ func verified(t *testing.T, name, text string) string {
 	}
 	more, _ := verify.Check(library, time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
 	return diagnostic.List(append(found, more...), diagnostic.Style{})
+}
+
+// TestUnits puts every plain unit behind a figure, for every value: what the vocabulary's check takes as a value of its
+// kind a schema takes, and what it takes for another kind a schema refuses.
+func TestUnits(t *testing.T) {
+	schema := compiled(t)["machine"]
+	tried := 0
+	for _, e := range machine.Entries {
+		if e.Form != machine.Exact && e.Form != machine.Measure {
+			continue
+		}
+		name := strings.NewReplacer("N-N", "2-3", "N", "5").Replace(e.Name)
+		for _, symbol := range quantity.Symbols() {
+			for _, text := range []string{"3 " + symbol, "1,234.5" + symbol} {
+				problem := e.Check(text)
+				if problem != nil && problem.Rule == "value-form" {
+					continue // no value that can be read: 3 'm
+				}
+				tried++
+				ofKind := problem == nil || problem.Rule == "value-size" // which a schema cannot say
+				err := schema.Validate(map[string]any{"title": "X", "summary": "X.", "values": map[string]any{name: text}})
+				if (err == nil) != ofKind {
+					t.Errorf("%s: %s: of its kind %v, the schema says %v", name, text, ofKind, err)
+				}
+			}
+		}
+	}
+	if tried < 5000 {
+		t.Errorf("only %d texts tried", tried)
+	}
 }
