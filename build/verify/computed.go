@@ -74,6 +74,9 @@ func mendValue(v load.Value, wrong right, all []right) string {
 	if fresh, ok := freshValue(v, all); ok {
 		return "write " + fresh + ", or let `verify --fix` do it"
 	}
+	if fresh, ok := figures(v, all); ok {
+		return "write it between quotes: \"" + fresh + "\""
+	}
 	if differ(all) {
 		return "it is not the same for all machines that have it; write it into the file of each"
 	}

@@ -49,16 +49,22 @@ func rewritings(library *load.Library) []rewriting {
 	return list
 }
 
-// freshValue writes a computed value anew, if only its figures differ and the outcome is true for all machines.
+// freshValue writes a computed value anew, if its file can say that in the place of the old text.
 func freshValue(v load.Value, rights []right) (string, bool) {
-	if v.Place.File == nil || len(rights) == 0 {
+	fresh, ok := figures(v, rights)
+	return fresh, ok && v.Place.File != nil && readsAs(v, fresh)
+}
+
+// figures gives a computed value with other figures alone, if there are some that are true for all machines.
+func figures(v load.Value, rights []right) (string, bool) {
+	if len(rights) == 0 {
 		return "", false
 	}
 	fresh, ok := restate(v.Text.Text, rights[0].measure)
 	for _, right := range rights[1:] {
 		ok = ok && disagreement(read(fresh), right.measure) == agrees
 	}
-	return fresh, ok && fresh != v.Text.Text && readsAs(v, fresh)
+	return fresh, ok && fresh != v.Text.Text
 }
 
 // readsAs tells whether a file with a new text in it would be read so: a comma that is new in a figure ends a plain
