@@ -90,7 +90,7 @@ func TestFaults(t *testing.T) {
 			"content/procedures/x.md:2:9: error: the invisible character U+200B stands here" + takeOut + " | " +
 				"content/procedures/x.md:5:5: error: the invisible character U+202E stands here" + takeOut + " | " +
 				"content/procedures/x.md:6:6: error: the invisible character U+200F stands here" + takeOut},
-		{"an invisible character by its number", "machines/cindle-14.yaml", machine + "  tube: \"a\\u200bb\"\n",
+		{"an invisible character by its number", "machines/cindle-14.yaml", machineText + "  tube: \"a\\u200bb\"\n",
 			"content/machines/cindle-14.yaml:5:9: error: the invisible character U+200B stands in this text" + takeOut},
 		{"old line ends", "procedures/x.md", "---\rtitle: a\r---\r", `content/procedures/x.md:1:4: error: a carriage return stands alone here = save the file as UTF-8 text with ordinary line ends`},
 		{"too large", "procedures/x.md", strings.Repeat("x", largest+1), `content/procedures/x.md:1:1: error: the file has 1048577 bytes; 1048576 is the most = split it into several pages`},
