@@ -1,6 +1,7 @@
 package machine
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -38,6 +39,7 @@ func Between(names []string, text func(name string) (string, bool)) []Conflict {
 		b.compare(o)
 	}
 	b.iceFloor()
+	b.leak()
 	b.falling(names)
 	return b.found
 }
@@ -83,6 +85,21 @@ func (b *between) iceFloor() {
 		b.found = append(b.found, Conflict{"ready-limit", "condenser-temperature",
 			"ready-limit, " + ready.Text + ", cannot be reached: ice in a trap of " + trap.Text + " holds " + quantity.Format(floor, -1, unit, 3),
 			"raise ready-limit above that, or correct condenser-temperature"})
+	}
+}
+
+// leak holds the two ways of stating one limit against each other: Q = V dp/dt. A twentieth is for rounding.
+func (b *between) leak() {
+	leak, ok := b.read("leak-limit")
+	rise, also := b.read("rise-limit")
+	volume, too := b.read("chamber-volume")
+	if !ok || !also || !too {
+		return
+	}
+	if flow := rise.Value * volume.Value; math.Abs(leak.Value-flow) > flow/20 {
+		b.found = append(b.found, Conflict{"leak-limit", "rise-limit",
+			"leak-limit, " + leak.Text + ", is not rise-limit, " + rise.Text + ", in chamber-volume, " + volume.Text + ": that is " + quantity.Format(flow, -1, leak.Unit, 3),
+			"correct one of the three, or take leak-limit out"})
 	}
 }
 

@@ -118,9 +118,10 @@ var sound = map[string]string{
 	"blank-off-new": "25 mTorr", "blank-off-limit": "45 mTorr", "dry-empty-limit": "150 mTorr", "ready-limit": "350 mTorr",
 	"condenser-temperature": "-34 °C", "sensor-floor": "1 mTorr", "gauge-ceiling": "2,000 mTorr",
 	"running-current": "9.5 A", "start-current": "28 A", "dry-curve-2-min": "1,170 mTorr", "dry-curve-12-min": "125 mTorr",
+	"chamber-volume": "24.0 L ± 1.0 L", "rise-limit": "20 mTorr/min", "leak-limit": "0.0107 mbar·L/s",
 }
 
-// TestBetween: the ice floor at -34 °C is 187 mTorr (Murphy and Koop 2005, equation 7, as the trade brief's table has it).
+// TestBetween: the ice floor at -34 °C is 24.90 Pa or 187 mTorr (Murphy and Koop 2005, equation 7, worked out by another program).
 func TestBetween(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"heater-pair-low", "9.3 Ω", "heater-pair-low"},
@@ -136,6 +137,10 @@ func TestBetween(t *testing.T) {
 		{"dry-curve-12-min", "1.25 Torr", "dry-curve-12-min"},
 		{"dry-curve-12-min", "unknown", ""},
 		{"supply", "120 V", ""},
+		{"leak-limit", "0.01 mbar·L/s", "leak-limit"}, // by hand: 20 × 1.33322e-3 mbar / 60 s × 24 L = 0.01067
+		{"leak-limit", "0.0105 mbar·L/s", ""},
+		{"rise-limit", "8 mTorr/min", "leak-limit"},
+		{"rise-limit", "1.2 Torr/h", ""},
 	} {
 		values := maps.Clone(sound)
 		values[c.name] = c.text

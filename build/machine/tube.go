@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// MostPins bounds the positions of a base; UsualPins is the octal-style base of thermocouple tubes (trade brief's
-// general references, not seen by us).
+// MostPins bounds the positions of a base. UsualPins is an octal-style base, which thermocouple tubes mostly have: common
+// practice, no source.
 const (
 	MostPins  = 14
 	UsualPins = 8
