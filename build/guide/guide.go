@@ -51,6 +51,7 @@ type Guide struct {
 	Approver Text
 	Review   Text
 	Machines []Text
+	Families []Text // the page covers every machine of these too
 	Does     []Text
 	Parts    []Text // of the machine, with rules of their own about what must not be done to them
 	Tools    []Text
@@ -175,7 +176,7 @@ func (g *Guide) readHeader(m *source.Mapping) {
 		}
 	}
 	for key, list := range map[string]*[]Text{
-		"machines": &g.Machines, "does": &g.Does, "parts": &g.Parts, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
+		"machines": &g.Machines, "families": &g.Families, "does": &g.Does, "parts": &g.Parts, "tools": &g.Tools, "supplies": &g.Supplies, "spares": &g.Spares,
 	} {
 		for _, item := range m.Text(key).Items {
 			if item.Shape == source.Text {

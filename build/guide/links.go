@@ -47,10 +47,13 @@ func specRef(text string, span source.Span) *SpecRef {
 	return ref
 }
 
+// ReadCalc reads a calculation that stands elsewhere than in a link: ID?name=text&name=text, with or without calc: before it.
+func ReadCalc(text string, span source.Span) *CalcRef { return calcRef(text, span) }
+
 // calcRef reads calc:ID?name=text&name=text. The texts are taken as they stand, without
 // percent signs meaning anything: `gauge=20 %` is an accuracy.
 func calcRef(text string, span source.Span) *CalcRef {
-	at := len("calc:")
+	at := len(text) - len(strings.TrimPrefix(text, "calc:"))
 	id, query, _ := strings.Cut(text[at:], "?")
 	ref := &CalcRef{ID: id, IDSpan: part(span, text, at, at+len(id))}
 	at += len(id) + 1

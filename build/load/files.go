@@ -1,7 +1,6 @@
 package load
 
 import (
-	"path"
 	"strings"
 
 	"blankoff/build/guide"
@@ -94,39 +93,4 @@ func (l *loader) named(m *source.Mapping, what string) []Named {
 		}
 	}
 	return list
-}
-
-var shopFields = []source.Field{
-	{Key: "name", Shape: source.Text, Required: true},
-	{Key: "town", Shape: source.Text},
-	{Key: "altitude", Shape: source.Text, Required: true},
-	{Key: "summary", Shape: source.Text, Required: true},
-	{Key: "units", Shape: source.Nested},
-	{Key: "authoring", Shape: source.Text},
-}
-
-func (l *loader) shop(file *source.File, m *source.Mapping) {
-	l.check(m, "the shop", shopFields)
-	l.library.Shop = Shop{
-		File: file, Name: text(m, "name"), Town: text(m, "town"), Altitude: text(m, "altitude"), Summary: text(m, "summary"),
-		Units: l.named(m.Text("units").Map, "a unit"), Authoring: text(m, "authoring"),
-	}
-}
-
-var machineFields = []source.Field{
-	{Key: "title", Shape: source.Text, Required: true},
-	{Key: "code", Shape: source.Text},
-	{Key: "summary", Shape: source.Text, Required: true},
-	{Key: "values", Shape: source.Nested, Required: true},
-}
-
-func (l *loader) machine(at string) error {
-	return l.mapping(at, func(l *loader, file *source.File, m *source.Mapping) {
-		l.check(m, "a machine", machineFields)
-		l.library.Machines = append(l.library.Machines, &Machine{
-			Name: strings.TrimSuffix(path.Base(at), ".yaml"), File: file,
-			Title: text(m, "title"), Code: text(m, "code"), Summary: text(m, "summary"),
-			Values: l.named(m.Text("values").Map, "a value"),
-		})
-	})
 }

@@ -18,13 +18,17 @@ type Library struct {
 	Folder    string // as the user typed it
 	Shop      Shop
 	Machines  []*Machine // by name
+	Families  []*Family  // by name
+	Tubes     []*Tube    // by name
 	Catalogue Catalogue
 	Words     Words
 	Guides    []*guide.Guide // by path: pages, procedures, symptoms
 	Pictures  []*Picture     // by path
 	Unread    []string       // paths of files that are there but hold no usable text
 
-	pages map[string]*guide.Guide // by path, for libraries of thousands of pages
+	pages    map[string]*guide.Guide // by path, for libraries of thousands of pages
+	families map[string]*Family      // by name
+	covered  map[*guide.Guide][]*Machine
 }
 
 // Text is a value with its place; its Text is empty when nothing was written.
@@ -50,35 +54,6 @@ type Named struct {
 	Name     string
 	NameSpan source.Span
 	Text
-}
-
-// Machine is one file of machines/.
-type Machine struct {
-	Name    string // of the file, without .yaml
-	File    *source.File
-	Title   Text
-	Code    Text
-	Summary Text
-	Values  []Named // in the order of the file
-}
-
-// Value finds a value of the machine by its name.
-func (m *Machine) Value(name string) (Named, bool) {
-	for _, v := range m.Values {
-		if v.Name == name {
-			return v, true
-		}
-	}
-	return Named{}, false
-}
-
-// ValueNames lists what the machine knows, in the order of its file.
-func (m *Machine) ValueNames() []string {
-	var names []string
-	for _, v := range m.Values {
-		names = append(names, v.Name)
-	}
-	return names
 }
 
 // Catalogue is hazards.yaml.
@@ -165,25 +140,6 @@ func (c *Catalogue) Stop(name string) *Stop {
 type Picture struct {
 	Path string // pictures/door.svg
 	Data []byte
-}
-
-// Machine finds a machine by name, or gives nil.
-func (l *Library) Machine(name string) *Machine {
-	for _, m := range l.Machines {
-		if m.Name == name {
-			return m
-		}
-	}
-	return nil
-}
-
-// MachineNames lists the machines.
-func (l *Library) MachineNames() []string {
-	var names []string
-	for _, m := range l.Machines {
-		names = append(names, m.Name)
-	}
-	return names
 }
 
 // Guide finds a page by its path without .md: procedures/rise-test. Nil when there is none.

@@ -81,11 +81,13 @@ var folders = []struct {
 	name, endings string
 	read          func(*loader, string) error
 }{
+	{"families", ".yaml", (*loader).family},
 	{"machines", ".yaml", (*loader).machine},
 	{"pages", ".md", pages(guide.Page)},
 	{"pictures", ".svg .png .jpg .jpeg .webp", (*loader).picture},
 	{"procedures", ".md", pages(guide.Procedure)},
 	{"symptoms", ".md", pages(guide.Symptom)},
+	{"tubes", ".yaml", (*loader).tube},
 }
 
 func (l *loader) root() error {
@@ -104,7 +106,11 @@ func (l *loader) root() error {
 			return err
 		}
 	}
-	return l.parse()
+	if err := l.parse(); err != nil {
+		return err
+	}
+	l.library.resolve()
+	return nil
 }
 
 func (l *loader) top(entry fs.DirEntry) error {

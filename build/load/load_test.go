@@ -21,15 +21,15 @@ acts:
 stops:
   electrical: {title: Mains, who: licensed electrician, why: It kills.}
 `
-	machine = "title: Cindle 14\nsummary: Small.\nvalues:\n  chamber-volume: 24.0 L ± 1.0 L\n"
-	page    = "---\ntitle: Rise test\nreader: technician\n---\nFinds leaks.\n\n## Steps\n\n1. Close the valve.\n   - Expect: a click.\n   - If not: stop.\n"
+	machineText = "title: Cindle 14\nsummary: Small.\nvalues:\n  chamber-volume: 24.0 L ± 1.0 L\n"
+	page        = "---\ntitle: Rise test\nreader: technician\n---\nFinds leaks.\n\n## Steps\n\n1. Close the valve.\n   - Expect: a click.\n   - If not: stop.\n"
 )
 
 // shop is a folder in which all is well, with some files put in or replaced.
 func shop(files map[string]string) fstest.MapFS {
 	fsys := fstest.MapFS{}
 	for name, text := range map[string]string{
-		"shop.yaml": shopText, "hazards.yaml": hazards, "machines/cindle-14.yaml": machine, "procedures/rise-test.md": page,
+		"shop.yaml": shopText, "hazards.yaml": hazards, "machines/cindle-14.yaml": machineText, "procedures/rise-test.md": page,
 	} {
 		fsys[name] = &fstest.MapFile{Data: []byte(text)}
 	}
@@ -79,7 +79,7 @@ const takeOut = " = take it out; such characters change how a text is shown or f
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ name, file, text, want string }{
 		{"near miss of a folder", "procedure/x.md", page, `content/procedure:1:1: error: "procedure" is not read = did you mean procedures?`},
-		{"stray file", "notes.txt", "x", `content/notes.txt:1:1: warning: "notes.txt" is not read = content lies in machines, pages, pictures, procedures, symptoms, shop.yaml, hazards.yaml, words.yaml; move it, or start its name with a dot`},
+		{"stray file", "notes.txt", "x", `content/notes.txt:1:1: warning: "notes.txt" is not read = content lies in families, machines, pages, pictures, procedures, symptoms, tubes, shop.yaml, hazards.yaml, words.yaml; move it, or start its name with a dot`},
 		{"capitals and spaces", "procedures/Rise Test (2).md", page, `content/procedures/Rise Test (2).md:1:1: error: the name "Rise Test (2).md" makes no plain address = use lower-case letters, digits and hyphens: rise-test-2.md`},
 		{"control characters in a name", "procedures/a\x1b[31m.md", page, "content/procedures/a·[31m.md:1:1: error: the name \"a\\x1b[31m.md\" makes no plain address = use lower-case letters, digits and hyphens: a-31m.md"},
 		{"wrong kind of file", "procedures/x.docx", "", `content/procedures/x.docx:1:1: error: procedures/ takes no files of this kind = it takes .md; move this one, or start its name with a dot`},
@@ -90,7 +90,7 @@ func TestFaults(t *testing.T) {
 			"content/procedures/x.md:2:9: error: the invisible character U+200B stands here" + takeOut + " | " +
 				"content/procedures/x.md:5:5: error: the invisible character U+202E stands here" + takeOut + " | " +
 				"content/procedures/x.md:6:6: error: the invisible character U+200F stands here" + takeOut},
-		{"an invisible character by its number", "machines/cindle-14.yaml", machine + "  tube: \"a\\u200bb\"\n",
+		{"an invisible character by its number", "machines/cindle-14.yaml", machineText + "  tube: \"a\\u200bb\"\n",
 			"content/machines/cindle-14.yaml:5:9: error: the invisible character U+200B stands in this text" + takeOut},
 		{"old line ends", "procedures/x.md", "---\rtitle: a\r---\r", `content/procedures/x.md:1:4: error: a carriage return stands alone here = save the file as UTF-8 text with ordinary line ends`},
 		{"too large", "procedures/x.md", strings.Repeat("x", largest+1), `content/procedures/x.md:1:1: error: the file has 262145 bytes; 262144 is the most = split it into several pages`},
@@ -101,9 +101,9 @@ func TestFaults(t *testing.T) {
 		{"act that demands an unknown hazard", "hazards.yaml", strings.Replace(hazards, "[pane]", "[pan]", 1), `content/hazards.yaml:4:56: error: the catalogue has no hazard "pan" = did you mean pane?`},
 		{"hazard without what to do", "hazards.yaml", strings.Replace(hazards, ", avoid: Guard on.", "", 1), "content/hazards.yaml:2:3: error: a hazard needs the key avoid = add a line `avoid: …`"},
 		{"hazard that is a text", "hazards.yaml", strings.Replace(hazards, "acts:", "  cold: burns\nacts:", 1), "content/hazards.yaml:3:3: error: cold holds a text, not a mapping = write its parts in indented `key: text` lines below"},
-		{"value with a capital", "machines/cindle-14.yaml", machine + "  Pump Speed: 5.1 m³/h\n", `content/machines/cindle-14.yaml:5:3: error: the name "Pump Speed" of a value cannot be used in links = use lower-case words with hyphens: pump-speed`},
-		{"value that is a list", "machines/cindle-14.yaml", machine + "  pins: [1, 4]\n", "content/machines/cindle-14.yaml:5:9: error: pins holds a list, not a text = write it as `pins: 24.0 L`"},
-		{"empty file", "machines/cindle-14.yaml", "", "content/machines/cindle-14.yaml:1:1: error: a machine needs the key summary = add a line `summary: …` | content/machines/cindle-14.yaml:1:1: error: a machine needs the key title = add a line `title: …` | content/machines/cindle-14.yaml:1:1: error: a machine needs the key values = add a line `values: …`"},
+		{"value with a capital", "machines/cindle-14.yaml", machineText + "  Pump Speed: 5.1 m³/h\n", `content/machines/cindle-14.yaml:5:3: error: the name "Pump Speed" of a value cannot be used in links = use lower-case words with hyphens: pump-speed`},
+		{"value that is a list", "machines/cindle-14.yaml", machineText + "  pins: [1, 4]\n", "content/machines/cindle-14.yaml:5:9: error: pins holds a list, not a text = write it as `pins: 24.0 L`"},
+		{"empty file", "machines/cindle-14.yaml", "", "content/machines/cindle-14.yaml:1:1: error: a machine needs the key summary = add a line `summary: …` | content/machines/cindle-14.yaml:1:1: error: a machine needs the key title = add a line `title: …` | content/machines/cindle-14.yaml:1:1: error: a machine needs the key values = add a line `values:` with indented `name: value` lines, or say `family: NAME`"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, found, err := Load(shop(map[string]string{c.file: c.text}), "content")

@@ -10,6 +10,8 @@ package publish
 import (
 	"context"
 	"io/fs"
+	"slices"
+	"strings"
 	"time"
 
 	"blankoff/build/bundle"
@@ -17,6 +19,7 @@ import (
 	"blankoff/build/edition"
 	"blankoff/build/load"
 	"blankoff/build/render"
+	"blankoff/build/schema"
 	"blankoff/build/verify"
 	"blankoff/calc"
 	"blankoff/site"
@@ -101,18 +104,24 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pict
 	for _, picture := range pictures {
 		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
 	}
-	files = append(files, parts.Files...)
+	files = append(append(files, schema.Files()...), parts.Files...)
 	name := edition.Of(files).Edition
 	nameThe(files, name)
 	record := edition.Of(files)
 	record.Edition = name
-	worker, err := bundle.ServiceWorker(site.Files, record)
+	worker, err := bundle.ServiceWorker(site.Files, forReaders(record))
 	if err != nil {
 		return nil, err
 	}
 	files = append(files, worker, record.With(worker).File())
 	sortByPath(files)
 	return files, nil
+}
+
+// forReaders leaves out what only authors use: a phone need not keep it.
+func forReaders(record edition.Record) edition.Record {
+	record.Files = slices.DeleteFunc(slices.Clone(record.Files), func(pair [2]string) bool { return strings.HasPrefix(pair[0], schema.Folder) })
+	return record
 }
 
 func count(checked verify.Counts, parts bundle.Parts, files []bundle.File) Counts {

@@ -124,7 +124,11 @@ func (p *page) machineRow(g *guide.Guide) []FactRow {
 	if len(links) == 0 {
 		return nil
 	}
-	return []FactRow{{"Machine", template.HTML(strings.Join(links, ", "))}}
+	name := "Machine"
+	if len(links) > 1 {
+		name = "Machines"
+	}
+	return []FactRow{{name, template.HTML(strings.Join(links, ", "))}}
 }
 
 // revision is how a sheet says which state of the guide it is.

@@ -194,7 +194,7 @@ func samples(t *testing.T, part func(string, any) template.HTML) map[string]any 
 		},
 		"machines/cindle-14/index.html": render.MachineView{
 			Frame: frame("Cindle 14", "machines", "../../", cindleLadder(t)), Heading: "Cindle 14", Code: "CN14", Summary: "Home machine with a service tee instead of an isolation valve.",
-			Values: []render.ValueRow{{ID: "chamber-volume", Label: "chamber volume", Value: template.HTML(`<data class="fact" value="0.024" data-kind="volume">24.0 L ± 1.0 L</data>`)}, {ID: "ready-limit", Label: "ready limit", Value: template.HTML(fact("46.7", "350 mTorr"))}, {ID: "heater-pair", Label: "heater pair", Value: `<data class="fact" value="8" data-kind="resistance">6.9 to 9.3 Ω</data>`}, {ID: "thread", Label: "sensor thread", Value: "R 1/8"}},
+			Mark: "invented", From: []string{"tube TQ-4"}, Groups: []render.ValueGroup{{ID: "of-chamber", Title: "Chamber", Rows: []render.ValueRow{{ID: "chamber-volume", Label: "chamber volume", Value: template.HTML(`<data class="fact" value="0.024" data-kind="volume">24.0 L ± 1.0 L</data>`)}, {ID: "ready-limit", Label: "ready limit", Value: template.HTML(fact("46.7", "350 mTorr"))}, {ID: "heater-pair", Label: "heater pair", Value: `<data class="fact" value="8" data-kind="resistance">6.9 to 9.3 Ω</data>`}, {ID: "thread", Label: "sensor thread", Value: "R 1/8"}}}, {ID: "of-sensor", Title: "Vacuum sensor", Rows: []render.ValueRow{{ID: "gauge-accuracy", Label: "Accuracy", Value: "20 %", Said: "memory; 15 to 25 % is common"}}}},
 			Guides: stages()[0].Entries,
 		},
 		"404.html": render.MissingView{Frame: frame("No such page", "", "/", nil)},

@@ -39,16 +39,8 @@ func (p *page) frame(title, description, section string, machine *load.Machine) 
 	}
 }
 
-// machines are those that the guide names, as far as they exist.
-func (b *book) machines(g *guide.Guide) []*load.Machine {
-	var list []*load.Machine
-	for _, name := range g.Machines {
-		if m := b.library.Machine(name.Text); m != nil {
-			list = append(list, m)
-		}
-	}
-	return list
-}
+// machines are those that the guide covers, as far as they exist.
+func (b *book) machines(g *guide.Guide) []*load.Machine { return b.library.Covered(g) }
 
 // firstMachine is whose ladder and presets a guide uses.
 func (b *book) firstMachine(g *guide.Guide) *load.Machine {

@@ -285,8 +285,16 @@ type MachineView struct {
 	Heading string
 	Code    string
 	Summary string
-	Values  []ValueRow
+	Mark    string // how the values are known that say nothing else: "invented"; may be empty
+	From    []string
+	Groups  []ValueGroup
 	Guides  []Entry // those that concern the machine
+}
+
+// ValueGroup is a table of values under a heading.
+type ValueGroup struct {
+	ID, Title string
+	Rows      []ValueRow
 }
 
 // ValueRow is one value of a machine.
@@ -294,6 +302,7 @@ type ValueRow struct {
 	ID    string // "chamber-volume": what a page refers to
 	Label string // "chamber volume"
 	Value template.HTML
+	Said  string // how it is known, where that is not as for most, and what belongs beside it; may be empty
 }
 
 // MissingView is the answer to a wrong address. Its Root is an absolute path, because nobody knows where it will be shown.

@@ -69,6 +69,7 @@ type Field struct {
 	Key      string
 	Shape    Shape
 	Required bool
+	Means    string // one sentence for authors; may be empty
 }
 
 // Faults compares a mapping with what it may hold: unknown keys, missing ones, wrong shapes.

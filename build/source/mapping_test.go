@@ -145,7 +145,7 @@ func TestYAMLFaults(t *testing.T) {
 }
 
 func TestMappingFaults(t *testing.T) {
-	fields := []Field{{"title", Text, true}, {"machines", List, false}, {"values", Nested, false}}
+	fields := []Field{{Key: "title", Shape: Text, Required: true}, {Key: "machines", Shape: List}, {Key: "values", Shape: Nested}}
 	for _, c := range []struct{ name, text, want string }{
 		{"fine", "title: x\nmachines: [a]\nvalues: {b: c}", ""},
 		{"empty where nothing is needed", "title: x\nmachines:", ""},

@@ -8,7 +8,17 @@ import (
 // Nearest gives the word of a list that someone probably meant, or "".
 // A guess must share more with the word than it differs: at most one edit in three letters.
 func Nearest(word string, known []string) string {
-	best, least := "", len([]rune(word))/3+1
+	return nearest(word, known, len([]rune(word))/3)
+}
+
+// NearMiss gives the known word of which another is surely a slip: one edit, two in a word of twelve letters or more.
+// It is for names that may be somebody's own.
+func NearMiss(word string, known []string) string {
+	return nearest(word, known, min(1+len([]rune(word))/12, 2))
+}
+
+func nearest(word string, known []string, edits int) string {
+	best, least := "", edits+1
 	for _, candidate := range slices.Sorted(slices.Values(known)) {
 		if d := distance(strings.ToLower(word), strings.ToLower(candidate), least); d < least {
 			best, least = candidate, d

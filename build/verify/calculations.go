@@ -153,7 +153,7 @@ func (c *checker) filled(page *guide.Guide, m *load.Machine, presets []guide.Pre
 				of = named[0]
 			}
 			value, ok := c.specValue(of, p.Spec)
-			text, all = value, all && ok
+			text, all = value.Text.Text, all && ok
 		}
 		in = append(in, declare.Pair{Name: p.Name, Text: text})
 	}

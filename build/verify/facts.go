@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"blankoff/build/guide"
-	"blankoff/build/load"
 	"blankoff/build/source"
 )
 
@@ -90,43 +89,9 @@ func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	var list []right
 	for _, m := range machines {
 		v, found := c.specValue(m, fact.Spec)
-		ok = ok && found
-		list = append(list, right{measure{Text: v}, m.File.Name})
+		if ok = ok && found; found {
+			list = append(list, right{measure{Text: v.Text.Text}, v.Span.File.Name})
+		}
 	}
 	return list, ok
-}
-
-// machinesOf lists the machines that a reference is about: the one it names, or all of the header.
-func (c *checker) machinesOf(page *guide.Guide, ref *guide.SpecRef) ([]*load.Machine, bool) {
-	if ref.Machine != "" {
-		m := c.library.Machine(ref.Machine)
-		if m == nil {
-			c.refuse("unknown-machine", ref.Span, "there is no machine "+source.Quote(ref.Machine), source.DidYouMean(ref.Machine, c.library.MachineNames()))
-			return nil, false
-		}
-		return []*load.Machine{m}, true
-	}
-	machines := c.headerMachines(page)
-	if len(page.Machines) == 0 {
-		c.refuse("spec", ref.Span, "the page names no machine, so "+source.Quote(ref.Name)+" has no value", "add `machines: [NAME]` to the header, or write spec:MACHINE/"+ref.Name)
-	}
-	return machines, len(machines) > 0 // an unknown machine is the header's own error
-}
-
-func (c *checker) headerMachines(page *guide.Guide) []*load.Machine {
-	var list []*load.Machine
-	for _, name := range page.Machines {
-		if m := c.library.Machine(name.Text); m != nil {
-			list = append(list, m)
-		}
-	}
-	return list
-}
-
-func (c *checker) specValue(m *load.Machine, ref *guide.SpecRef) (string, bool) {
-	v, found := m.Value(ref.Name)
-	if !found {
-		c.refuse("unknown-value", ref.Span, m.File.Name+" has no value "+source.Quote(ref.Name), source.DidYouMean(ref.Name, m.ValueNames()))
-	}
-	return v.Text.Text, found
 }

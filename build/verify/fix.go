@@ -13,13 +13,13 @@ import (
 // byte stays. The keys are paths in the content folder; a page without stale facts is absent. What
 // cannot be written so, such as a fact on which two machines differ, is left to the author.
 func Fix(library *load.Library) map[string][]byte {
+	library, fixed := fixMachines(library) // first, for pages state what the machines' files say
 	memo := &answers{}
 	texts := make([][]byte, len(library.Guides))
 	parallel.Each(len(texts), func(i int) {
 		c := &checker{library: library, answers: memo} // what it finds on the way is Check's to say
 		texts[i] = c.fixPage(library.Guides[i])
 	})
-	fixed := map[string][]byte{}
 	for i, page := range library.Guides {
 		if texts[i] != nil {
 			fixed[page.File.Path] = texts[i]

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blankoff/build/guide"
+	"blankoff/build/machine"
 	"blankoff/build/source"
 	"blankoff/calc/quantity"
 )
@@ -14,6 +15,7 @@ var headerFields = []source.Field{
 	{Key: "title", Shape: source.Text, Required: true},
 	{Key: "reader", Shape: source.Text, Required: true},
 	{Key: "machines", Shape: source.List},
+	{Key: "families", Shape: source.List},
 	{Key: "time", Shape: source.Text},
 	{Key: "people", Shape: source.Text},
 	{Key: "does", Shape: source.List},
@@ -75,7 +77,7 @@ func (c *checker) checkShop() {
 		}
 	}
 	kinds := quantity.Kinds()
-	known := names(kinds, func(k quantity.Kind) string { return unitKey(k) })
+	known := names(kinds, func(k quantity.Kind) string { return machine.KindKey(k) })
 	for _, u := range shop.Units {
 		i := slices.Index(known, u.Name)
 		if i < 0 {
@@ -90,14 +92,6 @@ func (c *checker) checkShop() {
 			c.refuse("unit", u.Span, source.Quote(u.Text.Text)+" is a unit of "+unit.Kind.Describe(), "write a unit of "+kinds[i].Describe())
 		}
 	}
-}
-
-// unitKey is the name of a kind as shop.yaml writes it.
-func unitKey(k quantity.Kind) string {
-	if k == quantity.Throughput {
-		return "throughput"
-	}
-	return strings.ReplaceAll(k.Name(), " ", "-")
 }
 
 // checkTitles refuses two pages of one title: in a list of links nobody could tell them apart.

@@ -41,6 +41,7 @@ func (c *Counts) add(more Counts) {
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today, words: newVocabulary(library), linked: linkedSteps(library.Guides, library.Guide)}
 	c.checkShop()
+	c.checkMachines()
 	c.checkTitles()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
@@ -82,6 +83,7 @@ func (c *checker) read(page *guide.Guide) {
 // rules are applied to each page.
 var rules = []func(*checker, *guide.Guide){
 	(*checker).header,
+	(*checker).families,
 	(*checker).review,
 	(*checker).structure,
 	(*checker).sections,

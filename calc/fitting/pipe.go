@@ -89,3 +89,12 @@ func (p *pipe) name(female bool) string {
 	}
 	return letters.Replace(text, "#", p.size)
 }
+
+// Threads names every thread of the list as a fitting is called: what a machine's file may say.
+func Threads() []string {
+	var list []string
+	for i := range pipes {
+		list = append(list, pipes[i].name(false))
+	}
+	return list
+}
