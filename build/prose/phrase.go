@@ -97,7 +97,7 @@ func (s *scanner) sharing(from, last int) int {
 		return last
 	}
 	switch {
-	case j == around && (s.items[last-1].joint == around || s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
+	case j == around && (s.items[last-1].joint == around || s.items[last].chain != nil || s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
 		return last // of 14.1 ± 15 % nobody knows the unit
 	case j.ranges() || j == around || j == unclear:
 		return last - 1
