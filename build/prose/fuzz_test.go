@@ -100,8 +100,7 @@ func again(t *testing.T, text string, m Mark) {
 
 // leansOnWords tells that the words around decide what a mark is, or whether it is one.
 func leansOnWords(m Mark, own string) bool {
-	return m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference || strings.HasSuffix(own, "k") ||
-		strings.HasSuffix(own, "digit") || strings.HasSuffix(own, "digits")
+	return m.Kind == quantity.Temperature || m.Kind == quantity.TemperatureDifference || strings.HasSuffix(own, "k") || strings.Contains(own, "digit")
 }
 
 // wordsOfOurs tells what a reader of one value does not know, but a reader of sentences must: minus 18 °C, 8 mTorr per
