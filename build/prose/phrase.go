@@ -126,9 +126,12 @@ func sameAs(last joint) joint {
 // and gives the first item that is left.
 func (s *scanner) group(first, last int) int {
 	items := s.items
-	if first == last && items[last].joint == around && !items[last].signed {
-		s.tolerance(last)
-		return last + 1
+	if first == last && items[last].joint == around {
+		if !items[last].signed {
+			s.tolerance(last)
+			return last + 1
+		}
+		items[last].joint = apart // ± +5 is no accuracy
 	}
 	if first == last && s.isProduct(last) {
 		return last + 1
