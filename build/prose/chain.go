@@ -13,7 +13,7 @@ type chain struct{ si, step float64 }
 // readChain reads on behind the first number and unit of a chain and moves the end of the item.
 func readChain(text string, it *item) *chain {
 	u := it.unit.Unit
-	if it.unit.worry != 0 || it.unit.count || it.unit.joined || u.Kind != quantity.Time && u.Kind != quantity.Length {
+	if it.unit.worry != 0 || it.unit.count || it.unit.joined || !it.unit.isWord(text) || u.Kind != quantity.Time && u.Kind != quantity.Length {
 		return nil
 	}
 	c := chain{u.To(math.Abs(it.value)), 0}
@@ -41,6 +41,9 @@ func readChain(text string, it *item) *chain {
 	return &c
 }
 
+// isWord tells a unit of letters from an expression, which may come to a time as well: bar L/W.
+func (u unit) isWord(text string) bool { return len(wordAt(text, u.from)) == u.to-u.from }
+
 // mixesMinutes finds what is a time if m is the minute, and nothing if it is the metre: 1h30m, 10 m 30 s.
 func mixesMinutes(text string, it *item) bool {
 	isHour := it.unit.Kind == quantity.Time && it.unit.Span(1) == 3600
@@ -61,7 +64,7 @@ func mixesMinutes(text string, it *item) bool {
 
 // chainUnit is the unit of a further number of a chain. The 30 of 1h30 is minutes.
 func chainUnit(text string, n number, before quantity.Unit, tight bool) (quantity.Unit, int, bool) {
-	if u := readUnit(text, n, false); u.known() && u.worry == 0 && !u.count && !u.joined {
+	if u := readUnit(text, n, false); u.known() && u.worry == 0 && !u.count && !u.joined && u.isWord(text) {
 		return u.Unit, u.to, true
 	}
 	r, _ := utf8.DecodeRuneInString(text[n.to:])

@@ -64,10 +64,13 @@ func (s *scanner) take(at int) int {
 
 // spreadBefore is where a +/- or +- in front of a number begins, or −1.
 func spreadBefore(text string, at int) int {
-	before := strings.TrimSuffix(text[max(0, at-4):at], " ")
+	end := at
+	for size := spaceBefore(text, end); size > 0 && at-end < widest; size = spaceBefore(text, end) {
+		end -= size
+	}
 	for _, sign := range []string{"+/-", "+-"} {
-		if strings.HasSuffix(before, sign) {
-			return max(0, at-4) + len(before) - len(sign)
+		if strings.HasSuffix(text[:end], sign) && skipGap(text, end) == at {
+			return end - len(sign)
 		}
 	}
 	return -1

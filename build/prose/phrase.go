@@ -97,7 +97,7 @@ func (s *scanner) sharing(from, last int) int {
 		return last
 	}
 	switch {
-	case j == around && (s.items[last-1].joint == around || s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
+	case j == around && (s.items[last-1].joint == around || s.items[last].chain != nil || s.items[last].signed || s.items[last].unit.settled || s.items[last].unit.Unit == percent):
 		return last // of 14.1 ± 15 % nobody knows the unit
 	case j.ranges() || j == around || j == unclear:
 		return last - 1
@@ -126,9 +126,12 @@ func sameAs(last joint) joint {
 // and gives the first item that is left.
 func (s *scanner) group(first, last int) int {
 	items := s.items
-	if first == last && items[last].joint == around && !items[last].signed {
-		s.tolerance(last)
-		return last + 1
+	if first == last && items[last].joint == around {
+		if !items[last].signed {
+			s.tolerance(last)
+			return last + 1
+		}
+		items[last].joint = apart // ± +5 is no accuracy
 	}
 	if first == last && s.isProduct(last) {
 		return last + 1

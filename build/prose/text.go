@@ -128,11 +128,8 @@ func lettersLength(word string) int {
 
 // spaceBefore is the length of the space that ends at a place, 0 for none.
 func spaceBefore(text string, at int) int {
-	r, size := utf8.DecodeLastRuneInString(text[:at])
-	if r == ' ' || r == '\u00a0' || r == '\u202f' || r == '\n' {
-		return size
-	}
-	return 0
+	_, size := utf8.DecodeLastRuneInString(text[:at])
+	return spaceAt(text[:at], at-size)
 }
 
 // setOf is a set of the words of a text.
