@@ -39,6 +39,7 @@ func (c *Counts) add(more Counts) {
 // Check applies all rules. today decides whether a review date has passed.
 func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Counts) {
 	c := &checker{library: library, today: today}
+	c.checkAuthoring()
 	c.checkShop()
 	c.checkTitles()
 	memo := &answers{}
@@ -51,7 +52,6 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 		c.found = append(c.found, page.found...)
 		c.counts.add(page.counts)
 	}
-	c.checkAuthoring()
 	return diagnostic.Sorted(c.found), c.counts
 }
 
