@@ -33,8 +33,9 @@ func (s *shaper) shapeExample(fence *ast.FencedCodeBlock) {
 		return
 	}
 	info := fence.Info.Segment
-	name := strings.TrimSpace(strings.TrimPrefix(string(info.Value(s.body)), "example"))
-	from := info.Stop - len(strings.TrimLeft(strings.TrimPrefix(string(info.Value(s.body)), "example"), " \t"))
+	rest := strings.TrimPrefix(string(info.Value(s.body)), "example")
+	name := strings.TrimSpace(rest)
+	from := info.Stop - len(strings.TrimLeft(rest, " \t"))
 	block := &ExampleBlock{RuleName: name, Span: s.file.Span(from, from+len(name))}
 	if name == "" {
 		block.Span = s.file.Span(info.Start, info.Stop)

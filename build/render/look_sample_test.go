@@ -197,6 +197,16 @@ func samples(t *testing.T, part func(string, any) template.HTML) map[string]any 
 			Mark: "invented", From: []string{"tube TQ-4"}, Groups: []render.ValueGroup{{ID: "of-chamber", Title: "Chamber", Rows: []render.ValueRow{{ID: "chamber-volume", Label: "chamber volume", Value: template.HTML(`<data class="fact" value="0.024" data-kind="volume">24.0 L ± 1.0 L</data>`)}, {ID: "ready-limit", Label: "ready limit", Value: template.HTML(fact("46.7", "350 mTorr"))}, {ID: "heater-pair", Label: "heater pair", Value: `<data class="fact" value="8" data-kind="resistance">6.9 to 9.3 Ω</data>`}, {ID: "thread", Label: "sensor thread", Value: "R 1/8"}}}, {ID: "of-sensor", Title: "Vacuum sensor", Rows: []render.ValueRow{{ID: "gauge-accuracy", Label: "Accuracy", Value: "20 %", Said: "memory; 15 to 25 % is common"}}}},
 			Guides: stages()[0].Entries,
 		},
+		"writing/fact/index.html": render.RuleView{
+			Frame: frame("The text of a checked fact is true", "", "../../", nil), Heading: "The text of a checked fact is true", Name: "fact",
+			Text: "<p>A limit that was changed on the card and not in the guide sends somebody home with a machine that is not ready.</p>",
+			Example: &render.RuleExampleView{
+				Bad:  []render.SampleView{{Name: "pages/limits.md", Rows: []render.RowView{{Number: "⋮"}, {Number: "6", HTML: "At most [<mark>340 mTorr</mark>](spec:ready-limit).", Wrong: true}}}},
+				Told: []render.ToldView{{Head: "content/pages/limits.md:6:10: error: the text is not true [fact]", Excerpt: "    6 | At most [340 mTorr]\n      |          ^~~~~~~~~\n", Hints: []string{"write 350 mTorr"}}},
+				Good: []render.SampleView{{Name: "pages/limits.md", Rows: []render.RowView{{Number: "6", HTML: "At most [350 mTorr](spec:ready-limit).", New: true}}}},
+			},
+			Family: render.Link{Href: "../#facts", Text: "Quantities and checked facts"}, All: "../",
+		},
 		"404.html": render.MissingView{Frame: frame("No such page", "", "/", nil)},
 	}
 }
@@ -214,6 +224,8 @@ func templateOf(view any) string {
 		return "reference"
 	case render.MachineView:
 		return "machine"
+	case render.RuleView:
+		return "rule"
 	}
 	return "missing"
 }

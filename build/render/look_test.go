@@ -112,6 +112,7 @@ func TestLookContrast(t *testing.T) {
 		{"--brass", "--paper", 4.5, "a link"}, {"--brass", "--frost", 4.5, "a link on an instrument"},
 		{"--pass", "--paper", 4.5, "pass"}, {"--fail", "--paper", 4.5, "fail"}, {"--fail", "--frost", 4.5, "the fault of a field"},
 		{"--ice", "--paper", 4.5, "the ice floor's name"},
+		{"--pass", "--frost", 3, "the bar beside a line that is right"},
 		{"--on-bar", "--bar", 7, "the bar"}, {"--lit", "--bar", 4.5, "the bar's place"},
 		{"#FFF", "#B3001B", 4.5, "DANGER"}, {"#000", "#FF7F11", 4.5, "WARNING"}, {"#000", "#F7CE00", 4.5, "CAUTION"}, {"#FFF", "#0B4F9E", 4.5, "NOTICE"},
 	}

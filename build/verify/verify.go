@@ -53,7 +53,6 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 		c.found = append(c.found, page.found...)
 		c.counts.add(page.counts)
 	}
-	c.checkAuthoring()
 	return diagnostic.Sorted(c.found), c.counts
 }
 
