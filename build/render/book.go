@@ -70,7 +70,7 @@ func newBook(library *load.Library, assets Assets) *book {
 		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{}, labels: map[string]string{},
 	}
 	for _, h := range library.Catalogue.Hazards {
-		view := HazardView{Word: h.Word.Text, Title: h.Title.Text, Harm: h.Harm.Text, Avoid: h.Avoid.Text, Defer: h.Defer.Text}
+		view := HazardView{Word: h.Word.Text, Title: withQuantities(h.Title.Text), Harm: withQuantities(h.Harm.Text), Avoid: withQuantities(h.Avoid.Text), Defer: withQuantities(h.Defer.Text)}
 		b.hazards[h.Name] = view
 		b.shown["hazard:"+h.Name] = b.part("hazard", view)
 		b.shown["brief:"+h.Name] = b.part("hazard-brief", view)
@@ -89,7 +89,7 @@ func newBook(library *load.Library, assets Assets) *book {
 }
 
 func stopView(s *load.Stop) StopView {
-	return StopView{Title: s.Title.Text, Who: strings.TrimSuffix(s.Who.Text, "."), Why: s.Why.Text}
+	return StopView{Title: withQuantities(s.Title.Text), Who: withQuantities(strings.TrimSuffix(s.Who.Text, ".")), Why: withQuantities(s.Why.Text)}
 }
 
 // part executes a template whose data is always of the right shape; a failure is a

@@ -89,7 +89,7 @@ func (p *page) factRows(g *guide.Guide) []FactRow {
 	var rows []FactRow
 	add := func(name, value string) {
 		if value != "" {
-			rows = append(rows, FactRow{name, template.HTML(template.HTMLEscapeString(value))})
+			rows = append(rows, FactRow{name, withQuantities(value)})
 		}
 	}
 	who := readers[g.Reader.Text]
