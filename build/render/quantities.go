@@ -21,8 +21,12 @@ const (
 	checkedQuantity = "fact"
 )
 
-// quantityHTML writes a quantity; said is its text, which the places of the mark are those of.
+// quantityHTML writes a quantity; said is its text, and the places of the mark are those in it.
 func quantityHTML(class, said string, m *prose.Mark) string {
+	return openingTag(class, said, m) + esc(said) + `</data>`
+}
+
+func openingTag(class, said string, m *prose.Mark) string {
 	var b strings.Builder
 	b.WriteString(`<data class="` + class)
 	if m.Form == prose.List {
@@ -32,7 +36,7 @@ func quantityHTML(class, said string, m *prose.Mark) string {
 	if n := numbers(said, m); n != "" {
 		b.WriteString(` data-n="` + esc(n) + `"`)
 	}
-	b.WriteString(`>` + esc(said) + `</data>`)
+	b.WriteString(`>`)
 	return b.String()
 }
 

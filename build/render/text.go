@@ -169,19 +169,22 @@ func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering b
 	return ast.WalkContinue, nil
 }
 
-// fact shows a checked figure, which stands there as text only.
+// fact shows a checked figure as data. A text such as a thread's name stays text.
 func (n *nodes) fact(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if !entering {
-		return ast.WalkContinue, nil
-	}
 	said := node.(*guide.Fact).Said
-	if m := checked(said); m != nil {
+	m := checked(said)
+	switch {
+	case m == nil && entering:
+		_, _ = w.WriteString(`<span class="` + checkedQuantity + `">`)
+	case m == nil:
+		_, _ = w.WriteString(`</span>`)
+	case entering:
 		n.page.speakQuantity(said, m)
-		_, _ = w.WriteString(quantityHTML(checkedQuantity, said, m))
-	} else {
-		_, _ = w.WriteString(`<span class="` + checkedQuantity + `">` + esc(said) + `</span>`)
+		_, _ = w.WriteString(openingTag(checkedQuantity, said, m))
+	default:
+		_, _ = w.WriteString(`</data>`)
 	}
-	return ast.WalkSkipChildren, nil
+	return ast.WalkContinue, nil
 }
 
 // quantity shows a quantity of the running text.

@@ -22,6 +22,7 @@ type Counts struct {
 	Pages       int
 	Calculators int // placed in pages
 	Facts       int // spec: and calc: links
+	Quantities  int // recognised in running text
 	Hazards     int // hazards that pages carry, each page's own
 	Stops       int
 	Links       int // to other places, pictures included
@@ -31,6 +32,7 @@ func (c *Counts) add(more Counts) {
 	c.Pages += more.Pages
 	c.Calculators += more.Calculators
 	c.Facts += more.Facts
+	c.Quantities += more.Quantities
 	c.Hazards += more.Hazards
 	c.Stops += more.Stops
 	c.Links += more.Links
@@ -75,6 +77,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).stopRefs,
 	(*checker).facts,
 	(*checker).looseFacts,
+	(*checker).quantities,
 	(*checker).calculatorBlocks,
 	(*checker).links,
 	(*checker).rawHTML,
@@ -101,6 +104,7 @@ func (c *checker) count(page *guide.Guide) {
 	c.counts.Pages++
 	c.counts.Calculators += len(page.Calculators)
 	c.counts.Facts += len(page.Facts)
+	c.counts.Quantities += len(page.Quantities)
 	c.counts.Stops += len(page.StopRefs)
 	c.counts.Links += len(page.Links)
 	c.counts.Hazards += len(carried(page))
