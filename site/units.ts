@@ -59,15 +59,45 @@ const anew = new WeakMap<HTMLDataElement, string>();
 
 function apply(): void {
   document.documentElement.toggleAttribute("data-units", Object.keys(chosen).length > 0);
-  for (const quantity of document.querySelectorAll<HTMLDataElement>("data[data-n]")) {
-    let nodes = authors.get(quantity);
-    if (!nodes) authors.set(quantity, (nodes = [...quantity.childNodes]));
-    const text = textOf(nodes);
-    const units = unitsFor(quantity.dataset.kind ?? "");
-    const told = units && rewrite({ value: quantity.value, n: quantity.dataset.n!, text }, units);
-    if (told === undefined) restore(quantity, nodes);
-    else tell(quantity, told, text);
+  const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-n]")].map(read);
+  const blocks = new Map<Element | null, Read[]>();
+  for (const quantity of quantities) {
+    const beside = blocks.get(quantity.block);
+    if (beside) beside.push(quantity);
+    else blocks.set(quantity.block, [quantity]);
   }
+  for (const quantity of quantities) {
+    const { element, nodes, text, told, block } = quantity;
+    if (told === undefined || isSaidBeside(quantity, blocks.get(block)!)) restore(element, nodes);
+    else tell(element, told, text);
+  }
+}
+
+/** A quantity of the page, with what would stand there in the unit of choice. */
+interface Read {
+  element: HTMLDataElement;
+  nodes: Node[];
+  text: string;
+  told: string | undefined;
+  block: Element | null;
+}
+
+function read(element: HTMLDataElement): Read {
+  let nodes = authors.get(element);
+  if (!nodes) authors.set(element, (nodes = [...element.childNodes]));
+  const text = textOf(nodes);
+  const units = unitsFor(element.dataset.kind ?? "");
+  const told = units && rewrite({ value: element.value, n: element.dataset.n!, text }, units);
+  return { element, nodes, text, told, block: element.closest("p, li, td, th, dd, div, h2, h3") };
+}
+
+/** `350 mTorr (46.7 Pa)` says the same twice, to show what the one is in the other: it must not become 46.7 Pa (46.7 Pa). */
+function isSaidBeside({ text, told }: Read, beside: Read[]): boolean {
+  return beside.some((other) => other.text !== text && plain(other.told ?? other.text) === plain(told!));
+}
+
+function plain(text: string): string {
+  return text.replace(/\s/g, " ");
 }
 
 function textOf(nodes: Node[]): string {

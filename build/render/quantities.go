@@ -40,14 +40,14 @@ func openingTag(class, said string, m *prose.Mark) string {
 	return b.String()
 }
 
-// values are the numbers of a quantity in SI; of a thread its designation.
+// values are the numbers of a quantity in SI, without a percentage of the others; of a thread its designation.
 func values(said string, m *prose.Mark) string {
 	if m.Form == prose.Thread {
 		return said
 	}
 	var list []string
 	for _, n := range m.Numbers {
-		if !n.Percent {
+		if !n.Percent || m.Kind == quantity.Ratio {
 			list = append(list, strconv.FormatFloat(n.SI, 'g', 7, 64))
 		}
 	}
