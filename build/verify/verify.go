@@ -44,6 +44,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkAuthoring()
 	c.checkShop()
 	c.checkTitles()
+	c.sharedQuantities()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
