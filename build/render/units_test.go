@@ -75,9 +75,9 @@ var attributes = regexp.MustCompile(`value="([^"]*)" data-kind="([^"]*)"(?: data
 // put reads a quantity as the script does, from the element that the build wrote.
 func put(t *testing.T, said string, m *prose.Mark, choice int) rewriting {
 	t.Helper()
-	found := attributes.FindStringSubmatch(opening(plainQuantity, said, m))
+	found := attributes.FindStringSubmatch(openingTag(plainQuantity, said, m))
 	if found == nil {
-		t.Fatalf("%q: no attributes in %s", said, opening(plainQuantity, said, m))
+		t.Fatalf("%q: no attributes in %s", said, openingTag(plainQuantity, said, m))
 	}
 	return rewriting{Kind: found[2], Value: found[1], N: html.UnescapeString(found[3]), Text: said, Choice: choice}
 }
