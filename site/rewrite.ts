@@ -5,7 +5,7 @@ import type { Unit } from "./choices";
 /** A quantity as its element holds it. */
 export interface Written {
   value: string; // its numbers in SI
-  n: string; // data-n: the step of its one number; else words and steps in turn
+  steps: string; // data-steps: the step of its one number; else words and steps in turn
   text: string; // as the author wrote it
 }
 
@@ -40,9 +40,9 @@ function endsWith(text: string, symbol: string): boolean {
   return text.endsWith(symbol) && !/\p{L}/u.test(text.slice(0, -symbol.length).slice(-1));
 }
 
-function read({ value, n }: Written): [Figure[], string] {
+function read({ value, steps }: Written): [Figure[], string] {
   const values = value.split(" ").map(Number);
-  const parts = n.includes("|") ? n.split("|") : ["", n, ""];
+  const parts = steps.includes("|") ? steps.split("|") : ["", steps, ""];
   const figures = values.map((si, i) => {
     const before = parts[2 * i] ?? "";
     return { before, si, step: Number(parts[2 * i + 1]), difference: before.includes("±") };

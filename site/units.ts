@@ -59,7 +59,7 @@ const anew = new WeakMap<HTMLDataElement, string>();
 
 function apply(): void {
   document.documentElement.toggleAttribute("data-units", Object.keys(chosen).length > 0);
-  const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-n]")].map(read);
+  const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
   const blocks = new Map<Element | null, Read[]>();
   for (const quantity of quantities) {
     const beside = blocks.get(quantity.block);
@@ -87,7 +87,7 @@ function read(element: HTMLDataElement): Read {
   if (!nodes) authors.set(element, (nodes = [...element.childNodes]));
   const text = textOf(nodes);
   const units = unitsFor(element.dataset.kind ?? "");
-  const told = units && rewrite({ value: element.value, n: element.dataset.n!, text }, units);
+  const told = units && rewrite({ value: element.value, steps: element.dataset.steps!, text }, units);
   return { element, nodes, text, told, block: element.closest("p, li, td, th, dd, div, h2, h3") };
 }
 
@@ -109,7 +109,7 @@ const TAKEN = "a, .entries, summary, label";
 
 function tell(quantity: HTMLDataElement, told: string, written: string): void {
   anew.set(quantity, told);
-  quantity.dataset.told = "anew";
+  quantity.dataset.shows = "anew";
   quantity.textContent = told;
   name(quantity, `written: ${written}`, `${told}, written ${written}`);
 }
@@ -117,7 +117,7 @@ function tell(quantity: HTMLDataElement, told: string, written: string): void {
 function showAuthors(quantity: HTMLDataElement): void {
   const nodes = authors.get(quantity)!;
   const told = anew.get(quantity)!;
-  quantity.dataset.told = "written";
+  quantity.dataset.shows = "written";
   quantity.replaceChildren(...nodes);
   name(quantity, `in your units: ${told}`, `as written ${textOf(nodes)}, in your units ${told}`);
 }
@@ -133,7 +133,7 @@ function name(quantity: HTMLDataElement, title: string, label: string): void {
 function restore(quantity: HTMLDataElement, nodes: Node[]): void {
   if (!anew.delete(quantity)) return;
   quantity.replaceChildren(...nodes);
-  for (const mark of ["data-told", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
+  for (const mark of ["data-shows", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
 }
 
 function turn(event: Event): void {
@@ -141,7 +141,7 @@ function turn(event: Event): void {
   if (!quantity) return;
   event.preventDefault();
   const told = anew.get(quantity)!;
-  if (quantity.dataset.told === "anew") showAuthors(quantity);
+  if (quantity.dataset.shows === "anew") showAuthors(quantity);
   else tell(quantity, told, textOf(authors.get(quantity)!));
 }
 

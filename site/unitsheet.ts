@@ -33,7 +33,7 @@ export function openSheet(first: Choice, changed: (choice: Choice) => void): voi
     make("h2", "", "Units"),
     make("div", "keys", ...keys.map(([button]) => button)),
     ...lists.map(([topic, list]) => field(topic, list)),
-    make("p", "help", "No number gets finer than it was written. Tap one to see what its author wrote."),
+    make("p", "help", "Numbers keep the precision that they were written with. Tap one to see what its author wrote."),
   );
 }
 

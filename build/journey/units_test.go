@@ -12,7 +12,7 @@ const risePage = "procedures/rise-test/"
 func quantitiesOf(t *testing.T, b *Browser) []string {
 	t.Helper()
 	var shown []string
-	must(t, b.Script(&shown, `return [...document.querySelectorAll("main data[data-n]")].map((part) => part.textContent.replaceAll("\u00a0", " "))`))
+	must(t, b.Script(&shown, `return [...document.querySelectorAll("main data[data-steps]")].map((part) => part.textContent.replaceAll("\u00a0", " "))`))
 	return shown
 }
 

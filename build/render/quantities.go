@@ -11,7 +11,7 @@ import (
 )
 
 // A quantity stands on a page as data: value holds its numbers in SI, and what a reader can see in another unit has
-// data-n, from which units.ts writes it anew. Of one number without more, that is what one step of it is worth in SI;
+// data-steps, from which units.ts writes it anew. Of one number without more, that is what one step of it is worth in SI;
 // else it is words and steps in turn, "|" between them, the words before the first number first. What stands behind ± is
 // a difference. A percentage and the word gauge are words.
 
@@ -34,7 +34,7 @@ func openingTag(class, said string, m *prose.Mark) string {
 	}
 	b.WriteString(`" value="` + esc(values(said, m)) + `" data-kind="` + kindName(m) + `"`)
 	if n := numbers(said, m); n != "" {
-		b.WriteString(` data-n="` + esc(n) + `"`)
+		b.WriteString(` data-steps="` + esc(n) + `"`)
 	}
 	b.WriteString(`>`)
 	return b.String()
@@ -77,7 +77,7 @@ var switched = map[quantity.Kind]bool{
 	quantity.Temperature: true, quantity.TemperatureDifference: true, quantity.Length: true, quantity.Volume: true,
 }
 
-// numbers is the text of data-n; empty where a quantity stays as it is.
+// numbers is the text of data-steps; empty where a quantity stays as it is.
 func numbers(said string, m *prose.Mark) string {
 	if !switched[m.Kind] || m.Form == prose.Thread || m.Form == prose.Count {
 		return ""

@@ -11,16 +11,16 @@ import (
 func TestQuantitiesInHTML(t *testing.T) {
 	for in, want := range map[string]string{
 		"no number <b>":             `no number &lt;b&gt;`,
-		"hold 350 mTorr, then":      `hold <data class="q" value="46.66283" data-kind="pressure" data-n="0.1333">350 mTorr</data>, then`,
-		"3 & 340 micron":            `3 &amp; <data class="q" value="45.32961" data-kind="pressure" data-n="0.1333">340 micron</data>`,
-		"-34 to -30 °C":             `<data class="q" value="239.15 243.15" data-kind="temperature" data-n="|1| to |1|">-34 to -30 °C</data>`,
-		"24.0 L ± 1.0 L":            `<data class="q" value="0.024 0.001" data-kind="volume" data-n="|0.0001| ± |0.0001|">24.0 L ± 1.0 L</data>`,
-		"28 L ± 2 %":                `<data class="q" value="0.028" data-kind="volume" data-n="|0.001| ± 2 %">28 L ± 2 %</data>`,
-		"100, 200 and 300 mTorr":    `<data class="q list" value="13.33224 26.66447 39.99671" data-kind="pressure" data-n="|0.1333|, |0.1333| and |0.1333|">100, 200 and 300 mTorr</data>`,
-		"-28 inHg gauge":            `<data class="q" value="-94818.88" data-kind="gauge pressure" data-n="|3386| gauge">-28 inHg gauge</data>`,
-		"5 psig":                    `<data class="q" value="34473.79" data-kind="gauge pressure" data-n="|6895| gauge">5 psig</data>`,
-		"within ± 2 K":              `within <data class="q" value="2" data-kind="temperature difference" data-n="± |1|">± 2 K</data>`,
-		"within ± 5 mTorr":          `within <data class="q" value="0.6666118" data-kind="pressure difference" data-n="± |0.1333|">± 5 mTorr</data>`,
+		"hold 350 mTorr, then":      `hold <data class="q" value="46.66283" data-kind="pressure" data-steps="0.1333">350 mTorr</data>, then`,
+		"3 & 340 micron":            `3 &amp; <data class="q" value="45.32961" data-kind="pressure" data-steps="0.1333">340 micron</data>`,
+		"-34 to -30 °C":             `<data class="q" value="239.15 243.15" data-kind="temperature" data-steps="|1| to |1|">-34 to -30 °C</data>`,
+		"24.0 L ± 1.0 L":            `<data class="q" value="0.024 0.001" data-kind="volume" data-steps="|0.0001| ± |0.0001|">24.0 L ± 1.0 L</data>`,
+		"28 L ± 2 %":                `<data class="q" value="0.028" data-kind="volume" data-steps="|0.001| ± 2 %">28 L ± 2 %</data>`,
+		"100, 200 and 300 mTorr":    `<data class="q list" value="13.33224 26.66447 39.99671" data-kind="pressure" data-steps="|0.1333|, |0.1333| and |0.1333|">100, 200 and 300 mTorr</data>`,
+		"-28 inHg gauge":            `<data class="q" value="-94818.88" data-kind="gauge pressure" data-steps="|3386| gauge">-28 inHg gauge</data>`,
+		"5 psig":                    `<data class="q" value="34473.79" data-kind="gauge pressure" data-steps="|6895| gauge">5 psig</data>`,
+		"within ± 2 K":              `within <data class="q" value="2" data-kind="temperature difference" data-steps="± |1|">± 2 K</data>`,
+		"within ± 5 mTorr":          `within <data class="q" value="0.6666118" data-kind="pressure difference" data-steps="± |0.1333|">± 5 mTorr</data>`,
 		"± 10 %":                    `<data class="q" value="0.1" data-kind="ratio">± 10 %</data>`,
 		"10–15 min":                 `<data class="q" value="600 900" data-kind="time">10–15 min</data>`,
 		"a 1/8-27 NPT thread":       `a <data class="q" value="1/8-27 NPT" data-kind="thread">1/8-27 NPT</data> thread`,
@@ -35,8 +35,8 @@ func TestQuantitiesInHTML(t *testing.T) {
 
 func TestCheckedQuantities(t *testing.T) {
 	for in, want := range map[string]string{
-		"350 mTorr":          `<data class="fact" value="46.66283" data-kind="pressure" data-n="0.1333">350 mTorr</data>`,
-		"8 to 32 °C":         `<data class="fact" value="281.15 305.15" data-kind="temperature" data-n="|1| to |1|">8 to 32 °C</data>`,
+		"350 mTorr":          `<data class="fact" value="46.66283" data-kind="pressure" data-steps="0.1333">350 mTorr</data>`,
+		"8 to 32 °C":         `<data class="fact" value="281.15 305.15" data-kind="temperature" data-steps="|1| to |1|">8 to 32 °C</data>`,
 		"R 1/8":              `<data class="fact" value="R 1/8" data-kind="thread">R 1/8</data>`,
 		"insulated junction": `insulated junction`,
 		"pins 1 and 4":       `pins 1 and 4`,

@@ -23,8 +23,8 @@ import (
 
 // rewriting is a quantity of a page put to the script, as one line of JSON.
 type rewriting struct {
-	Kind, Value, N, Text string
-	Choice               int // which of the kind's units
+	Kind, Value, Steps, Text string
+	Choice                   int // which of the kind's units
 }
 
 // script runs rewrite.ts under node, with the units that the bundle makes, and gives what it writes for each; "" where the
@@ -40,7 +40,7 @@ func script(t *testing.T, asked []rewriting) []string {
 		import { rewrite } from "./rewrite";
 		(globalThis as any).answer = (q: any) => {
 			const of = topics.flatMap(({ kinds }) => kinds).find(({ kinds }) => kinds.includes(q.Kind));
-			return of && q.N ? rewrite({ value: q.Value, n: q.N, text: q.Text }, of.units[q.Choice]!) ?? "" : "";
+			return of && q.Steps ? rewrite({ value: q.Value, steps: q.Steps, text: q.Text }, of.units[q.Choice]!) ?? "" : "";
 		};`)
 	if err != nil {
 		t.Fatal(err)
@@ -70,7 +70,7 @@ console.log(JSON.stringify(JSON.parse(readFileSync(0, "utf8")).map(answer)));
 	return answers
 }
 
-var attributes = regexp.MustCompile(`value="([^"]*)" data-kind="([^"]*)"(?: data-n="([^"]*)")?`)
+var attributes = regexp.MustCompile(`value="([^"]*)" data-kind="([^"]*)"(?: data-steps="([^"]*)")?`)
 
 // put reads a quantity as the script does, from the element that the build wrote.
 func put(t *testing.T, said string, m *prose.Mark, choice int) rewriting {
@@ -79,7 +79,7 @@ func put(t *testing.T, said string, m *prose.Mark, choice int) rewriting {
 	if found == nil {
 		t.Fatalf("%q: no attributes in %s", said, openingTag(plainQuantity, said, m))
 	}
-	return rewriting{Kind: found[2], Value: found[1], N: html.UnescapeString(found[3]), Text: said, Choice: choice}
+	return rewriting{Kind: found[2], Value: found[1], Steps: html.UnescapeString(found[3]), Text: said, Choice: choice}
 }
 
 // choices of each kind, in the order in which the page offers them: for each its units, the larger first.
