@@ -33,6 +33,7 @@ type Frame struct {
 	Root        string // the way to the site's first page: "../../", "" on the first page itself
 	Edition     string // identifies all files of one publication
 	Style       string // names from bundle.Parts, in the site's root
+	Desk        string // the style sheet of reference pages and examples; empty on other pages
 	Wide        string // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
