@@ -88,7 +88,7 @@ function read(element: HTMLDataElement): Read {
   const text = textOf(nodes);
   const units = unitsFor(element.dataset.kind ?? "");
   const told = units && rewrite({ value: element.value, steps: element.dataset.steps!, text }, units);
-  return { element, nodes, text, told, block: element.closest("p, li, td, th, dd, div, h2, h3") };
+  return { element, nodes, text, told, block: element.closest("p, li, tr, dd, div, h2, h3") };
 }
 
 /** `350 mTorr (46.7 Pa)` says the same twice, to show what the one is in the other: it must not become 46.7 Pa (46.7 Pa). */

@@ -68,6 +68,7 @@ func TestUnitsOfChoice(t *testing.T) {
 		return shown == "6.34 ± 0.26 gal", err
 	}))
 
+	wantExplained(t, b, h)
 	must(t, b.Open(h.address+risePage))
 	openUnits(t, b)
 	takeUnits(t, b, "As written")
@@ -75,6 +76,21 @@ func TestUnitsOfChoice(t *testing.T) {
 		return strings.Join(quantitiesOf(t, b), "|") == strings.Join(written, "|"), nil
 	}))
 	wantQuietConsole(t, b)
+}
+
+// wantExplained: where a sentence or the row of a table says one pressure in two units, neither becomes the other.
+func wantExplained(t *testing.T, b *Browser, h *host) {
+	t.Helper()
+	must(t, b.Open(h.address+"pages/limits/"))
+	openUnits(t, b)
+	takeUnits(t, b, "SI")
+	var shown []string
+	must(t, b.Script(&shown, `
+		const line = [...document.querySelectorAll("main li, main p, main tr")].find((part) => /500.mTorr/.test(part.textContent) && /66\.7.Pa/.test(part.textContent));
+		return [...line.querySelectorAll("data[data-steps]")].map((part) => part.textContent.replaceAll("\u00a0", " "))`))
+	if got := strings.Join(shown, " "); !strings.Contains(got, "500 mTorr") || !strings.Contains(got, "66.7 Pa") {
+		t.Errorf("the sentence about units now says %q", got)
+	}
 }
 
 // TestUnitsWithoutStorage: where a browser keeps nothing, the choice holds for the page, and nothing breaks.
