@@ -80,7 +80,7 @@ func (s *shaper) mayHold(piece *ast.Text) bool {
 	return bytes.ContainsAny(piece.Value(s.body), "0123456789")
 }
 
-func (s *shaper) searchRun(parent ast.Node, r run) {
+func (s *shaper) searchRun(parent ast.Node, r *run) {
 	said := string(r.said)
 	marks, doubts := find(said)
 	for _, d := range doubts {
@@ -148,6 +148,7 @@ type run struct {
 	pieces []*ast.Text
 	said   []byte
 	parts  []runPart
+	first  [4]runPart // most runs need no more
 }
 
 // runPart is a part of the text that stands in the file as it is, or one character that is written in another way there.
@@ -157,8 +158,9 @@ type runPart struct {
 	otherWritten bool
 }
 
-func (s *shaper) run(pieces []*ast.Text) run {
-	r := run{pieces: pieces}
+func (s *shaper) run(pieces []*ast.Text) *run {
+	r := &run{pieces: pieces, said: make([]byte, 0, pieces[len(pieces)-1].Segment.Stop-pieces[0].Segment.Start)}
+	r.parts = r.first[:0]
 	for i, piece := range pieces {
 		r.addPiece(s.body, piece)
 		if piece.SoftLineBreak() && i+1 < len(pieces) {

@@ -28,15 +28,16 @@ type Assets struct {
 // book is what all pages share. It is only read once the pages are being made, save for
 // the caches at its end.
 type book struct {
-	library   *load.Library
-	assets    Assets
-	templates *template.Template
-	hazards   map[string]HazardView
-	shown     map[string]template.HTML // hazards and stops as HTML: each is on many pages
-	labels    map[string]string        // of each calculator's outputs, as JSON
-	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
-	forms     sync.Map                 // formKey → form, see form.go
-	renderers sync.Pool                // of *textRenderer
+	library      *load.Library
+	assets       Assets
+	templates    *template.Template
+	hazards      map[string]HazardView
+	shown        map[string]template.HTML // hazards and stops as HTML: each is on many pages
+	labels       map[string]string        // of each calculator's outputs, as JSON
+	ladders      map[string]*rungs        // by machine; "" is the ladder without a machine
+	forms        sync.Map                 // formKey → form, see form.go
+	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
+	renderers    sync.Pool                // of *textRenderer
 }
 
 // templates are parsed once for the life of the program.

@@ -10,7 +10,7 @@ import (
 func (p *page) machine(m *load.Machine) error {
 	view := MachineView{Heading: m.Title.Text, Code: m.Code.Text, Summary: withQuantities(m.Summary.Text)}
 	for _, v := range m.Values {
-		view.Values = append(view.Values, ValueRow{ID: v.Name, Label: label(v.Name), Value: checkedHTML(v.Text.Text)})
+		view.Values = append(view.Values, ValueRow{ID: v.Name, Label: label(v.Name), Value: p.checked(v.Text.Text).html()})
 	}
 	for _, g := range p.library.Guides {
 		for _, name := range g.Machines {

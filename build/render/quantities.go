@@ -125,9 +125,29 @@ func withQuantities(text string) template.HTML {
 	return template.HTML(b.String())
 }
 
-// checked tells what a text is that was compared with machine data or a calculation: one quantity, or none. What running
-// text would leave in doubt is none there, since its kind was checked; but it stays in its unit.
-func checked(text string) *prose.Mark {
+// checkedText is what was compared with machine data or a calculation: one quantity, or a text.
+type checkedText struct {
+	said string
+	mark *prose.Mark // nil for a text, such as the kind of a sensor tube
+	tag  string      // the quantity's opening tag
+}
+
+// checked tells what a text is. What running text would leave in doubt is a quantity there, since its kind was checked; but
+// it stays in its unit. The same figures are on many pages, so each is looked at once.
+func (b *book) checked(said string) checkedText {
+	if kept, found := b.checkedTexts.Load(said); found {
+		return kept.(checkedText)
+	}
+	text := checkedText{said: said, mark: asOne(said)}
+	if text.mark != nil {
+		text.tag = openingTag(checkedQuantity, said, text.mark)
+	}
+	b.checkedTexts.Store(said, text)
+	return text
+}
+
+// asOne gives the quantity that a text is; nil if it is none, or holds more.
+func asOne(text string) *prose.Mark {
 	marks, _ := prose.Find(text)
 	if len(marks) == 1 && marks[0].From == 0 && marks[0].To == len(text) {
 		return &marks[0]
@@ -138,12 +158,12 @@ func checked(text string) *prose.Mark {
 	return nil
 }
 
-// checkedHTML shows such a text; one that is no quantity, such as a thread's name, stays text.
-func checkedHTML(text string) template.HTML {
-	if m := checked(text); m != nil {
-		return template.HTML(quantityHTML(checkedQuantity, text, m))
+// html shows such a text; one that is no quantity stays text.
+func (c checkedText) html() template.HTML {
+	if c.mark == nil {
+		return template.HTML(esc(c.said))
 	}
-	return template.HTML(esc(text))
+	return template.HTML(c.tag + esc(c.said) + `</data>`)
 }
 
 // speakQuantity gives the pressures of a quantity their places on the ladder.

@@ -42,7 +42,7 @@ func TestCheckedQuantities(t *testing.T) {
 		"pins 1 and 4":       `pins 1 and 4`,
 		"2 sccm":             `<data class="fact" value="3.333333e-08" data-kind="standard flow">2 sccm</data>`,
 	} {
-		if got := string(checkedHTML(in)); got != want {
+		if got := string(new(book).checked(in).html()); got != want {
 			t.Errorf("%s\n got %s\nwant %s", in, got, want)
 		}
 	}

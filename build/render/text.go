@@ -171,16 +171,15 @@ func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering b
 
 // fact shows a checked figure as data. A text such as a thread's name stays text.
 func (n *nodes) fact(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	said := node.(*guide.Fact).Said
-	m := checked(said)
+	text := n.page.checked(node.(*guide.Fact).Said)
 	switch {
-	case m == nil && entering:
+	case text.mark == nil && entering:
 		_, _ = w.WriteString(`<span class="` + checkedQuantity + `">`)
-	case m == nil:
+	case text.mark == nil:
 		_, _ = w.WriteString(`</span>`)
 	case entering:
-		n.page.speakQuantity(said, m)
-		_, _ = w.WriteString(openingTag(checkedQuantity, said, m))
+		n.page.speakQuantity(text.said, text.mark)
+		_, _ = w.WriteString(text.tag)
 	default:
 		_, _ = w.WriteString(`</data>`)
 	}
