@@ -65,7 +65,7 @@ function nearest(facts: Iterable<HTMLDataElement>): number {
     const away = Math.abs((top + bottom) / 2 - innerHeight * READING_LINE);
     if (away < best && bottom > 0 && top < innerHeight && bottom > top) {
       best = away;
-      pressure = Number(fact.value);
+      pressure = parseFloat(fact.value); // of a range or a list, the first
     }
   }
   return pressure;

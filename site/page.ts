@@ -1,4 +1,5 @@
 // Entry of every page. The page is complete without it; each part adds one thing.
+import { startUnits } from "./asked";
 import { startLadder } from "./ladder";
 import { startSaving } from "./saved";
 
@@ -24,6 +25,7 @@ function tellNoCalculators(cause: unknown): void {
 }
 
 const showOnLadder = start(startLadder) ?? (() => {});
+start(startUnits);
 start(startSaving);
 // A page without calculators need not load what runs them.
 if (document.querySelector("section.calculator")) {

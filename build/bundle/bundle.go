@@ -28,6 +28,7 @@ type Options struct {
 type Parts struct {
 	Files               []File
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
+	Desk                string // what reference pages and examples need besides
 	Script, Calc        string
 	Icon, Manifest      string
 	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
@@ -49,7 +50,7 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"wide", &parts.Wide}, {"print", &parts.Print}} {
+	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"wide", &parts.Wide}, {"print", &parts.Print}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err

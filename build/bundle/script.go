@@ -1,6 +1,7 @@
 package bundle
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -68,7 +69,25 @@ func Style(site fs.FS, name string) ([]byte, error) {
 	return result.Code, faults(result.Errors, result.Warnings)
 }
 
-// fromFiles reads imports from the files given, and from nowhere else: a script of ours needs no package.
+// made are modules that are no files of site/ but follow from what lies there or from the tables of this program. A
+// declaration beside the scripts tells their types.
+var made = map[string]func(site fs.FS) (string, error){
+	"choices.ts": choicesModule,
+	"sheet.ts":   sheetModule,
+}
+
+// sheetModule is a style sheet as a text, for the script that alone needs it: "./sheet" is units.css.
+func sheetModule(site fs.FS) (string, error) {
+	style, err := Style(site, "units.css")
+	if err != nil {
+		return "", err
+	}
+	text, err := json.Marshal(string(style))
+	return "export const sheet = " + string(text) + ";\n", err
+}
+
+// fromFiles reads imports from the files given and from what is made, and from nowhere else: a script of ours needs no
+// package.
 func fromFiles(site fs.FS) api.Plugin {
 	const ours = "site"
 	return api.Plugin{Name: ours, Setup: func(build api.PluginBuild) {
@@ -76,6 +95,9 @@ func fromFiles(site fs.FS) api.Plugin {
 			name := path.Join(path.Dir(args.Importer), args.Path)
 			if args.Namespace != ours { // the entry itself lies at the top
 				name = path.Clean(args.Path)
+			}
+			if made[name+".ts"] != nil {
+				return api.OnResolveResult{Path: name + ".ts", Namespace: ours}, nil
 			}
 			for _, candidate := range []string{name, name + ".ts"} {
 				if info, err := fs.Stat(site, candidate); err == nil && info.Mode().IsRegular() {
@@ -85,6 +107,10 @@ func fromFiles(site fs.FS) api.Plugin {
 			return api.OnResolveResult{}, fmt.Errorf("there is no %s or %s.ts in site/", name, name)
 		})
 		build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: ours}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
+			if module := made[args.Path]; module != nil {
+				text, err := module(site)
+				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
+			}
 			content, err := fs.ReadFile(site, args.Path)
 			text := string(content)
 			return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err

@@ -66,6 +66,8 @@ type Guide struct {
 
 	// Everything below is in the order of the text.
 	Facts       []*Fact
+	Quantities  []*Quantity // of the running text
+	Doubts      []Doubt     // about them
 	HazardRefs  []*HazardRef
 	StopRefs    []*StopRef
 	Calculators []*CalculatorBlock

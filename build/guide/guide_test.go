@@ -11,6 +11,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"blankoff/build/source"
+	"blankoff/calc/quantity"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -57,11 +58,24 @@ func told(g *Guide, n ast.Node) string {
 		return fmt.Sprintf(" c%d %s=%s%s", n.Index, n.ID, n.IDSpan.Text(), presets(n.Presets))
 	case *Fact:
 		return fmt.Sprintf(" %q %s", n.SaidSpan.Text(), factParts(n))
+	case *Quantity:
+		return fmt.Sprintf(" %q at %q: %s", n.Said, n.Span.Text(), markParts(n))
 	case *ast.Heading:
 		id, _ := n.AttributeString("id")
 		return fmt.Sprintf(" %d #%s", n.Level, id)
 	}
 	return ""
+}
+
+func markParts(n *Quantity) string {
+	said := []string{"value", "range", "list", "tolerance", "thread", "count"}[n.Mark.Form]
+	if n.Mark.Kind != quantity.None {
+		said += " of " + n.Mark.Kind.Name()
+	}
+	for _, number := range n.Mark.Numbers {
+		said += fmt.Sprintf(" %q=%.6g", n.Said[number.From:number.To], number.SI)
+	}
+	return said
 }
 
 func factParts(n *Fact) string {
@@ -102,6 +116,9 @@ func TestTrees(t *testing.T) {
 				for _, f := range faults {
 					p := f.Span.Position()
 					got += fmt.Sprintf("%d:%d: %s: %s = %s\n", p.Line, p.Column, f.Rule, f.Message, f.Hint)
+				}
+				for _, d := range g.Doubts {
+					got += fmt.Sprintf("doubt %q: %s = %s\n", d.Span.Text(), d.Message, d.Hint)
 				}
 				golden(t, strings.TrimSuffix(name, ".md")+".tree", got)
 			}
@@ -281,6 +298,15 @@ func everyPlace(t *testing.T, g *Guide) {
 				inside(p.Span)
 			}
 		}
+	}
+	for _, q := range g.Quantities {
+		inside(q.Span)
+		if q.Span.Len == 0 || q.Mark.To != len(q.Said) || !q.HasChildren() {
+			t.Fatalf("not a quantity of the text: %q at %q, %+v", q.Said, q.Span.Text(), q.Mark)
+		}
+	}
+	for _, d := range g.Doubts {
+		inside(d.Span)
 	}
 	for _, l := range g.Links {
 		inside(l.Span)

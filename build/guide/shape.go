@@ -14,6 +14,7 @@ type shaper struct {
 	file   *source.File
 	body   []byte
 	faults []source.Fault
+	pieces []*ast.Text // memory of searchText
 }
 
 func (s *shaper) refuse(rule string, span source.Span, message, hint string) {
@@ -204,6 +205,7 @@ func (s *shaper) collect() {
 			return ast.WalkContinue, nil
 		}
 		if entering {
+			s.searchText(n) // before its children are walked: quantities are among them then
 			s.take(n, step)
 		}
 		return ast.WalkContinue, nil
@@ -216,6 +218,9 @@ func (s *shaper) take(n ast.Node, step *Step) {
 	case *Fact:
 		n.Step = step
 		g.Facts = append(g.Facts, n)
+	case *Quantity:
+		n.Step = step
+		g.Quantities = append(g.Quantities, n)
 	case *HazardRef:
 		n.Step = step
 		n.Late = step != nil && n.Parent() != ast.Node(step)

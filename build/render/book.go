@@ -21,22 +21,23 @@ type File = edition.File
 
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
-	Style, Wide, Print, Script, Calc, Manifest, Icon string
-	Edition                                          string
+	Style, Desk, Wide, Print, Script, Calc, Manifest, Icon string
+	Edition                                                string
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for
 // the caches at its end.
 type book struct {
-	library   *load.Library
-	assets    Assets
-	templates *template.Template
-	hazards   map[string]HazardView
-	shown     map[string]template.HTML // hazards and stops as HTML: each is on many pages
-	labels    map[string]string        // of each calculator's outputs, as JSON
-	ladders   map[string]*rungs        // by machine; "" is the ladder without a machine
-	forms     sync.Map                 // formKey → form, see form.go
-	renderers sync.Pool                // of *textRenderer
+	library      *load.Library
+	assets       Assets
+	templates    *template.Template
+	hazards      map[string]HazardView
+	shown        map[string]template.HTML // hazards and stops as HTML: each is on many pages
+	labels       map[string]string        // of each calculator's outputs, as JSON
+	ladders      map[string]*rungs        // by machine; "" is the ladder without a machine
+	forms        sync.Map                 // formKey → form, see form.go
+	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
+	renderers    sync.Pool                // of *textRenderer
 }
 
 // templates are parsed once for the life of the program.
@@ -70,7 +71,7 @@ func newBook(library *load.Library, assets Assets) *book {
 		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{}, labels: map[string]string{},
 	}
 	for _, h := range library.Catalogue.Hazards {
-		view := HazardView{Word: h.Word.Text, Title: h.Title.Text, Harm: h.Harm.Text, Avoid: h.Avoid.Text, Defer: h.Defer.Text}
+		view := HazardView{Word: h.Word.Text, Title: withQuantities(h.Title.Text), Harm: withQuantities(h.Harm.Text), Avoid: withQuantities(h.Avoid.Text), Defer: withQuantities(h.Defer.Text)}
 		b.hazards[h.Name] = view
 		b.shown["hazard:"+h.Name] = b.part("hazard", view)
 		b.shown["brief:"+h.Name] = b.part("hazard-brief", view)
@@ -89,7 +90,7 @@ func newBook(library *load.Library, assets Assets) *book {
 }
 
 func stopView(s *load.Stop) StopView {
-	return StopView{Title: s.Title.Text, Who: strings.TrimSuffix(s.Who.Text, "."), Why: s.Why.Text}
+	return StopView{Title: withQuantities(s.Title.Text), Who: withQuantities(strings.TrimSuffix(s.Who.Text, ".")), Why: withQuantities(s.Why.Text)}
 }
 
 // part executes a template whose data is always of the right shape; a failure is a

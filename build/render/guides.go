@@ -30,11 +30,12 @@ func (p *page) guideText(g *guide.Guide) error {
 type guideKey struct {
 	root, section string
 	sheet, ladder bool
+	desk          string
 	rows          int
 }
 
 func (p *page) writeGuide(v *GuideView) {
-	key := guideKey{v.Root, v.Section, v.Sheet, v.Ladder != nil, len(v.Facts)}
+	key := guideKey{v.Root, v.Section, v.Sheet, v.Ladder != nil, v.Desk, len(v.Facts)}
 	texts := []any{&v.Title, &v.Description, &v.Shop, &v.Heading, &v.Summary, &v.Hazards, &v.Body, &v.Revision}
 	for i := range v.Facts {
 		texts = append(texts, &v.Facts[i].Name, &v.Facts[i].Value)
@@ -89,7 +90,7 @@ func (p *page) factRows(g *guide.Guide) []FactRow {
 	var rows []FactRow
 	add := func(name, value string) {
 		if value != "" {
-			rows = append(rows, FactRow{name, template.HTML(template.HTMLEscapeString(value))})
+			rows = append(rows, FactRow{name, withQuantities(value)})
 		}
 	}
 	who := readers[g.Reader.Text]

@@ -67,7 +67,7 @@ func (p *page) guides(kind guide.Kind) []Entry {
 }
 
 func (p *page) entry(g *guide.Guide) Entry {
-	e := Entry{Href: p.root + addressOf(g), Title: g.Title.Text, Said: firstSentence(g.SummaryText())}
+	e := Entry{Href: p.root + addressOf(g), Title: g.Title.Text, Said: withQuantities(firstSentence(g.SummaryText()))}
 	for _, note := range []string{readerNotes[g.Reader.Text], g.Time.Text} {
 		if note != "" {
 			e.Notes = append(e.Notes, note)
@@ -96,7 +96,7 @@ func (p *page) calculatorGroups() []Group {
 		group := Group{ID: guide.Slug(title), Title: title}
 		for _, c := range calculators() {
 			if c.Group == title {
-				group.Entries = append(group.Entries, Entry{Href: p.root + "calculators/" + c.ID + "/", Title: c.Title, Said: c.Decision})
+				group.Entries = append(group.Entries, Entry{Href: p.root + "calculators/" + c.ID + "/", Title: c.Title, Said: withQuantities(c.Decision)})
 			}
 		}
 		groups = append(groups, group)
@@ -120,7 +120,7 @@ func (p *page) calculatorsInBrief() []Entry {
 func (p *page) machineEntries() []Entry {
 	var entries []Entry
 	for _, m := range p.library.Machines {
-		entries = append(entries, Entry{Href: p.root + "machines/" + m.Name + "/", Title: m.Title.Text, Said: m.Summary.Text})
+		entries = append(entries, Entry{Href: p.root + "machines/" + m.Name + "/", Title: m.Title.Text, Said: withQuantities(m.Summary.Text)})
 	}
 	return entries
 }

@@ -1,21 +1,18 @@
 package render
 
 import (
-	"html/template"
 	"slices"
-	"strconv"
 	"strings"
 
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/machine"
-	"blankoff/calc/quantity"
 )
 
 // machine makes the page of a machine: its card.
 func (p *page) machine(m *load.Machine) error {
 	view := MachineView{
-		Heading: m.Title.Text, Code: m.Code.Text, Summary: m.Summary.Text, Mark: m.Mark.Text,
+		Heading: m.Title.Text, Code: m.Code.Text, Summary: withQuantities(m.Summary.Text), Mark: m.Mark.Text,
 		From: p.givers(m), Groups: p.valueGroups(m), Guides: p.guidesOf(m),
 	}
 	view.Frame = p.frame(m.Title.Text, m.Summary.Text, "machines", m)
@@ -43,7 +40,7 @@ func (p *page) valueGroups(m *load.Machine) []ValueGroup {
 		group := ValueGroup{ID: "of-" + guide.Slug(title), Title: title}
 		for _, v := range values {
 			if machine.Group(v.Name) == title {
-				group.Rows = append(group.Rows, ValueRow{ID: v.Name, Label: machine.Label(v.Name), Value: p.value(v.Text.Text), Said: beside(m, v)})
+				group.Rows = append(group.Rows, ValueRow{ID: v.Name, Label: machine.Label(v.Name), Value: p.checked(v.Text.Text).html(), Said: beside(m, v)})
 			}
 		}
 		if len(group.Rows) > 0 {
@@ -77,15 +74,6 @@ func (p *page) guidesOf(m *load.Machine) []Entry {
 		}
 	}
 	return entries
-}
-
-// value shows a value of a machine: a quantity as data, anything else as text.
-func (p *page) value(text string) template.HTML {
-	q, problem := quantity.Parse(text)
-	if problem != nil || q.Kind == quantity.None {
-		return template.HTML(template.HTMLEscapeString(text))
-	}
-	return p.part("fact", Fact{SI: strconv.FormatFloat(q.Value, 'g', 7, 64), Kind: q.Kind.Name(), Text: text})
 }
 
 // missing answers a wrong address. Nobody knows at which depth it will be shown, and

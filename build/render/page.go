@@ -17,6 +17,7 @@ type page struct {
 	markdown *textRenderer // lent to this page, see text.go
 	out      *memory       // lent too
 	spoken   []pressure    // pressures of the text, for the ladder
+	atDesk   bool          // holds what only desk.css dresses
 }
 
 // pressure is one that the page speaks of.
@@ -32,8 +33,12 @@ func (p *page) write(name string, view any) error {
 
 // frame surrounds a page. machine is whose ladder it shows; nil for none in particular.
 func (p *page) frame(title, description, section string, machine *load.Machine) Frame {
+	desk := ""
+	if p.atDesk {
+		desk = p.assets.Desk
+	}
 	return Frame{
-		Title: title, Description: description, Root: p.root, Edition: p.assets.Edition,
+		Desk: desk, Title: title, Description: description, Root: p.root, Edition: p.assets.Edition,
 		Style: p.assets.Style, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}

@@ -43,6 +43,7 @@ func (p *page) reference(c *declare.Calculator) error {
 	for _, s := range c.Sources {
 		view.Sources = append(view.Sources, SourceRow(s))
 	}
+	p.atDesk = true
 	view.Frame = p.frame(c.Title, c.Decision, "calculators", nil)
 	return p.write("reference", view)
 }

@@ -13,7 +13,6 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"blankoff/build/guide"
-	"blankoff/calc/quantity"
 )
 
 // textRenderer is goldmark's HTML with our nodes in it. Making one costs as much as
@@ -69,6 +68,7 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindStopRef, n.stop)
 	r.Register(guide.KindCalculatorBlock, n.calculator)
 	r.Register(guide.KindFact, n.fact)
+	r.Register(guide.KindQuantity, n.quantity)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
 	r.Register(guide.KindExampleBlock, n.example)
@@ -170,27 +170,30 @@ func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering b
 }
 
 // fact shows a checked figure as data. A text such as a thread's name stays text.
-func (n *nodes) fact(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	fact := node.(*guide.Fact)
-	q, problem := quantity.Parse(fact.Said)
-	if problem != nil || q.Kind == quantity.None {
-		if entering {
-			_, _ = w.WriteString(`<span class="fact">`)
-		} else {
-			_, _ = w.WriteString(`</span>`)
-		}
-		return ast.WalkContinue, nil
-	}
-	if entering {
-		if q.Kind == quantity.Pressure && !q.Gauge {
-			n.page.speak(q.Value, fact.Said)
-		}
-		si := strconv.FormatFloat(q.Value, 'g', 7, 64)
-		_, _ = w.WriteString(`<data class="fact" value="` + si + `" data-kind="` + template.HTMLEscapeString(q.Kind.Name()) + `">`)
-	} else {
+func (n *nodes) fact(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	text := n.page.checked(node.(*guide.Fact).Said)
+	switch {
+	case text.mark == nil && entering:
+		_, _ = w.WriteString(`<span class="` + checkedQuantity + `">`)
+	case text.mark == nil:
+		_, _ = w.WriteString(`</span>`)
+	case entering:
+		n.page.speakQuantity(text.said, text.mark)
+		_, _ = w.WriteString(text.tag)
+	default:
 		_, _ = w.WriteString(`</data>`)
 	}
 	return ast.WalkContinue, nil
+}
+
+// quantity shows a quantity of the running text.
+func (n *nodes) quantity(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		q := node.(*guide.Quantity)
+		n.page.speakQuantity(q.Said, &q.Mark)
+		_, _ = w.WriteString(quantityHTML(plainQuantity, q.Said, &q.Mark))
+	}
+	return ast.WalkSkipChildren, nil
 }
 
 // link writes a link with the address that its target is published under.

@@ -18,7 +18,7 @@ import "html/template"
 // Parts that a page's text contains are executed by themselves into the text:
 //
 //	hazard HazardView · stop StopView · step StepView · calculator CalculatorView
-//	answer AnswerView · fact Fact
+//	answer AnswerView
 //
 // For those who write there is rule-example, for a RuleExampleView.
 //
@@ -33,6 +33,7 @@ type Frame struct {
 	Root        string // the way to the site's first page: "../../", "" on the first page itself
 	Edition     string // identifies all files of one publication
 	Style       string // names from bundle.Parts, in the site's root
+	Desk        string // the style sheet of reference pages and examples; empty on other pages
 	Wide        string // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
@@ -58,8 +59,8 @@ type Link struct {
 // Entry is one line of a list of pages.
 type Entry struct {
 	Href, Title string
-	Said        string   // what it is for or decides, one sentence; may be empty
-	Notes       []string // short: "technician", "40 min"
+	Said        template.HTML // inline: what it is for or decides, one sentence; may be empty
+	Notes       []string      // short: "technician", "40 min"
 }
 
 // Group is a list under its own heading, such as a stage of the job. An empty Title has no heading.
@@ -107,20 +108,13 @@ type FactRow struct {
 	Value template.HTML // inline
 }
 
-// Fact is a quantity in the text.
-type Fact struct {
-	SI   string // the number in SI units
-	Kind string // "pressure"
-	Text string
-}
-
 // HazardView is a hazard from the catalogue.
 type HazardView struct {
-	Word  string // DANGER, WARNING, CAUTION or NOTICE
-	Title string
-	Harm  string
-	Avoid string
-	Defer string // who is allowed; may be empty
+	Word  string        // DANGER, WARNING, CAUTION or NOTICE
+	Title template.HTML // inline, as the others
+	Harm  template.HTML
+	Avoid template.HTML
+	Defer template.HTML // who is allowed; may be empty
 }
 
 // Level is the word as the style sheet knows it.
@@ -141,7 +135,7 @@ func (h HazardView) Alerts() bool { return h.Level() != "notice" }
 
 // StopView is where work ends for those without the licence.
 type StopView struct {
-	Title, Who, Why string
+	Title, Who, Why template.HTML // inline
 }
 
 // StepView is one step. Hazards and Stops are the parts of those names, executed; all
@@ -284,8 +278,8 @@ type MachineView struct {
 	Frame
 	Heading string
 	Code    string
-	Summary string
-	Mark    string // how the values are known that say nothing else: "invented"; may be empty
+	Summary template.HTML // inline
+	Mark    string        // how the values are known that say nothing else: "invented"; may be empty
 	From    []string
 	Groups  []ValueGroup
 	Guides  []Entry // those that concern the machine

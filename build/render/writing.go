@@ -54,6 +54,7 @@ func (p *page) ruleIndex() error {
 
 // writingFrame has no ladder: no pressure has a place there.
 func (p *page) writingFrame(title, description string) Frame {
+	p.atDesk = true
 	frame := p.frame(title, description, "", nil)
 	frame.Ladder = nil
 	return frame
@@ -113,6 +114,7 @@ func (n *nodes) example(w util.BufWriter, _ []byte, node ast.Node, entering bool
 	if n.page.library.Shop.HelpsAuthors() {
 		view.Rule = Link{Href: n.page.root + ruleAddress(rule.Name), Text: rule.Title}
 	}
+	n.page.atDesk = true
 	_, _ = w.WriteString(string(n.page.part("rule-example", view)))
 	return ast.WalkContinue, nil
 }

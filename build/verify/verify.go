@@ -23,6 +23,7 @@ type Counts struct {
 	Pages       int
 	Calculators int // placed in pages
 	Facts       int // spec: and calc: links
+	Quantities  int // recognised in running text
 	Hazards     int // hazards that pages carry, each page's own
 	Stops       int
 	Links       int // to other places, pictures included
@@ -32,6 +33,7 @@ func (c *Counts) add(more Counts) {
 	c.Pages += more.Pages
 	c.Calculators += more.Calculators
 	c.Facts += more.Facts
+	c.Quantities += more.Quantities
 	c.Hazards += more.Hazards
 	c.Stops += more.Stops
 	c.Links += more.Links
@@ -43,6 +45,8 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkShop()
 	c.checkMachines()
 	c.checkTitles()
+	c.checkAuthoring()
+	c.sharedQuantities()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
@@ -99,6 +103,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).abbreviations,
 	(*checker).facts,
 	(*checker).looseFacts,
+	(*checker).quantities,
 	(*checker).calculatorBlocks,
 	(*checker).presets,
 	(*checker).links,
@@ -132,6 +137,7 @@ func (c *checker) count(page *guide.Guide) {
 	c.counts.Pages++
 	c.counts.Calculators += len(page.Calculators)
 	c.counts.Facts += len(page.Facts)
+	c.counts.Quantities += len(page.Quantities)
 	c.counts.Stops += len(page.StopRefs)
 	c.counts.Links += len(page.Links)
 	c.counts.Hazards += len(carried(page))

@@ -182,7 +182,7 @@ func TestFixSettles(t *testing.T) {
 }
 
 func TestCounts(t *testing.T) {
-	page := "---\ntitle: Home\nreader: shop\nmachines: [cindle-14]\n---\nHold [350 mTorr](spec:ready-limit) for [30 min](spec:warm-up), see [itself](home.md).\n\n" +
+	page := "---\ntitle: Home\nreader: shop\nmachines: [cindle-14]\n---\nHold [350 mTorr](spec:ready-limit) for [30 min](spec:warm-up), 10 min and 5 wraps, see [itself](home.md).\n\n" +
 		"[WARNING: pane](hazard:pane)\n\n[WARNING: pane](hazard:pane)\n\n[CAUTION: cold](hazard:cold)\n\n[STOP: here](stop:electrical)\n\n```calculator pressure\nvalue: 20 mTorr\n```\n"
 	library, found, err := load.Load(archive{files: map[string]string{"pages/home.md": page}}.folder(t), "content")
 	if err != nil {
@@ -192,7 +192,7 @@ func TestCounts(t *testing.T) {
 	if all := append(found, more...); len(all) > 0 {
 		t.Error(said(all))
 	}
-	if want := (Counts{Pages: 1, Calculators: 1, Facts: 2, Hazards: 2, Stops: 1, Links: 1}); counts != want {
+	if want := (Counts{Pages: 1, Calculators: 1, Facts: 2, Quantities: 2, Hazards: 2, Stops: 1, Links: 1}); counts != want {
 		t.Errorf("%+v, want %+v", counts, want)
 	}
 }
