@@ -140,3 +140,15 @@ func FuzzText(f *testing.F) {
 		}
 	})
 }
+
+func TestJSONShowsWhatIsNotSeen(t *testing.T) {
+	d := NewError("file-name", source.Span{File: &source.File{Name: "a\u202eb\U000e0041ö.md"}}, "x", "")
+	text := string(JSON([]Diagnostic{d}))
+	if !strings.Contains(text, `"a\u202eb\udb40\udc41ö.md"`) {
+		t.Error(text)
+	}
+	var list []record
+	if err := json.Unmarshal([]byte(text), &list); err != nil || list[0].File != d.Span.File.Name {
+		t.Errorf("%v: %+v", err, list)
+	}
+}

@@ -3,6 +3,11 @@ package diagnostic
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"unicode"
+	"unicode/utf16"
+
+	"blankoff/build/source"
 )
 
 // record is the form for editors: 1-based lines and columns (in characters), the end exclusive.
@@ -49,5 +54,24 @@ func element(d Diagnostic, places *ruler) []byte {
 	if err != nil { // strings and ints always encode
 		panic(err)
 	}
-	return bytes.TrimSpace(out.Bytes())
+	return seen(bytes.TrimSpace(out.Bytes()))
+}
+
+// seen writes by their numbers the characters that nobody sees, as JSON allows: some people read it on a terminal, where such
+// a character in the name of a file would change the order of the line.
+func seen(text []byte) []byte {
+	if _, _, found := source.Invisible(string(text)); !found {
+		return text
+	}
+	var out bytes.Buffer
+	for _, r := range string(text) {
+		if unicode.IsGraphic(r) {
+			out.WriteRune(r)
+			continue
+		}
+		for _, half := range utf16.Encode([]rune{r}) {
+			fmt.Fprintf(&out, `\u%04x`, half)
+		}
+	}
+	return out.Bytes()
 }

@@ -33,7 +33,7 @@ const benchmarkGuides = 300
 // ask the disk to keep what it wrote.
 func BenchmarkPublish(b *testing.B) {
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program does, here for both
-	library := manyGuides(b)
+	library := manyGuides(b, benchmarkGuides)
 	floor := newFloor(b, library)
 	folder := b.TempDir()
 	var site, bare time.Duration
@@ -70,7 +70,7 @@ var (
 )
 
 // manyGuides varies the names and titles of our own guides; links go on leading to the first of each.
-func manyGuides(b *testing.B) fstest.MapFS {
+func manyGuides(b *testing.B, n int) fstest.MapFS {
 	all := content(b)
 	var guides []string
 	for name := range all {
@@ -79,7 +79,7 @@ func manyGuides(b *testing.B) fstest.MapFS {
 		}
 	}
 	slices.Sort(guides)
-	for i := len(guides); i < benchmarkGuides; i++ {
+	for i := len(guides); i < n; i++ {
 		from := guides[i%len(guides)]
 		text := titleLine.ReplaceAll(all[from].Data, fmt.Appendf(nil, "title: Guide number %d", i))
 		all[strings.TrimSuffix(from, ".md")+fmt.Sprintf("-%d.md", i)] = &fstest.MapFile{Data: text}
