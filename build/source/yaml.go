@@ -31,11 +31,11 @@ func ParseMapping(file *File, part Span) (mapping *Mapping, faults []Fault) {
 			faults = []Fault{r.fault(part, "this YAML cannot be read", "keep to `key: value` lines, lists and indented mappings")}
 		}
 	}()
-	if part.Len > mostYAML {
-		return mapping, []Fault{r.fault(file.Span(part.Start, part.Start+1), fmt.Sprintf("this YAML has %d bytes; %d is the most", part.Len, mostYAML), "keep data short, and long texts in pages")}
-	}
 	if fault, tooDeep := r.tooDeep(); tooDeep {
 		return mapping, []Fault{fault}
+	}
+	if part.Len > mostYAML {
+		return mapping, []Fault{r.fault(file.Span(part.Start, part.Start+1), fmt.Sprintf("this YAML has %d bytes; %d is the most", part.Len, mostYAML), "keep data short, and long texts in pages")}
 	}
 	tree, err := parser.ParseBytes(r.trimmed(), 0, parser.AllowDuplicateMapKey())
 	if err != nil {
