@@ -11,12 +11,22 @@ import (
 // mostOpen is how many brackets may be open in a paragraph. Each costs goldmark a look at all that follow.
 const mostOpen = 100
 
-// openBrackets finds the paragraph in which too many brackets are open at once.
+// mostDefined is how many addresses may be defined one below the other, as in [name]: address. Goldmark copies what is
+// left of them for each.
+const mostDefined = 2000
+
+// openBrackets finds the paragraph in which too many brackets are open at once, or too many addresses defined.
 func openBrackets(file *source.File, body []byte) (source.Fault, bool) {
-	start, open := 0, 0
+	start, open, defined := 0, 0, 0
 	for line := range strings.Lines(string(body)) {
 		if strings.TrimSpace(line) == "" {
-			open = 0
+			open, defined = 0, 0
+		}
+		if strings.HasPrefix(strings.TrimLeft(line, " >"), "[") && strings.Contains(line, "]:") {
+			defined++
+		}
+		if defined > mostDefined {
+			return tooDeep(file.Span(start, start+1), "too many addresses are defined one below the other"), true
 		}
 		for i := range len(line) {
 			switch line[i] {
@@ -69,5 +79,5 @@ func placeOf(file *source.File, n ast.Node) source.Span {
 }
 
 func tooDeep(place source.Span, message string) source.Fault {
-	return source.Fault{Rule: "depth", Span: place, Message: message, Hint: "close them, or write it in fewer levels"}
+	return source.Fault{Rule: "depth", Span: place, Message: message, Hint: "close them, put an empty line between, or write it in fewer levels"}
 }

@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"html/template"
+	"strings"
 
 	"blankoff/build/guide"
 	"blankoff/build/load"
@@ -38,10 +39,21 @@ func (p *page) frame(title, description, section string, machine *load.Machine) 
 		desk = p.assets.Desk
 	}
 	return Frame{
-		Desk: desk, Title: title, Description: description, Root: p.root, Edition: p.assets.Edition,
+		Desk: desk, Title: title, Description: cutShort(description), Root: p.root, Edition: p.assets.Edition,
 		Style: p.assets.Style, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}
+}
+
+// longestDescription is more than anybody shows of one; escaping a page's whole opening costs the square of its length.
+const longestDescription = 500
+
+// cutShort cuts a description at the end of a character.
+func cutShort(text string) string {
+	if len(text) <= longestDescription {
+		return text
+	}
+	return strings.ToValidUTF8(text[:longestDescription], "") + "…"
 }
 
 // machines are those that the guide covers, as far as they exist.

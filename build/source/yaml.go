@@ -16,6 +16,9 @@ import (
 // and ours call themselves once a level, and a stack overflow cannot be caught.
 const deepest = 16
 
+// mostYAML is far more than a header, a machine or a catalogue needs; the library takes a thousand bytes of memory for each of these.
+const mostYAML = 64 << 10
+
 // ParseMapping reads the YAML mapping in a part of a file. There is always a mapping, empty
 // when the text cannot be read. Anchors, aliases, tags and several documents are refused:
 // they make a value stand somewhere else than where it is read.
@@ -30,6 +33,9 @@ func ParseMapping(file *File, part Span) (mapping *Mapping, faults []Fault) {
 	}()
 	if fault, tooDeep := r.tooDeep(); tooDeep {
 		return mapping, []Fault{fault}
+	}
+	if part.Len > mostYAML {
+		return mapping, []Fault{r.fault(file.Span(part.Start, part.Start+1), fmt.Sprintf("this YAML has %d bytes; %d is the most", part.Len, mostYAML), "keep data short, and long texts in pages")}
 	}
 	tree, err := parser.ParseBytes(r.trimmed(), 0, parser.AllowDuplicateMapKey())
 	if err != nil {
