@@ -17,14 +17,14 @@ import (
 
 // verifyOptions are the options of verify.
 type verifyOptions struct {
-	fix, json, strict bool
-	rule              string
+	fix, json, strict, quantities bool
+	rule                          string
 }
 
 func verifyVerb(t terminal) *cobra.Command {
 	var options verifyOptions
 	verb := &cobra.Command{
-		Use:   "verify [DIR] [--fix] [--json] [--strict] | verify --rule NAME",
+		Use:   "verify [DIR] [--fix] [--json] [--strict] [--quantities] | verify --rule NAME",
 		Short: "tells everything that is wrong in a knowledge base",
 		Long: "Tells everything that is wrong in the knowledge base in DIR (content, if left out), each with file, line, column and\n" +
 			"what to do. The status is 1 if there are errors. Nothing is published.\n\n" +
@@ -41,6 +41,7 @@ func verifyVerb(t terminal) *cobra.Command {
 	verb.Flags().BoolVar(&options.fix, "fix", false, "write the right value wherever a checked fact differs, and tell what is left")
 	verb.Flags().BoolVar(&options.json, "json", false, "tell it as one JSON list")
 	verb.Flags().BoolVar(&options.strict, "strict", false, "count warnings as errors")
+	verb.Flags().BoolVar(&options.quantities, "quantities", false, "list the quantities recognised in the text instead, and what is in doubt")
 	verb.Flags().StringVar(&options.rule, "rule", "", "explain the rule of this `NAME` by an example, or `list` all rules")
 	return verb
 }
@@ -66,6 +67,9 @@ func (o verifyOptions) run(t terminal, args []string) error {
 	library, found, err := load.Load(os.DirFS(folder), folder)
 	if err != nil {
 		return err
+	}
+	if o.quantities {
+		return tellQuantities(t, library, o.json)
 	}
 	more, counts := verify.Check(library, t.today)
 	return o.tell(t, folder, diagnostic.Sorted(append(found, more...)), counts)

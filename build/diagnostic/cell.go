@@ -85,8 +85,8 @@ func columns(list []cell) int {
 	return sum
 }
 
-// clean keeps a text from the content from steering the terminal.
-func clean(text string) string {
+// Clean keeps a text from the content from steering the terminal: what cannot be seen is shown as a sign.
+func Clean(text string) string {
 	if strings.IndexFunc(text, func(r rune) bool { return signOf(r) != "" }) < 0 {
 		return text
 	}

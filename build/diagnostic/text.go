@@ -47,12 +47,12 @@ func List(list []Diagnostic, style Style) string {
 
 func (s Style) write(b *strings.Builder, d Diagnostic, at source.Position) {
 	if d.Span.File != nil {
-		fmt.Fprintf(b, "%s:%d:%d: ", clean(d.Span.File.Name), at.Line, at.Column)
+		fmt.Fprintf(b, "%s:%d:%d: ", Clean(d.Span.File.Name), at.Line, at.Column)
 	}
 	b.WriteString(s.paint(d.Severity.String()+":", d.Severity.colour()))
-	b.WriteString(" " + s.paint(clean(d.Message), bold))
+	b.WriteString(" " + s.paint(Clean(d.Message), bold))
 	if d.Rule != "" {
-		b.WriteString(" " + s.paint("["+clean(d.Rule)+"]", dim))
+		b.WriteString(" " + s.paint("["+Clean(d.Rule)+"]", dim))
 	}
 	b.WriteByte('\n')
 	if d.Span.File != nil {
@@ -61,7 +61,7 @@ func (s Style) write(b *strings.Builder, d Diagnostic, at source.Position) {
 		}
 	}
 	for hint := range strings.Lines(d.Hint) {
-		b.WriteString("      = " + clean(strings.TrimRight(hint, "\n")) + "\n")
+		b.WriteString("      = " + Clean(strings.TrimRight(hint, "\n")) + "\n")
 	}
 }
 
