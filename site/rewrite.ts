@@ -24,9 +24,12 @@ export function rewrite(written: Written, units: Unit[]): string | undefined {
   const own = written.text.replace(/\s/g, " ").replace(/ (gauge|absolute)$/, "");
   if (units.some(({ symbol }) => endsWith(own, symbol))) return undefined;
   const unit = suiting(figures, units);
+  const ends = figures.map((figure) => end(figure, unit));
   let text = "";
   for (const figure of figures) {
-    const number = shown(figure, unit);
+    // Both ends of a range that was written to one step end at one place.
+    const last = Math.min(...ends.filter((_, i) => figures[i]!.step === figure.step));
+    const number = decimal(Number(inUnit(figure, unit).toPrecision(12)), last);
     // Behind a dash, a minus would be lost on a reader.
     const before = number.startsWith("−") ? figure.before.replace(/^\s*[-–—]\s*$/, " to ") : figure.before;
     text += before + number;
@@ -60,11 +63,16 @@ function inUnit({ si, difference }: Figure, unit: Unit): number {
   return (difference ? si : si - unit.zero) / unit.factor;
 }
 
-/** Ends at the largest power of ten that is not above twice the worth of the author's last step. */
-function shown(figure: Figure, unit: Unit): string {
-  const last = Math.floor(Math.log10((2 * figure.step) / unit.factor) + 1e-9);
-  const number = Number(inUnit(figure, unit).toPrecision(12));
-  return decimal(number, last);
+/**
+ * The power of ten to end at: the largest, not above twice the author's last step, at which the number shown still lies
+ * within half a step of the one written. So whoever turns it back and rounds it as the author did has what was written.
+ */
+function end(figure: Figure, unit: Unit): number {
+  const step = figure.step / unit.factor;
+  let last = Math.floor(Math.log10(2 * step) + 1e-9);
+  const number = inUnit(figure, unit);
+  while (Math.abs(Math.round(number / 10 ** last) * 10 ** last - number) > (step / 2) * (1 + 1e-9)) last--;
+  return last;
 }
 
 /** A number rounded to 10^last, as the build prints numbers. */

@@ -73,13 +73,13 @@ func TestRewriting(t *testing.T) {
 		{"340 micron", milliTorr, "340 mTorr"},      // by the trade's usage
 		{"340 micron", micron, ""},                  // the unit asked for
 		{"340 microns", torr, "0.340 Torr"},         // zeros that were known stay
-		{"0.02 mbar", milliTorr, "20 mTorr"},        // 15.001; a step is 7.5 mTorr, so tens
+		{"0.02 mbar", milliTorr, "15 mTorr"},        // 15.001; 20 mTorr would be 0.03 mbar
 		{"101,325 Pa", pascal, ""},                  // kPa would be the same unit's larger one
 		{"1013 mbar", pascal, "101.3 kPa"},          // from 10 kPa on
 		{"760 Torr", inchOfMercury, "29.92 inHg"},   // 101,325 / 3,386.39; a step is 0.039
 		{"-28 inHg gauge", pascal, "−95 kPa gauge"}, // 94.8; a step is 3.4 kPa
-		{"5 psig", millibar, "300 mbar gauge"},      // 344.7; a step is 69 mbar, so hundreds
-		{"14.7 psia", millibar, "1,010 mbar"},       // 1,013.5; a step is 6.9 mbar, so tens
+		{"5 psig", millibar, "340 mbar gauge"},      // 344.7; 300 mbar would be 4 psig
+		{"14.7 psia", millibar, "1,014 mbar"},       // 1,013.5; 1,010 mbar would be 14.6 psi
 		{"20 mTorr/min", pascal, "2.7 Pa/min"},      // 2.67; a step is 0.13
 		{"0.0107 mbar·L/s", pascal, "0.00107 Pa·m³/s"},
 		{"4.1×10⁻⁵ mbar·L/s", pascal, "4.1×10⁻⁶ Pa·m³/s"},
@@ -91,7 +91,7 @@ func TestRewriting(t *testing.T) {
 		{"24.0 L ± 1.0 L", american, "6.34 ± 0.26 gal"},
 		{"24 ± 1 L", american, "6.3 ± 0.3 gal"},
 		{"28 L ± 2 %", american, "7.4 gal ± 2 %"},
-		{"50 mL", american, "3.1 in³"}, // 3.051; a step is 0.061, so tenths
+		{"50 mL", american, "3.05 in³"}, // 3.051; 3.1 in³ would be 51 mL
 		{"20 °C ± 2 K", fahrenheit, "68 ± 4 °F"},
 		{"steady within 1 °C", fahrenheit, "2 °F"}, // a difference: 1.8
 		{"steady within 1 °C", celsius, ""},

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"html"
+	"math"
 	"math/big"
 	"math/rand/v2"
 	"os"
@@ -182,10 +183,9 @@ func expected(said string, m *prose.Mark, symbols []string) []string {
 		if n.Difference {
 			x = n.SI / unit.Span(1)
 		}
-		last := lastPower(2 * n.Step / unit.Span(1))
 		var longer []string
-		for _, nudge := range []float64{1 - 5e-7, 1 + 5e-7} {
-			number := printed(x*nudge, last)
+		for _, nudge := range []float64{1 - 5e-7, 1, 1 + 5e-7} {
+			number := printed(x*nudge, ending(m, unit, n.Step, nudge))
 			before := said[at:n.From]
 			if before == "–" && strings.HasPrefix(number, "−") {
 				before = " to "
@@ -212,6 +212,30 @@ func suitable(m *prose.Mark, symbols []string) quantity.Unit {
 		}
 	}
 	return quantity.MustUnit(symbols[len(symbols)-1])
+}
+
+// ending is where the numbers of a step end: at the largest power of ten, not above two steps, at which each of them is
+// still within half a step of what was written.
+func ending(m *prose.Mark, unit quantity.Unit, step, nudge float64) int {
+	step /= unit.Span(1)
+	last := lastPower(2 * step)
+	for _, n := range m.Numbers {
+		x := unit.From(n.SI)
+		if n.Difference {
+			x = n.SI / unit.Span(1)
+		}
+		if n.Step/unit.Span(1) != step {
+			continue
+		}
+		for place := last; ; place-- {
+			shown, _ := strconv.ParseFloat(rounded(math.Abs(x*nudge), place), 64)
+			if math.Abs(shown-math.Abs(x*nudge)) <= step/2*(1+1e-7) {
+				last = place
+				break
+			}
+		}
+	}
+	return last
 }
 
 // lastPower is the largest power of ten that is not above x, found by trying.
