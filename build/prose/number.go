@@ -63,7 +63,7 @@ func (n *number) readFraction(text string, at int) bool {
 		return true
 	}
 	top, from := at, 0.0
-	if gap := n.to + max(spaceAt(text, n.to), hyphenAt(text, n.to)); gap > n.to && digitAt(text, gap) && n.value > 0 {
+	if gap := n.to + max(spaceAt(text, n.to), hyphenAt(text, n.to)); gap > n.to && digitAt(text, gap) && n.value > 0 && digitsEnd(text, at) == n.to { // no whole of 1 000
 		if end := digitsEnd(text, gap); end < len(text) && text[end] == '/' {
 			top, from = gap, n.value
 		}
