@@ -46,8 +46,8 @@ func (s *scanner) take(at int) int {
 	if !isDigit(s.text[at]) {
 		return s.spread(at-1, at+1)
 	}
-	if sign := spreadBefore(s.text, at); sign >= s.done {
-		return s.spread(sign, at)
+	if from := withPoint(s.text, at); spreadBefore(s.text, from) >= s.done {
+		return s.spread(spreadBefore(s.text, from), from)
 	}
 	if end := s.powered(at); end > at {
 		return end
@@ -89,12 +89,18 @@ func (s *scanner) spread(sign, after int) int {
 	return it.to
 }
 
+// withPoint is where a number begins whose first digit is at a place: before a point that no word ends in front of.
+func withPoint(text string, at int) int {
+	if at > 0 && text[at-1] == '.' && !wordEnds(text, at-1) {
+		return at - 1
+	}
+	return at
+}
+
 // withSign is where a number begins whose first digit is at a place: before a point, and before a sign that no word or
 // number ends in front of.
 func withSign(text string, at int) int {
-	if at > 0 && text[at-1] == '.' && !wordEnds(text, at-1) {
-		at--
-	}
+	at = withPoint(text, at)
 	r, size := utf8.DecodeLastRuneInString(text[:at])
 	if (r == '-' || r == '−' || r == '–' || r == '+') && !wordEnds(text, at-size) {
 		return at - size
