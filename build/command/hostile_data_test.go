@@ -52,6 +52,8 @@ func manyData() []hostileCase {
 			"procedures/hostile.md": wordySteps("Wipe it with cleaner 7.", 500, "")}},
 		{name: "a phrase of 3,000 words", want: harmless, files: map[string]string{
 			"words.yaml": "tools:\n  torch:\n    also:\n    - " + filled("a ", 6000) + "\n", "procedures/hostile.md": wordySteps(filled("a ", 6000), 20, "")}},
+		{name: "a phrase of gaps", want: harmless, files: map[string]string{
+			"words.yaml": "tools:\n  torch:\n    also: [\"look " + filled("… at ", 6*60) + "\"]\n", "procedures/hostile.md": wordySteps("Look "+filled("at this ", 800)+"now.", 20, "")}},
 		{name: "a preset of a billion steps", want: "preset", files: map[string]string{hostilePage: hostileHead + preset("time: 1 to 1000000000 min") + preset("time: 1e9 min ± 1e9 min") + preset("time: 1–1000000000 s")}},
 		{name: "a log of a billion minutes", want: "preset", files: map[string]string{
 			hostilePage: hostileHead + "```calculator rise-log\nvolume: 24 L\nlog: |\n  time min,pressure mTorr\n  0,100\n  1,120\n  2,140\n  1000000000,160\n```\n"}},
