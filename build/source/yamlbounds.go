@@ -89,6 +89,9 @@ func lacksValue(tk *token.Token) bool {
 	switch tk.Type {
 	case token.MappingValueType, token.SequenceEntryType, token.MappingKeyType:
 		next := tk.Next
+		if next != nil && tk.Type == token.MappingValueType && next.Type == token.SequenceEntryType && next.Position.Column == columnOfEntry(tk) {
+			return false // a list may stand as far left as its key
+		}
 		return next == nil || next.Type == token.CollectEntryType || next.Type == token.MappingEndType ||
 			next.Position.Line > tk.Position.Line && next.Position.Column <= columnOfEntry(tk)
 	}
