@@ -52,7 +52,7 @@ func manyData() []hostileCase {
 			"procedures/hostile.md": wordySteps("Wipe it with cleaner 7.", 500, "")}},
 		{name: "a phrase of 3,000 words", want: harmless, files: map[string]string{
 			"words.yaml": "tools:\n  torch:\n    also:\n    - " + filled("a ", 6000) + "\n", "procedures/hostile.md": wordySteps(filled("a ", 6000), 20, "")}},
-		{name: "a phrase of gaps", want: harmless, files: map[string]string{
+		{name: "a phrase of gaps", want: "tool-unlisted", files: map[string]string{
 			"words.yaml": "tools:\n  torch:\n    also: [\"look " + filled("… at ", 6*60) + "\"]\n", "procedures/hostile.md": wordySteps("Look "+filled("at this ", 800)+"now.", 20, "")}},
 		{name: "a preset of a billion steps", want: "preset", files: map[string]string{hostilePage: hostileHead + preset("time: 1 to 1000000000 min") + preset("time: 1e9 min ± 1e9 min") + preset("time: 1–1000000000 s")}},
 		{name: "a log of a billion minutes", want: "preset", files: map[string]string{
