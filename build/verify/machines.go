@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -124,6 +125,7 @@ func (c *checker) cycle(f *load.Family) {
 	way := c.library.Above(&f.Card)
 	at := slices.Index(way, f)
 	if at < 0 {
+		c.highChain(f, way)
 		return
 	}
 	members := append([]*load.Family{f}, way[:at]...)
@@ -132,6 +134,13 @@ func (c *checker) cycle(f *load.Family) {
 	}
 	chain := strings.Join(names(members, func(f *load.Family) string { return f.Name }), " → ") + " → " + f.Name
 	c.refuse("family-cycle", f.Family.Span, "the family "+source.Quote(f.Name)+" belongs to itself: "+shortened(chain), "take the key `family` out of one of them")
+}
+
+// highChain refuses a family that has too many others above it, be they a chain or a circle.
+func (c *checker) highChain(f *load.Family, way []*load.Family) {
+	if len(way) == load.MostAbove && way[load.MostAbove-1].Family.Text != "" {
+		c.refuse("family-cycle", f.Family.Span, fmt.Sprintf("the family %s has more than %d families above it", source.Quote(f.Name), load.MostAbove), "put what is common into few families, and take the key `family` out of the highest")
+	}
 }
 
 // shortened keeps both ends of a long text.

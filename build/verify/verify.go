@@ -47,10 +47,10 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkTitles()
 	c.checkAuthoring()
 	c.sharedQuantities()
-	memo := &answers{}
+	memo, known := &answers{}, &anchors{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo}
+		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo, anchors: known}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -121,6 +121,8 @@ type checker struct {
 	ofStep  map[*guide.Step][]*passage
 	first   map[string]*guide.HazardRef // where the page first tells of each hazard
 	answers *answers                    // of calculators, shared by the pages
+	anchors *anchors                    // of all pages, shared by them
+	guesses int                         // how many wrong links of the page were compared with the right ones
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }
