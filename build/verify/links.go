@@ -36,6 +36,10 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 		c.pageLink(page, link)
 		return
 	}
+	if written, _, _ := strings.Cut(link.Target, ":"); written != scheme && (slices.Contains(ofOurs, scheme) || scheme == "spec" || scheme == "calc") {
+		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are written in small letters and without spaces", "write "+scheme+":"+name)
+		return
+	}
 	if link.Auto && slices.Contains(ofOurs, scheme) {
 		c.refuse("link-text", link.Span, "a "+scheme+" link needs a text", "write [TEXT]("+link.Target+")")
 		return

@@ -50,7 +50,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo}
+		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo, wrong: c.wrong}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -121,6 +121,7 @@ type checker struct {
 	ofStep  map[*guide.Step][]*passage
 	first   map[string]*guide.HazardRef // where the page first tells of each hazard
 	answers *answers                    // of calculators, shared by the pages
+	wrong   map[source.Span]bool        // values that are refused in their own file
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }
