@@ -47,10 +47,11 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkTitles()
 	c.checkAuthoring()
 	c.sharedQuantities()
+	fresh, _ := fixMachines(library) // a fact that follows from a stale value is told with it
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo, wrong: c.wrong}
+		pages[i] = &checker{library: fresh, today: today, words: c.words, linked: c.linked, answers: memo, wrong: c.wrong}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
