@@ -3,6 +3,7 @@ package verify
 import (
 	"net/url"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -34,6 +35,10 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 	scheme, name, has := splitScheme(link.Target)
 	if !has {
 		c.pageLink(page, link)
+		return
+	}
+	if written, _, _ := strings.Cut(link.Target, ":"); written != scheme && (slices.Contains(ofOurs, scheme) || scheme == "spec" || scheme == "calc") {
+		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are written in small letters and without spaces", "write "+scheme+":"+name)
 		return
 	}
 	if link.Auto && slices.Contains(ofOurs, scheme) {
@@ -101,9 +106,24 @@ func (c *checker) pageLink(from *guide.Guide, link *guide.Link) {
 		c.refuse("link", link.Span, "the link leads nowhere", "write where it leads: valve-check.md, #step-3")
 		return
 	}
-	if hasAnchor && !c.anchors.has(page, anchor) {
+	if hasAnchor && c.anchors.has(page, anchor) {
+		c.otherStep(from, link, anchor)
+	} else if hasAnchor {
 		c.refuse("anchor", link.Span, page.File.Name+" has no place "+source.Quote(anchor),
 			join(c.near(anchor, page.Anchors), "a place is a heading or a step: #before-you-start, #step-3"))
+	}
+}
+
+var stepText = regexp.MustCompile(`(?i)^step (\d+)$`)
+
+// otherStep tells of a link that says one step and leads to another.
+func (c *checker) otherStep(page *guide.Guide, link *guide.Link, anchor string) {
+	said := stepText.FindStringSubmatch(link.Text)
+	if said == nil || strings.HasPrefix(link.Target, "#") && !slices.Contains(page.Anchors(), "step-"+said[1]) {
+		return // of a step that is not there its own rule tells
+	}
+	if led, isStep := strings.CutPrefix(anchor, "step-"); isStep && led != said[1] {
+		c.refuse("no-such-step", link.TextSpan, "the text says step "+said[1]+", and the link leads to step "+led, "make both the same")
 	}
 }
 
