@@ -46,6 +46,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkMachines()
 	c.checkTitles()
 	c.checkAuthoring()
+	c.triage()
 	c.sharedQuantities()
 	fresh, _ := fixMachines(library) // a fact that follows from a stale value is told with it
 	memo, known := &answers{}, &anchors{}
