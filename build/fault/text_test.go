@@ -1,7 +1,6 @@
 package fault
 
 import (
-	"flag"
 	"math"
 	"os"
 	"path/filepath"
@@ -9,31 +8,12 @@ import (
 	"strings"
 	"testing"
 
-	"blankoff/build/source"
 	"blankoff/calc/triage"
 )
 
-var updateText = flag.Bool("update-text", false, "write the text of our own model anew")
-
-// own is the model of our own content folder.
-func own(t testing.TB) *Model {
-	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "..", "content", "triage.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	file := &source.File{Path: "triage.yaml", Text: string(text)}
-	mapping, faults := source.ParseMapping(file, file.Span(0, len(file.Text)))
-	model, more := Read(file, mapping)
-	if faults = append(faults, more...); len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	return model
-}
-
 // TestTextBringsTheModelWhole: what a phone reckons with is what the file says, to the nine figures of the text.
 func TestTextBringsTheModelWhole(t *testing.T) {
-	model := own(t)
+	model := demo(t)
 	text, err := model.Text()
 	if err != nil {
 		t.Fatal(err)
@@ -103,19 +83,19 @@ func unlike(a, b reflect.Value, path string) string {
 
 // TestTextOfOurModel holds the text for the tests of those who may not read YAML.
 func TestTextOfOurModel(t *testing.T) {
-	text, err := own(t).Text()
+	text, err := demo(t).Text()
 	if err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join("..", "..", "testdata", "triage-model.txt")
-	if *updateText {
+	if *update {
 		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}
 	want, err := os.ReadFile(path)
 	if err != nil || string(want) != text {
-		t.Errorf("%s is not the text of content/triage.yaml (%v); -update-text writes it anew", path, err)
+		t.Errorf("%s is not the text of content/triage.yaml (%v); -update writes it anew", path, err)
 	}
 	if len(text) > 32<<10 {
 		t.Errorf("%d bytes go to the calculators with each request", len(text))
