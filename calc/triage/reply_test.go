@@ -248,6 +248,25 @@ func TestSurprise(t *testing.T) {
 	}
 }
 
+// TestAccuracyOfARatio: a fifth of 4.5 is 0.9, however it is written.
+func TestAccuracyOfARatio(t *testing.T) {
+	model := ours(t)
+	want := rows(t, ask(model, "answers", "gauge-ratio=4.5 ± 0.9"), "causes")
+	for _, text := range []string{"4.5 ± 20 %", "4.5±20%", "4,5 +/- 20 %", "450 % ± 90 %", "4.5 +- 0.9"} {
+		if got := rows(t, ask(model, "answers", "gauge-ratio="+text), "causes"); !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: %v", text, got[0])
+		}
+	}
+	if exact := rows(t, ask(model, "answers", "gauge-ratio=4.5"), "causes"); reflect.DeepEqual(exact, want) {
+		t.Error("the accuracy moves nothing")
+	}
+	for _, text := range []string{"4.5 ± x %", "4.5 ± %", "x ± 20 %"} {
+		if a := ask(model, "answers", "gauge-ratio="+text); a.Fault == nil || a.Fault.Field != "answers" {
+			t.Errorf("%s: %v", text, a.Fault)
+		}
+	}
+}
+
 func TestRepairThatDidNotHelp(t *testing.T) {
 	model := ours(t)
 	p := func(in ...string) float64 {
