@@ -1,0 +1,191 @@
+package triage
+
+import (
+	"math"
+
+	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+)
+
+// next lists what could come next, the best first. Minutes are compared to a thousandth and equal steps stand in the order of
+// the sheet, so that neither the machine nor the order of the answers changes the list.
+func (j *job) next() []Choice {
+	list := make([]Choice, len(j.Steps)+1)
+	for _, c := range j.Plan(j.bench, j.answers, look) {
+		at := c.Step
+		if at == HandOver {
+			at = len(j.Steps)
+		}
+		list[at] = c
+	}
+	var sorted []Choice
+	for _, i := range ranked(len(list), func(i int) float64 { return -math.Round(list[i].Minutes * 1e3) }) {
+		if list[i].Minutes > 0 || list[i].Ends > 0 {
+			sorted = append(sorted, list[i])
+		}
+	}
+	return sorted
+}
+
+// atOnce is the time of a test that is a question: answered by looking or remembering.
+const atOnce = 3
+
+func (j *job) kind(step int) string {
+	switch {
+	case step == HandOver:
+		return "hand-over"
+	case len(j.Steps[step].Cures) > 0:
+		return "repair"
+	case j.Times[step] <= atOnce:
+		return "question"
+	}
+	return "test"
+}
+
+// own is the time of a step and of those that it still needs, without parts and proof.
+func (j *job) own(step int) float64 {
+	if step == HandOver {
+		return 0
+	}
+	sum := j.Times[step]
+	for _, n := range j.Steps[step].Needs {
+		if !j.plan.done[n] {
+			sum += j.own(n)
+		}
+	}
+	return sum
+}
+
+func (s *sheaf) nexts() {
+	s.table("steps", "Next", "name kind #expected #own #ends reason")
+	for i := range s.steps[:min(mostNext, len(s.steps))] {
+		c := &s.steps[i]
+		name := "hand-over"
+		if c.Step != HandOver {
+			name = s.Steps[c.Step].ID
+		}
+		reason := s.reason(c.Step)
+		if i == 0 && len(s.steps) > 1 {
+			reason += put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(s.steps[1].Minutes))
+		}
+		s.row(name)
+		s.text(s.kind(c.Step))
+		s.minutes(c.Minutes)
+		s.minutes(s.own(c.Step))
+		s.share(c.Ends)
+		s.text(reason)
+	}
+}
+
+// reason says in words why a step may come next, in figures that were computed.
+func (j *job) reason(step int) string {
+	var sentence string
+	switch j.kind(step) {
+	case "hand-over":
+		return put("Giving the job away counts as _ min of work.", whole(j.Call))
+	case "repair":
+		sentence = j.mends(step)
+	default:
+		sentence = j.parted(j.asks(step))
+	}
+	var first []string
+	for _, n := range j.Steps[step].Needs {
+		if !j.plan.done[n] {
+			first = append(first, j.Does[n])
+		}
+	}
+	if len(first) > 0 {
+		sentence += put(" Before it: _.", letters.Join(first, ", "))
+	}
+	return sentence
+}
+
+// mends names the cause for which a repair is most likely to be right.
+func (j *job) mends(step int) string {
+	best, highest := Cure{}, -1.0
+	for _, cure := range j.Steps[step].Cures {
+		if gain := j.now[cure.Cause] * cure.Chance; gain > highest+same {
+			best, highest = cure, gain
+		}
+	}
+	p := j.now[best.Cause]
+	return put("“_” has _, and this ends it in _ of such jobs.", j.Titles[best.Cause], percent(math.Min(p, ceiling)), percent(best.Chance))
+}
+
+// parted says what the answers to a finding would do.
+func (j *job) parted(f int) string {
+	low, high := 1.0, 0.0
+	leading, _ := j.leader(j.belief)
+	stays := true
+	n := len(j.Findings[f].Sound)
+	chance, lead, cause := make([]float64, n), make([]float64, n), make([]int, n)
+	for o := range chance {
+		b, p := j.after(f, o)
+		chance[o] = p
+		cause[o], lead[o] = j.leader(b)
+		if p >= shown {
+			stays = stays && cause[o] == leading
+			low, high = math.Min(low, lead[o]), math.Max(high, lead[o])
+		}
+	}
+	if stays {
+		return put("Whatever it tells, “_” stays in front, with _ to _.", j.Titles[leading], percent(math.Min(low, ceiling)), percent(math.Min(high, ceiling)))
+	}
+	order := ranked(n, func(o int) float64 { return chance[o] })
+	var said []string
+	for i, sentence := range []string{"“_” (_) would put “_” in front with _", "“_” (_) “_” with _"} {
+		o := order[i]
+		said = append(said, put(sentence, j.outcome(f, o), percent(chance[o]), j.Titles[cause[o]], percent(math.Min(lead[o], ceiling))))
+	}
+	return letters.Join(said, ", ") + "."
+}
+
+// verdict says whether the triage has its answer.
+func (s *sheaf) verdict() string {
+	for i := range s.answers {
+		if s.strange(i) {
+			t := s.answered(s.answers[i].Finding)
+			return put("The answers do not go together. Recheck _ = _ first.", s.Findings[t.finding].ID, t.text)
+		}
+	}
+	order := ranked(len(s.Titles), func(c int) float64 { return s.now[c] })
+	first := order[0]
+	p := s.now[first]
+	title, amount := s.Titles[first], percent(most(p))
+	if first == len(s.Causes) {
+		return put("Nothing that is listed explains it: what is not listed has _. _", amount, s.settles())
+	}
+	group := s.groupNames()[0]
+	held := s.group(group)
+	if p >= sure || held >= sure {
+		s.Verdict.Is = declare.Pass
+	}
+	switch {
+	case p >= sure:
+		return put("It is most likely this: “_” (_).", title, amount)
+	case held >= sure:
+		for s.Groups[first] != group { // what is not listed has less than a fifth, so that a cause of the group comes before it
+			order = order[1:]
+			first = order[0]
+		}
+		return put("It is most likely in the group “_” (_), there most of all “_” (_).", group, percent(most(held)), s.Titles[first], percent(s.now[first]))
+	}
+	return put("“_” (_) is in front of “_” (_). _", title, amount, s.Titles[order[1]], percent(s.now[order[1]]), s.settles())
+}
+
+// settles names what would bring the job on.
+func (s *sheaf) settles() string {
+	for i := range s.steps {
+		step := s.steps[i].Step
+		if step == HandOver {
+			break
+		}
+		if len(s.Steps[step].Cures) == 0 {
+			return put("What would settle it soonest: _ (_ min).", s.Does[step], whole(s.own(step)))
+		}
+	}
+	if step := s.steps[0].Step; step != HandOver {
+		return put("No test pays any more; try this: _ (_ min).", s.Does[step], whole(s.own(step)))
+	}
+	return "No step of this reader brings it to an end sooner than handing the job over."
+}
