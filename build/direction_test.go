@@ -22,6 +22,8 @@ var directions = []direction{
 		"the pressure ladder is drawn from pressures, not from pages"},
 	{"blankoff/build/prose", []string{"blankoff/calc/..."}, false, nil,
 		"quantities are found in plain text, whatever page it stands on"},
+	{"blankoff/build/fault", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
+		"a fault model is one file, whatever pages there are; those who have the pages check it against them"},
 	{"blankoff/build/edition", nil, false, nil, "what an edition is does not depend on what makes one"},
 	{"blankoff/build/write", []string{"blankoff/build/edition"}, true, nil, "files are swapped in the same way, whatever they hold"},
 	{"blankoff/build/rules", nil, false, nil, "the explanations of rules are data; verify looks names up in them, so they cannot look anything up in verify"},

@@ -128,8 +128,8 @@ func (l *loader) values(m *source.Mapping, mark Text) []Value {
 	for _, e := range m.Entries {
 		v := Value{Named: Named{Name: e.Key, NameSpan: e.KeySpan, Text: Text{Text: e.Value.Text, Span: e.Value.Span}}, Mark: mark}
 		switch {
-		case !plainName(e.Key):
-			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of a value cannot be used in links", "use lower-case words with hyphens: "+suggestion(e.Key))
+		case !source.PlainName(e.Key):
+			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of a value cannot be used in links", "use lower-case words with hyphens: "+source.SuggestName(e.Key))
 		case e.Value.Shape == source.Nested:
 			if l.marked(&v, e.Value.Map) {
 				list = append(list, v)

@@ -73,8 +73,8 @@ func (l *loader) each(m *source.Mapping, key, what string, fields []source.Field
 	}
 	for _, e := range below.Entries {
 		switch {
-		case !plainName(e.Key):
-			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of "+what+" cannot be used in links", "use lower-case words with hyphens: "+suggestion(e.Key))
+		case !source.PlainName(e.Key):
+			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of "+what+" cannot be used in links", "use lower-case words with hyphens: "+source.SuggestName(e.Key))
 		case e.Value.Shape != source.Nested:
 			l.refuse("shape", e.KeySpan, e.Key+" holds "+e.Value.Shape.String()+", not a mapping", "write its parts in indented `key: text` lines below")
 		default:

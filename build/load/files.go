@@ -84,8 +84,8 @@ func (l *loader) named(m *source.Mapping, what string) []Named {
 	}
 	for _, e := range m.Entries {
 		switch {
-		case !plainName(e.Key):
-			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of "+what+" cannot be used in links", "use lower-case words with hyphens: "+suggestion(e.Key))
+		case !source.PlainName(e.Key):
+			l.refuse("name", e.KeySpan, "the name "+source.Quote(e.Key)+" of "+what+" cannot be used in links", "use lower-case words with hyphens: "+source.SuggestName(e.Key))
 		case e.Value.Shape != source.Text:
 			l.refuse("shape", e.Value.Span, e.Key+" holds "+e.Value.Shape.String()+", not a text", "write it as `"+e.Key+": 24.0 L`")
 		default:

@@ -9,6 +9,7 @@
 package load
 
 import (
+	"blankoff/build/fault"
 	"blankoff/build/guide"
 	"blankoff/build/source"
 )
@@ -22,6 +23,7 @@ type Library struct {
 	Tubes     []*Tube    // by name
 	Catalogue Catalogue
 	Words     Words
+	Triage    *fault.Model   // nil where the shop has no triage.yaml
 	Guides    []*guide.Guide // by path: pages, procedures, symptoms
 	Pictures  []*Picture     // by path
 	Unread    []string       // paths of files that are there but hold no usable text

@@ -125,6 +125,8 @@ func (l *loader) top(entry fs.DirEntry) error {
 		return l.mapping(name, (*loader).catalogue)
 	case name == "words.yaml" && !entry.IsDir():
 		return l.mapping(name, (*loader).words)
+	case name == "triage.yaml" && !entry.IsDir():
+		return l.mapping(name, (*loader).triage)
 	}
 	var known []string
 	for _, folder := range folders {
@@ -133,7 +135,7 @@ func (l *loader) top(entry fs.DirEntry) error {
 		}
 		known = append(known, folder.name)
 	}
-	l.unknown(name, append(known, "shop.yaml", "hazards.yaml", "words.yaml"))
+	l.unknown(name, append(known, "shop.yaml", "hazards.yaml", "words.yaml", "triage.yaml"))
 	return nil
 }
 
@@ -203,31 +205,10 @@ func (l *loader) isMisnamed(at string, endings []string, entry fs.DirEntry) bool
 		l.refuse("file-kind", l.place(at), "this is not a file", "keep devices and pipes out of the folder")
 	case !slices.Contains(endings, ending):
 		l.refuse("file-kind", l.place(at), path.Dir(at)+"/ takes no files of this kind", "it takes "+strings.Join(endings, ", ")+"; move this one, or start its name with a dot")
-	case !plainName(stem):
-		l.refuse("file-name", l.place(at), "the name "+source.Quote(base)+" makes no plain address", "use lower-case letters, digits and hyphens: "+suggestion(stem)+ending)
+	case !source.PlainName(stem):
+		l.refuse("file-name", l.place(at), "the name "+source.Quote(base)+" makes no plain address", "use lower-case letters, digits and hyphens: "+source.SuggestName(stem)+ending)
 	default:
 		return false
 	}
 	return true
-}
-
-// plainName tells lower-case words with hyphens, the form of all names in content.
-func plainName(name string) bool {
-	for word := range strings.SplitSeq(name, "-") {
-		if word == "" || strings.Trim(word, "abcdefghijklmnopqrstuvwxyz0123456789") != "" {
-			return false
-		}
-	}
-	return len(name) <= 60
-}
-
-func suggestion(stem string) string {
-	words := strings.FieldsFunc(strings.ToLower(stem), func(r rune) bool {
-		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
-	})
-	name := strings.Join(words, "-")
-	if name == "" || len(name) > 60 {
-		return "rise-test"
-	}
-	return name
 }

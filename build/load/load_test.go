@@ -79,7 +79,7 @@ const takeOut = " = take it out; such characters change how a text is shown or f
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ name, file, text, want string }{
 		{"near miss of a folder", "procedure/x.md", page, `content/procedure:1:1: error: "procedure" is not read = did you mean procedures?`},
-		{"stray file", "notes.txt", "x", `content/notes.txt:1:1: warning: "notes.txt" is not read = content lies in families, machines, pages, pictures, procedures, symptoms, tubes, shop.yaml, hazards.yaml, words.yaml; move it, or start its name with a dot`},
+		{"stray file", "notes.txt", "x", `content/notes.txt:1:1: warning: "notes.txt" is not read = content lies in families, machines, pages, pictures, procedures, symptoms, tubes, shop.yaml, hazards.yaml, words.yaml, triage.yaml; move it, or start its name with a dot`},
 		{"capitals and spaces", "procedures/Rise Test (2).md", page, `content/procedures/Rise Test (2).md:1:1: error: the name "Rise Test (2).md" makes no plain address = use lower-case letters, digits and hyphens: rise-test-2.md`},
 		{"control characters in a name", "procedures/a\x1b[31m.md", page, "content/procedures/a·[31m.md:1:1: error: the name \"a\\x1b[31m.md\" makes no plain address = use lower-case letters, digits and hyphens: a-31m.md"},
 		{"wrong kind of file", "procedures/x.docx", "", `content/procedures/x.docx:1:1: error: procedures/ takes no files of this kind = it takes .md; move this one, or start its name with a dot`},

@@ -46,6 +46,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkMachines()
 	c.checkTitles()
 	c.checkAuthoring()
+	c.triage()
 	c.sharedQuantities()
 	memo := &answers{}
 	pages := make([]*checker, len(library.Guides))

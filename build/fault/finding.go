@@ -1,0 +1,270 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"blankoff/build/source"
+	"blankoff/calc/quantity"
+	"blankoff/calc/triage"
+)
+
+// none is the unit of a plain ratio.
+var none = func() quantity.Unit { q, _ := quantity.Parse("1", quantity.Ratio); return q.Unit }()
+
+func (r *reader) finding(e source.Entry) {
+	m := e.Value.Map
+	f := &Finding{Named: named(e, "ask"), Unit: none}
+	r.model.Findings = append(r.model.Findings, f)
+	if kind := text(m, "kind"); kind.Text != "" {
+		r.measured(f, m, kind)
+		return
+	}
+	for _, key := range []string{"unit", "cuts"} {
+		if entry, found := m.Find(key); found {
+			r.refuse("triage-unit", entry.KeySpan, key+" belongs to a measured finding", "add `kind: pressure`, or take "+key+" out")
+		}
+	}
+	r.choice(f, m)
+}
+
+// choice reads a finding with a few answers; `usual` names them.
+func (r *reader) choice(f *Finding, m *source.Mapping) {
+	usual := m.Text("usual").Map
+	if usual == nil {
+		return
+	}
+	for _, e := range usual.Entries {
+		if r.plain(e, "an answer") {
+			f.Answers = append(f.Answers, Answer{Name: e.Key})
+		}
+	}
+	if len(f.Answers) < 2 {
+		r.refuse("probability", usual.Span, "the finding "+source.Quote(f.Name)+" has fewer than two answers", "write `usual: {yes: 5 %, no: 95 %}`")
+		return
+	}
+	if words := m.Text("answers").Map; words != nil {
+		for _, e := range words.Entries {
+			if i := f.answer(e.Key); i >= 0 {
+				f.Answers[i].Text = e.Value.Text
+			} else {
+				r.unknownAnswer(Text{e.Key, e.KeySpan}, f)
+			}
+		}
+	}
+	f.Usual = r.shares(source.Value{Map: usual, Shape: source.Nested, Span: usual.Span}, f)
+}
+
+// answer is the number of an answer, or -1.
+func (f *Finding) answer(name string) int {
+	return slices.IndexFunc(f.Answers, func(a Answer) bool { return a.Name == name })
+}
+
+func (f *Finding) answerNames() []string {
+	var names []string
+	for _, a := range f.Answers {
+		names = append(names, a.Name)
+	}
+	return names
+}
+
+func (r *reader) unknownAnswer(t Text, f *Finding) {
+	r.refuse("triage-name", t.Span, "the finding "+source.Quote(f.Name)+" has no answer "+source.Quote(t.Text), source.DidYouMean(t.Text, f.answerNames()))
+}
+
+// shares reads the probability of each answer. A single percentage is that of the first answer; one answer that is left
+// out takes the rest.
+func (r *reader) shares(v source.Value, f *Finding) []float64 {
+	given := make([]float64, len(f.Answers))
+	for i := range given {
+		given[i] = -1
+	}
+	switch {
+	case v.Shape == source.Text && len(f.Answers) > 0:
+		p, ok := r.percent(textOf(v), f.Name)
+		if !ok {
+			return nil
+		}
+		given[0] = p
+	case v.Shape == source.Nested:
+		for _, e := range v.Map.Entries {
+			i := f.answer(e.Key)
+			if i < 0 {
+				r.unknownAnswer(Text{e.Key, e.KeySpan}, f)
+				return nil
+			}
+			p, ok := r.percent(Text{e.Value.Text, e.Value.Span}, e.Key)
+			if !ok {
+				return nil
+			}
+			given[i] = p
+		}
+	default:
+		r.refuse("shape", v.Span, f.Name+" holds "+v.Shape.String()+", not a probability", "write `"+f.Name+": 85 %`, or one for each answer")
+		return nil
+	}
+	return r.filled(v.Span, f, given)
+}
+
+// filled gives the rest to the answer that was left out, and asks that the whole is 1.
+func (r *reader) filled(at source.Span, f *Finding, given []float64) []float64 {
+	sum, open := 0.0, 0
+	for _, p := range given {
+		if p < 0 {
+			open++
+			continue
+		}
+		sum += p
+	}
+	const slack = 1e-6
+	if open > 1 || sum > 1+slack || open == 0 && sum < 1-slack {
+		what := fmt.Sprintf("the answers of %s come to %.4g %%", source.Quote(f.Name), 100*sum)
+		if open > 1 {
+			what += fmt.Sprintf(", and %d of them have none", open)
+		}
+		r.refuse("probability", at, what, "the probabilities of all answers come to 100 %; one of them may be left out and takes the rest")
+		return nil
+	}
+	for i, p := range given {
+		if p < 0 {
+			given[i] = math.Max(1-sum, 0)
+		}
+	}
+	return given
+}
+
+// measured reads a finding whose answer is a value.
+func (r *reader) measured(f *Finding, m *source.Mapping, kind Text) {
+	f.Kind = kindOf(kind.Text)
+	if f.Kind == quantity.None {
+		r.refuse("triage-unit", kind.Span, "nothing is measured as "+source.Quote(kind.Text), source.DidYouMean(kind.Text, kindNames()))
+		return
+	}
+	if unit := text(m, "unit"); unit.Text != "" {
+		u, known := quantity.FindUnit(unit.Text)
+		if !known || u.Kind != f.Kind && u.Dim != f.Kind.Dim() {
+			r.refuse("triage-unit", unit.Span, source.Quote(unit.Text)+" is no unit of "+f.Kind.Describe(), "write one, such as "+f.Kind.SI())
+			return
+		}
+		f.Unit = u
+	} else if f.Kind != quantity.Ratio {
+		r.refuse("missing-key", kind.Span, "a finding measured as "+kind.Text+" needs the key unit", "add a line `unit: "+f.Kind.SI()+"`")
+		return
+	}
+	f.Plain, _ = r.curve(m.Text("usual"), f)
+	for _, cut := range m.Text("cuts").Items {
+		x, ok := r.value(textOf(cut), "cuts", f, f.Kind)
+		if n := len(f.Cuts); ok && n > 0 && f.Cuts[n-1] >= x {
+			r.refuse("triage-unit", cut.Span, "the cuts of "+source.Quote(f.Name)+" do not rise here", "write them from the smallest to the largest")
+		}
+		f.Cuts = append(f.Cuts, x)
+	}
+	if len(f.Cuts) == 0 || len(f.Cuts) > 6 {
+		r.refuse("triage-unit", f.NameSpan, fmt.Sprintf("the measured finding %s has %d cuts", source.Quote(f.Name), len(f.Cuts)),
+			"write one to six values at which something else would be done: `cuts: [1, 3]`")
+	}
+}
+
+// curve reads a distribution: a median, and a standard deviation or, for what is spread by factors, the factor by which
+// two thirds of all values lie off at most.
+func (r *reader) curve(v source.Value, f *Finding) (triage.Curve, bool) {
+	if v.Shape != source.Nested {
+		if v.Shape != source.Empty {
+			r.refuse("shape", v.Span, f.Name+" holds "+v.Shape.String()+", not a distribution", "write `{middle: 3, factor: 2}`, or `{middle: 80 K, spread: 5 K}`")
+		}
+		return triage.Curve{}, false
+	}
+	r.check(v.Map, "a distribution", curveFields)
+	spread, factor := text(v.Map, "spread"), text(v.Map, "factor")
+	middle, ok := r.value(text(v.Map, "middle"), "middle", f, f.Kind)
+	switch {
+	case !ok:
+		return triage.Curve{}, false
+	case (spread.Text == "") == (factor.Text == ""):
+		r.refuse("triage-unit", v.Span, "a distribution has one of spread and factor", "write `factor: 2` for what is spread by factors, `spread:` with a unit for the rest")
+		return triage.Curve{}, false
+	case factor.Text != "":
+		return r.byFactor(middle, text(v.Map, "middle"), factor)
+	}
+	s, ok := r.value(spread, "spread", f, difference(f.Kind))
+	if ok && !(s > 0) {
+		r.refuse("triage-unit", spread.Span, "the spread "+source.Quote(spread.Text)+" is not above 0", "write the standard deviation")
+	}
+	return triage.Curve{Middle: middle, Spread: s}, ok && s > 0
+}
+
+func (r *reader) byFactor(middle float64, at, factor Text) (triage.Curve, bool) {
+	q, p := quantity.Parse(factor.Text, quantity.Ratio)
+	if p != nil || q.Over || q.HasU || q.Unit.Symbol != "" || !(q.Value > 1 && q.Value <= 1e6) {
+		r.refuse("triage-unit", factor.Span, "the factor "+source.Quote(factor.Text)+" is not a plain number above 1", "write `factor: 2` where two thirds lie between half and twice the middle")
+		return triage.Curve{}, false
+	}
+	if !(middle > 0) {
+		r.refuse("triage-unit", at.Span, "the middle of what is spread by factors is above 0", "write the median, or a spread in place of the factor")
+		return triage.Curve{}, false
+	}
+	return triage.Curve{Middle: middle, Spread: math.Log(q.Value), Log: true}, true
+}
+
+func difference(k quantity.Kind) quantity.Kind {
+	if k == quantity.Temperature {
+		return quantity.TemperatureDifference
+	}
+	return k
+}
+
+func kindOf(name string) quantity.Kind {
+	for _, k := range quantity.Kinds() {
+		if k.Name() == name {
+			return k
+		}
+	}
+	return quantity.None
+}
+
+func kindNames() []string {
+	var names []string
+	for _, k := range quantity.Kinds() {
+		names = append(names, k.Name())
+	}
+	return names
+}
+
+// guards reads under which answers of another finding each one counts; the others are known by then.
+func (r *reader) guards(m *source.Mapping) {
+	for _, f := range r.model.Findings {
+		entry, _ := m.Text("findings").Map.Find(f.Name)
+		when := entry.Value.Map.Text("when").Map
+		if when == nil {
+			continue
+		}
+		for _, e := range when.Entries {
+			on := r.model.Finding(e.Key)
+			if on == nil || on == f || on.Measured() {
+				r.refuse("triage-name", e.KeySpan, "there is no finding "+source.Quote(e.Key)+" with answers, beside this one", source.DidYouMean(e.Key, r.choices(f)))
+				continue
+			}
+			guard := Guard{Finding: Text{e.Key, e.KeySpan}, Answers: r.texts(e.Key, e.Value)}
+			if len(guard.Answers) == 0 {
+				r.refuse("shape", e.KeySpan, e.Key+" names no answer", "write `when: {"+e.Key+": [no]}`")
+			}
+			for _, a := range guard.Answers {
+				if on.answer(a.Text) < 0 {
+					r.unknownAnswer(a, on)
+				}
+			}
+			f.When = append(f.When, guard)
+		}
+	}
+}
+
+func (r *reader) choices(but *Finding) []string {
+	var names []string
+	for _, f := range r.model.Findings {
+		if f != but && !f.Measured() {
+			names = append(names, f.Name)
+		}
+	}
+	return names
+}

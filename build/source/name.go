@@ -1,0 +1,28 @@
+package source
+
+import "strings"
+
+// longestName is what fits into an address and a line of a message.
+const longestName = 60
+
+// PlainName tells lower-case words with hyphens, the form of all names in content.
+func PlainName(name string) bool {
+	for word := range strings.SplitSeq(name, "-") {
+		if word == "" || strings.Trim(word, "abcdefghijklmnopqrstuvwxyz0123456789") != "" {
+			return false
+		}
+	}
+	return len(name) <= longestName
+}
+
+// SuggestName makes a plain name of what was written, or of nothing an example of one.
+func SuggestName(written string) string {
+	words := strings.FieldsFunc(strings.ToLower(written), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	})
+	name := strings.Join(words, "-")
+	if name == "" || len(name) > longestName {
+		return "rise-test"
+	}
+	return name
+}
