@@ -47,6 +47,7 @@ var families = []Family{
 	{ID: "numbers", Title: "Quantities and checked facts"},
 	{ID: "calculators", Title: "Calculators in a page"},
 	{ID: "machines", Title: "Machines and the shop"},
+	{ID: "triage", Title: "The fault model"},
 	{ID: "files", Title: "Files and folders"},
 	{ID: "", Title: "More rules"},
 }
