@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"blankoff/build/guide"
+	"blankoff/build/load"
 	"blankoff/build/source"
 	"blankoff/calc"
 	"blankoff/calc/declare"
@@ -51,8 +52,7 @@ func (c *checker) presetTexts(page *guide.Guide, preset guide.Preset) []string {
 	}
 	machines := c.headerMachines(page)
 	if m := c.library.Machine(preset.Spec.Machine); m != nil {
-		machines = machines[:0]
-		machines = append(machines, m)
+		machines = []*load.Machine{m} // never into the slice, which is the page's own
 	}
 	var list []string
 	for _, m := range machines {
