@@ -15,6 +15,7 @@ import (
 	"blankoff/calc/pumping"
 	"blankoff/calc/quantity"
 	"blankoff/calc/temperature"
+	"blankoff/calc/triage"
 	"blankoff/calc/vacuum"
 	"blankoff/calc/vapour"
 )
@@ -80,8 +81,11 @@ func Find(id string) *declare.Calculator {
 	return nil
 }
 
-// Answer runs the calculator that the request names. It never panics.
+// Answer runs the calculator that the request names, or weighs what was found on a machine. It never panics.
 func Answer(request declare.Request) declare.Answer {
+	if request.ID == triage.ID {
+		return triage.Reply(request)
+	}
 	c := Find(request.ID)
 	if c == nil {
 		return declare.Answer{ID: request.ID, Fault: &declare.Fault{Text: "there is no calculator " + quantity.Quote(request.ID) + "; there are " + names()}}

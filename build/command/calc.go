@@ -10,6 +10,7 @@ import (
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
 
@@ -18,20 +19,24 @@ type calcOptions struct {
 	json, lines, list bool
 	units             []string
 	files             []tableFile
+	models            *models
 }
 
 func calcVerb(t terminal) *cobra.Command {
-	var options calcOptions
+	options := calcOptions{models: &models{}}
 	verb := &cobra.Command{
 		Use:   "calc ID name=value ... [--TABLE FILE] [--unit output=UNIT] [--json | --lines | --list]",
 		Short: "calculates in the terminal, as the pages do",
 		Long: "Calculates in the terminal, with the same code that the pages carry. Values are written as on a page, with their unit,\n" +
 			"and with an accuracy where one is known: volume=\"24 L ± 1 L\". A table is read from a file, - being the standard input: comma-separated\n" +
-			"text whose first line names the columns with their units, such as time min,pressure mTorr. The status is 1 if any request failed.",
+			"text whose first line names the columns with their units, such as time min,pressure mTorr. The status is 1 if any request failed.\n\n" +
+			"calc triage weighs what was found on a machine by the folder's triage.yaml: NAME=ANSWER for each finding (a value with its unit, or\n" +
+			"unknown), done=STEP,… for repairs that did not help, who=technician, tools=TOOL,… for those at hand.",
 		Example: "  go run ./build calc --list\n" +
 			"  go run ./build calc pressure \"value=-28 inHg gauge\" \"altitude=350 m\"\n" +
 			"  go run ./build calc rise-test \"volume=28 L\" \"start=120 mTorr\" \"end=480 mTorr\" \"time=10 min\" --unit leak=Torr·L/s\n" +
 			"  go run ./build calc rise-log --log rise.csv \"volume=28 L\" \"limit=0.02 mbar·L/s\"\n" +
+			"  go run ./build calc triage who=technician jumps=yes slow=unknown \"gauge-ratio=3.2 ± 20 %\" done=reseat-plug\n" +
 			"  go run ./build calc --lines < requests.txt\n" +
 			"a line of which is\n" +
 			"  {\"id\":\"pressure\",\"in\":{\"value\":\"340 micron\"},\"out\":{\"absolute\":\"Pa\"}}",
@@ -41,6 +46,7 @@ func calcVerb(t terminal) *cobra.Command {
 	verb.Flags().BoolVar(&options.lines, "lines", false, "read one JSON request a line, and answer each on a line; a bad one never stops the rest")
 	verb.Flags().BoolVar(&options.list, "list", false, "list all calculators with what goes in and what comes out")
 	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in another unit, `output=UNIT`, as in leak=mbar·L/s; once for each output")
+	verb.Flags().StringVar(&options.models.folder, "content", "", "of a triage: take the fault model of this `FOLDER`, not of content")
 	verb.MarkFlagsMutuallyExclusive("lines", "list")
 	options.files = tableFlags(verb)
 	return verb
@@ -51,11 +57,14 @@ func (o calcOptions) run(t terminal, args []string) error {
 	case o.lines && len(args)+len(o.units)+len(given(o.files)) > 0:
 		return errors.New("calc --lines takes its requests from the standard input; leave the others out")
 	case o.lines:
-		return answerLines(t)
+		return answerLines(t, o.models)
 	case o.list:
 		return o.listing(t, args)
 	case len(args) == 0:
-		return fmt.Errorf("name a calculator: %s; %s calc --list tells what goes in", strings.Join(ids(), ", "), nameOfAll)
+		return fmt.Errorf("name a calculator: %s, or triage; %s calc --list tells what goes in", strings.Join(ids(), ", "), nameOfAll)
+	}
+	if args[0] == triage.ID {
+		return o.triage(t, args[1:])
 	}
 	request, err := o.request(t, args)
 	if err != nil {

@@ -10,11 +10,12 @@ import (
 	"blankoff/build/parallel"
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
 
 // answerLines answers one JSON request a line until the input ends; each line gets its answer, whatever it holds.
-func answerLines(t terminal) error {
+func answerLines(t terminal, models *models) error {
 	in, out := bufio.NewReaderSize(t.in, 256<<10), bufio.NewWriterSize(t.out, 256<<10)
 	wrong := false
 	for done := false; !done; {
@@ -23,7 +24,7 @@ func answerLines(t terminal) error {
 			return errors.Join(out.Flush(), fmt.Errorf("cannot read the requests: %w", err))
 		}
 		answers := make([]answered, len(lines))
-		parallel.Each(len(lines), func(i int) { answers[i] = answerLine(lines[i]) })
+		parallel.Each(len(lines), func(i int) { answers[i] = answerLine(lines[i], models) })
 		for _, a := range answers {
 			wrong = wrong || a.wrong
 			out.Write(a.text)
@@ -44,9 +45,16 @@ type answered struct {
 	wrong bool
 }
 
-func answerLine(line []byte) answered {
+// answerLine answers one line. A triage that brings no fault model is weighed by that of the folder.
+func answerLine(line []byte, models *models) answered {
 	request, err := wire.DecodeRequest(line)
 	answer := declare.Answer{ID: request.ID}
+	if err == nil && request.ID == triage.ID {
+		var text string
+		if _, text, err = models.read(); err == nil {
+			request = withModel(request, text)
+		}
+	}
 	if err != nil {
 		answer.Fault = &declare.Fault{Text: err.Error()}
 	} else {

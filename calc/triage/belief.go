@@ -15,9 +15,20 @@ func (m *Model) Belief(answers []Answer) Belief {
 	}
 	for _, a := range answers {
 		for h := range share {
-			share[h] += math.Log(m.likelihood(a, h))
+			share[h] += m.support(a, h)
 		}
 	}
+	return settled(share)
+}
+
+// support is the logarithm of how probable an answer is under a hypothesis, kept finite: a value beyond all sense speaks
+// against everything alike.
+func (m *Model) support(a Answer, h int) float64 {
+	return math.Log(math.Max(m.likelihood(a, h), 1e-300))
+}
+
+// settled turns logarithms of shares into shares.
+func settled(share []float64) Belief {
 	top := math.Inf(-1)
 	for _, s := range share {
 		top = math.Max(top, s)

@@ -17,6 +17,7 @@ type Bench struct {
 	Who   Worker
 	Tools uint64 // bit by bit; a step whose tools are not all there is not offered
 	Done  []int  // tests, and repairs that did not make the machine work
+	Asked []int  // findings that nobody can tell, or that do not count: they are not asked again
 }
 
 // Plan lists what could come next, the best first: the step with the least expected time to the end. Tests are weighed
@@ -68,6 +69,9 @@ func (m *Model) planner(b Bench, answers []Answer) *planner {
 	}
 	for _, a := range answers {
 		p.known[a.Finding] = true
+	}
+	for _, f := range b.Asked {
+		p.known[f] = true
 	}
 	return p
 }

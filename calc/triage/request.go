@@ -1,0 +1,219 @@
+package triage
+
+import (
+	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+	"blankoff/calc/quantity"
+)
+
+// ID is the name of the request that Reply answers.
+const ID = "triage"
+
+// Entries are what a request can hold. `answers` are the findings as they were told, "jumps=yes; gauge-ratio=3.2 ± 20 %;
+// slow=unknown"; of two to one finding the later counts. `done` are tests without a result and repairs that did not help.
+// `who` is the customer unless it says technician. `tools` are those at hand: all where it is empty, none with "none".
+var Entries = []string{"model", "answers", "done", "who", "tools"}
+
+// Reply answers a request: what is likely, what to do next and why, what each answer weighs. It never panics and keeps
+// nothing from one request to the next.
+func Reply(request declare.Request) (answer declare.Answer) {
+	defer func() {
+		if recover() != nil {
+			answer = declare.Answer{ID: ID, Fault: &declare.Fault{Text: "these entries cannot be weighed; please report it"}}
+		}
+	}()
+	j, fault := read(request)
+	if fault != nil {
+		return declare.Answer{ID: ID, Fault: fault}
+	}
+	j.weigh()
+	return j.reply()
+}
+
+func read(request declare.Request) (*job, *declare.Fault) {
+	var in [5]string
+	for _, pair := range request.In {
+		at := among(Entries, pair.Name)
+		if at < 0 {
+			return nil, &declare.Fault{Field: pair.Name, Text: "triage has no entry " + quantity.Quote(pair.Name) + "; it has " + letters.Join(Entries, ", ")}
+		}
+		in[at] = pair.Text
+	}
+	if len(request.Out) > 0 {
+		return nil, &declare.Fault{Field: request.Out[0].Name, Text: "triage gives nothing in another unit; leave this out"}
+	}
+	sheet, wrong := ReadSheet(in[0])
+	if wrong != "" {
+		return nil, &declare.Fault{Field: "model", Text: "the fault model cannot be read, " + wrong}
+	}
+	j := &job{Sheet: sheet}
+	for at, take := range [...]func(string) string{nil, j.takeAnswers, j.takeDone, j.takeWho, j.takeTools} {
+		if take == nil {
+			continue
+		}
+		if text := take(in[at]); text != "" {
+			return nil, &declare.Fault{Field: Entries[at], Text: text}
+		}
+	}
+	return j, nil
+}
+
+// list parts an entry into its items, without blanks around them; empty ones are nothing.
+func list(text string, by byte) []string {
+	var items []string
+	for _, line := range split(text, '\n') {
+		for _, item := range split(line, by) {
+			if item = letters.TrimSpace(item); item != "" {
+				items = append(items, item)
+			}
+		}
+	}
+	return items
+}
+
+func (j *job) takeAnswers(text string) string {
+	for _, item := range list(text, ';') {
+		name, said, parted := letters.Cut(item, "=")
+		if !parted {
+			return quantity.Quote(item) + " is not of the form finding=answer"
+		}
+		finding := j.finding(letters.TrimSpace(name))
+		if finding < 0 {
+			return "there is no finding " + quantity.Quote(letters.TrimSpace(name)) + instead(name, len(j.Findings), func(i int) string { return j.Findings[i].ID })
+		}
+		t := told{finding: finding, text: letters.TrimSpace(said)}
+		if wrong := j.understand(&t); wrong != "" {
+			return wrong
+		}
+		if before := j.answered(finding); before != nil {
+			*before = t
+		} else {
+			j.told = append(j.told, t)
+		}
+	}
+	return ""
+}
+
+// understand reads what was said to one finding.
+func (j *job) understand(t *told) string {
+	name := j.Findings[t.finding].ID
+	t.answer.Finding = t.finding
+	if quantity.SameWord(t.text, "unknown") {
+		t.unknown = true
+		return ""
+	}
+	if names := j.Names[t.finding]; names != nil {
+		for i := range names {
+			if quantity.SameWord(names[i], t.text) {
+				t.answer.Outcome, t.text = i, names[i]
+				return ""
+			}
+		}
+		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", unknown"
+	}
+	q, problem := quantity.Parse(t.text, j.Kinds[t.finding])
+	switch {
+	case problem != nil:
+		return name + ": " + problem.Text
+	case q.Over || q.Gauge:
+		return name + ": " + quantity.Quote(t.text) + " is no plain value; say unknown if none can be read"
+	}
+	t.answer.Value, t.answer.U = q.Value, q.U
+	return ""
+}
+
+func (j *job) takeDone(text string) string {
+	for _, name := range list(text, ',') {
+		for _, name := range list(name, ';') {
+			step := j.stepAt(name)
+			if step < 0 {
+				return "there is no test or repair " + quantity.Quote(name) + instead(name, len(j.Steps), func(i int) string { return j.Steps[i].ID })
+			}
+			if !in(j.bench.Done, step) {
+				j.bench.Done = append(j.bench.Done, step)
+			}
+		}
+	}
+	return ""
+}
+
+func in(list []int, x int) bool {
+	for _, y := range list {
+		if y == x {
+			return true
+		}
+	}
+	return false
+}
+
+func (j *job) takeWho(text string) string {
+	if text = letters.TrimSpace(text); text == "" {
+		text = workerNames[0]
+	}
+	at := among(workerNames, text)
+	for _, call := range j.Calls {
+		if at >= 0 && call.Who == 1<<at {
+			j.bench.Who, j.Call = call.Who, call.Minutes
+			return ""
+		}
+	}
+	return "nobody is called " + quantity.Quote(text) + " here; write customer or technician"
+}
+
+func (j *job) takeTools(text string) string {
+	names := list(text, ',')
+	if len(names) == 0 {
+		j.bench.Tools = ^uint64(0)
+		return ""
+	}
+	for _, name := range names {
+		name = letters.Replace(name, " ", "-")
+		at := among(j.Tools, name)
+		if at >= 0 {
+			j.bench.Tools |= 1 << at
+		} else if name != "none" {
+			return "no step needs a tool " + quantity.Quote(name) + instead(name, len(j.Tools), func(i int) string { return j.Tools[i] })
+		}
+	}
+	return ""
+}
+
+// instead offers the nearest name, if one is near, else lists them all.
+func instead(name string, n int, of func(int) string) string {
+	best, least := "", 3
+	all := make([]string, n)
+	for i := range all {
+		all[i] = of(i)
+		if d := apart(name, all[i]); d < least {
+			best, least = all[i], d
+		}
+	}
+	if best != "" {
+		return "; did you mean " + best + "?"
+	}
+	return "; there are " + letters.Join(all, ", ")
+}
+
+// apart counts the letters to add, drop or change between two short names (Levenshtein's distance); long ones are far apart.
+func apart(a, b string) int {
+	const longest = 40
+	if len(a) > longest || len(b) > longest {
+		return longest
+	}
+	var row [longest + 1]int
+	for i := range row {
+		row[i] = i
+	}
+	for i := 0; i < len(a); i++ {
+		diagonal := row[0]
+		row[0] = i + 1
+		for k := 0; k < len(b); k++ {
+			cost := diagonal
+			if a[i] != b[k] {
+				cost = 1 + min(diagonal, row[k], row[k+1])
+			}
+			diagonal, row[k+1] = row[k+1], cost
+		}
+	}
+	return row[len(b)]
+}

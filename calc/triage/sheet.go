@@ -1,0 +1,247 @@
+package triage
+
+import (
+	"blankoff/calc/letters"
+	"blankoff/calc/quantity"
+)
+
+// Sheet is a model with its words, as one text brings it to a phone: a thing a line, its parts parted by tabs, lists by
+// blanks. Findings stand before the causes that show them; steps may need later ones.
+//
+//	triage 1
+//	unlisted	4
+//	call	technician	720
+//	tool	independent-gauge
+//	choice	rise-shape	straight bending within	0.04 0.04 0.92
+//	value	rise-size	ratio		3 30	1.6 0.405 log
+//	when	rise-shape	straight bending
+//	cause	seal-worn	The door seal is cut	door	5
+//	shows	rise-shape	0.85 0.05 0.1
+//	test	rise-test	Chamber rise test	30	30	technician			rise-shape rise-size
+//	repair	replace-seal	New door seal	30	135	technician			seal-worn=0.95
+//
+// The first number of a step is its own time, the second what a plan reckons with: parts and proof counted as minutes.
+type Sheet struct {
+	Model
+	Calls  []Call
+	Stops  []string // questions of safety
+	Tools  []string // in the order of their bits
+	Titles []string // of the causes, and last of what is not listed
+	Groups []string // of the causes
+	Names  [][]string
+	Kinds  []quantity.Kind // of each finding; None of a choice
+	Units  []string
+	Guards []Guard
+	Does   []string  // titles of the steps
+	Times  []float64 // of the steps, in minutes
+}
+
+// Call is what handing over costs somebody, in minutes.
+type Call struct {
+	Who     Worker
+	Minutes float64
+}
+
+// Guard says that a finding counts only where another was answered in one of some ways.
+type Guard struct {
+	Finding, On int
+	Answers     uint64 // a bit an answer
+}
+
+// Bounds of a sheet, so that a plan ends in the time that a reader waits, whatever the sheet holds.
+const (
+	maxText       = 256 << 10
+	maxHypotheses = 200
+	maxFindings   = 64
+	maxSteps      = 128
+	maxOutcomes   = 8
+	maxBranches   = 64  // of one test
+	maxLooks      = 400 // branches of all tests
+	maxNeeds      = 64  // steps before a step
+)
+
+// ReadSheet reads a sheet. What is wrong with it comes back as a sentence, empty if nothing is.
+func ReadSheet(text string) (*Sheet, string) {
+	r := &reader{Sheet: &Sheet{}}
+	if len(text) > maxText {
+		r.refuse("it is larger than 256 kB")
+	}
+	for r.at = 1; text != "" && r.fault == ""; r.at++ {
+		line, rest, _ := letters.Cut(text, "\n")
+		text = rest
+		r.line(split(line, '\t'))
+	}
+	r.finish()
+	return r.Sheet, r.fault
+}
+
+// reader reads a sheet line by line and keeps the first fault.
+type reader struct {
+	*Sheet
+	at     int
+	fault  string
+	guards []named // the guards of findings, by name
+	needs  []named
+	after  []int // of each step how many stand before it; 0 not yet known, −1 being counted
+}
+
+// named is a list that waits for the names that it uses.
+type named struct {
+	of, line int
+	on, list string
+}
+
+func (r *reader) refuse(text string) {
+	if r.fault == "" {
+		r.fault = "line " + letters.Whole(r.at) + ": " + text
+	}
+}
+
+// things are what a line can hold, by its first word, with the number of its parts.
+var things = []struct {
+	word string
+	n    int
+}{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}}
+
+func (r *reader) line(f []string) {
+	if r.at == 1 {
+		if f[0] != "triage 1" {
+			r.refuse("it does not begin with “triage 1”")
+		}
+		return
+	}
+	for i := range things {
+		if things[i].word == f[0] {
+			if len(f) != things[i].n {
+				r.refuse(quantity.Quote(f[0]) + " has " + letters.Whole(len(f)) + " parts in place of " + letters.Whole(things[i].n))
+				return
+			}
+			r.thing(i, f[1:])
+			return
+		}
+	}
+	r.refuse("nothing is called " + quantity.Quote(f[0]))
+}
+
+func (r *reader) thing(i int, f []string) {
+	switch i {
+	case 0:
+		r.Unlisted = r.number(f[0], tiny, huge)
+	case 1:
+		r.Calls = append(r.Calls, Call{r.workers(f[0]), r.number(f[1], 0, huge)})
+	case 2:
+		r.Stops = append(r.Stops, r.word(f[0]))
+	case 3:
+		if r.Tools = append(r.Tools, r.word(f[0])); len(r.Tools) > 64 {
+			r.refuse("there are more than 64 tools")
+		}
+	case 4:
+		r.choice(f)
+	case 5:
+		r.value(f)
+	case 6:
+		r.guards = append(r.guards, named{len(r.Findings) - 1, r.at, f[0], f[1]})
+	case 7:
+		r.cause(f)
+	case 8:
+		r.shows(f)
+	case 9:
+		r.Pairs = append(r.Pairs, Pair{r.causeNamed(f[0]), r.causeNamed(f[1]), r.number(f[2], tiny, huge)})
+	default:
+		r.step(f, i == 11)
+	}
+}
+
+func (r *reader) choice(f []string) {
+	names := split(f[1], ' ')
+	if len(names) < 2 || len(names) > maxOutcomes {
+		r.refuse("a finding has two to eight answers")
+		return
+	}
+	r.add(Finding{ID: r.word(f[0]), Sound: r.shares(f[2], len(names))}, names, quantity.None, "")
+}
+
+func (r *reader) value(f []string) {
+	kind := quantity.None
+	for _, k := range quantity.Kinds() {
+		if k.Name() == f[1] {
+			kind = k
+		}
+	}
+	if unit, known := quantity.FindUnit(f[2]); kind == quantity.None || f[2] != "" && (!known || unit.Dim != kind.Dim()) {
+		r.refuse("no value has the kind " + quantity.Quote(f[1]) + " and the unit " + quantity.Quote(f[2]))
+	}
+	finding := Finding{ID: r.word(f[0]), Plain: r.curve(f[4])}
+	for i, text := range split(f[3], ' ') {
+		cut := r.number(text, -huge, huge)
+		if i > 0 && cut <= finding.Cuts[i-1] || i == maxOutcomes-1 {
+			r.refuse("the cuts of " + finding.ID + " do not rise, or are too many")
+			return
+		}
+		finding.Cuts = append(finding.Cuts, cut)
+	}
+	if finding.Cuts == nil {
+		r.refuse("the value " + finding.ID + " has no cuts")
+	}
+	r.add(finding, nil, kind, f[2])
+}
+
+func (r *reader) add(f Finding, names []string, kind quantity.Kind, unit string) {
+	if len(r.Causes) > 0 || len(r.Findings) == maxFindings || r.finding(f.ID) >= 0 {
+		r.refuse("the finding " + f.ID + " stands behind a cause, is there twice or is one too many")
+	}
+	r.Findings, r.Names = append(r.Findings, f), append(r.Names, names)
+	r.Kinds, r.Units = append(r.Kinds, kind), append(r.Units, unit)
+}
+
+func (r *reader) cause(f []string) {
+	if r.causeAt(f[0]) >= 0 {
+		r.refuse("the cause " + f[0] + " is there twice")
+	}
+	r.Causes = append(r.Causes, Cause{r.word(f[0]), r.number(f[3], tiny, huge)})
+	r.Titles, r.Groups = append(r.Titles, r.word(f[1])), append(r.Groups, r.word(f[2]))
+	for i := range r.Findings {
+		finding := &r.Findings[i]
+		if finding.Cuts == nil {
+			finding.Given = append(finding.Given, finding.Sound)
+		} else {
+			finding.Curve = append(finding.Curve, finding.Plain)
+		}
+	}
+}
+
+func (r *reader) shows(f []string) {
+	at, last := r.finding(f[0]), len(r.Causes)-1
+	if at < 0 || last < 0 {
+		r.refuse("there is no finding " + quantity.Quote(f[0]) + ", or no cause to show it")
+		return
+	}
+	if finding := &r.Findings[at]; finding.Cuts == nil {
+		finding.Given[last] = r.shares(f[1], len(finding.Sound))
+	} else if finding.Curve[last] = r.curve(f[1]); finding.Curve[last].Log != finding.Plain.Log {
+		r.refuse("a value is spread by factors in one place and not in the other")
+	}
+}
+
+func (r *reader) step(f []string, repair bool) {
+	if r.stepAt(f[0]) >= 0 {
+		r.refuse("the step " + f[0] + " is there twice")
+	}
+	s := Step{ID: r.word(f[0]), Minutes: r.number(f[3], 0, huge), Who: r.workers(f[4])}
+	for _, name := range split(f[5], ' ') {
+		s.Tools |= 1 << r.place(r.Tools, name)
+	}
+	for _, name := range split(f[7], ' ') {
+		if !repair {
+			s.Findings = append(s.Findings, r.place(nil, name))
+			continue
+		}
+		cause, chance, _ := letters.Cut(name, "=")
+		s.Cures = append(s.Cures, Cure{r.causeNamed(cause), r.number(chance, tiny, 1)})
+	}
+	if len(s.Findings)+len(s.Cures) == 0 {
+		r.refuse("the step " + s.ID + " tells and ends nothing")
+	}
+	r.needs = append(r.needs, named{of: len(r.Steps), line: r.at, list: f[6]})
+	r.Steps, r.Does, r.Times = append(r.Steps, s), append(r.Does, r.word(f[1])), append(r.Times, r.number(f[2], 0, huge))
+}
