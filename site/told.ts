@@ -41,7 +41,7 @@ export function write(told: Told): string {
 export function read(fragment: string, words: Words): Told {
   must(fragment.length <= LONGEST);
   const given = new Map(fragment.split("&").map((part) => [part.slice(0, part.indexOf("=")), part.slice(part.indexOf("=") + 1)]));
-  for (const key of given.keys()) must(key in NOTHING);
+  for (const key of given.keys()) must(Object.hasOwn(NOTHING, key));
   const list = (key: string) => (given.get(key) ?? "").split(",").filter(Boolean);
   const among = (key: string, known: { has(name: string): boolean }) => list(key).map(decodeURIComponent).map((name) => (must(known.has(name)), name));
   const one = (key: string, known: { has(name: string): boolean }) => among(key, known)[0] ?? "";

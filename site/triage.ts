@@ -29,12 +29,17 @@ class Triage {
   private told: Told = NOTHING;
   private turn = 0;
   private model?: Promise<string>;
+  /** What is shown, for the page's own tests and for style sheets. */
+  private step = "";
+  private finding = "";
 
   constructor(private readonly main: HTMLElement) {
     this.words = readWords(main);
     this.talk = main.querySelector<HTMLElement>(".talk")!;
     this.talk.hidden = false;
-    this.talk.addEventListener("change", () => this.setReader());
+    this.talk.addEventListener("change", ({ target }) => {
+      if ((target as HTMLInputElement).matches("[name=who], [name=tool]")) this.setReader(); // a value typed is no reader
+    });
     addEventListener("popstate", () => this.goTo(location.hash.slice(1)));
     this.on("anew", () => this.go({ ...NOTHING, who: this.told.who, without: this.told.without }));
     this.on("plan", (button) => button.setAttribute("aria-expanded", String(main.classList.toggle("whole"))));
@@ -161,6 +166,7 @@ class Triage {
 
   private showStep(step: Step, row: Next | undefined, also: Next[]): void {
     const { part, tells } = step;
+    this.step = step.name;
     const guide = part.querySelector<HTMLAnchorElement>(".notes a");
     const link = guide ? make("p", "guide", "Guide: ", guide.cloneNode(true)) : "";
     const why = row ? [make("p", "why", `${row.own} min. ${row.reason}`)] : [];
@@ -175,7 +181,7 @@ class Triage {
     }
     const what = [...part.querySelectorAll(".do, .stop")].map((child) => child.cloneNode(true));
     const no = () => this.go({ done: [...this.told.done, step.name] });
-    this.now(step.title, ...what, link, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name })), this.button("No", no)), ...why, this.alternatives(also));
+    this.now(step.title, ...what, link, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name }), "helped"), this.button("No", no, "no-help")), ...why, this.alternatives(also));
   }
 
   private askFinding(name: string): void {
@@ -191,10 +197,12 @@ class Triage {
       this.go({ answers: pairs });
     };
     const said = new Map(this.told.answers).get(name);
-    const unknown = this.button("I don't know", () => say(UNKNOWN), "unknown");
+    this.finding = name;
+    const unknown = this.button("I don't know", () => say(UNKNOWN), UNKNOWN);
     if (finding.valued) return [valueForm(finding, said, say), keys("answers", unknown)];
     const choices = [...finding.answers].map(([answer, words]) => {
       const button = this.button(words, () => say(answer));
+      button.dataset.say = answer;
       if (answer === said) button.setAttribute("aria-pressed", "true");
       return button;
     });
@@ -259,6 +267,8 @@ class Triage {
 
   private now(heading: string, ...parts: (Node | string)[]): void {
     this.heading.textContent = heading;
+    Object.assign(this.heading.parentElement!.dataset, { step: this.step, finding: this.finding });
+    this.step = this.finding = "";
     this.fill(".ask", ...parts);
   }
 
