@@ -22,6 +22,8 @@ var directions = []direction{
 		"the pressure ladder is drawn from pressures, not from pages"},
 	{"blankoff/build/prose", []string{"blankoff/calc/..."}, false, nil,
 		"quantities are found in plain text, whatever page it stands on"},
+	{"blankoff/build/machine", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
+		"what machine data can say does not depend on the files and pages that say it"},
 	{"blankoff/build/fault", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
 		"a fault model is one file, whatever pages there are; those who have the pages check it against them"},
 	{"blankoff/build/edition", nil, false, nil, "what an edition is does not depend on what makes one"},

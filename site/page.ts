@@ -1,7 +1,6 @@
 // Entry of every page. The page is complete without it; each part adds one thing.
 import { startUnits } from "./asked";
 import { startLadder } from "./ladder";
-import { startSaving } from "./saved";
 
 /** One part that fails must not take the others with it. */
 function start<T>(part: () => T): T | undefined {
@@ -26,7 +25,10 @@ function tellNoCalculators(cause: unknown): void {
 
 const showOnLadder = start(startLadder) ?? (() => {});
 start(startUnits);
-start(startSaving);
+// The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
+addEventListener("load", () => {
+  import("./saved").then((part) => part.startSaving()).catch(console.error);
+});
 // A page without calculators need not load what runs them.
 if (document.querySelector("section.calculator")) {
   import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators);

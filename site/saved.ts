@@ -1,4 +1,4 @@
-// Keeps the site for work without a network, and says in the header how far that is.
+// Keeps the site for work without a network, and says in the header how far that is. Loaded when the page is there.
 
 /** What the worker tells its pages. */
 interface Told {
@@ -10,13 +10,10 @@ interface Told {
 
 export function startSaving(): void {
   const place = document.querySelector<HTMLElement>("p.saved");
-  if (!place) return;
-  // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
-  addEventListener("load", () => {
-    if ("live" in document.documentElement.dataset) return;
-    if ("serviceWorker" in navigator) void save(place);
-    else tellNeeds(place);
-  });
+  // The author's preview wants no copies.
+  if (!place || "live" in document.documentElement.dataset) return;
+  if ("serviceWorker" in navigator) void save(place);
+  else tellNeeds(place);
 }
 
 async function save(place: HTMLElement): Promise<void> {

@@ -52,6 +52,9 @@ func examples() []timed {
 		rise += fmt.Sprintf("\n%g,%.1f", t, 300+0.7*t+200*(1-math.Exp(-t/150))+scatter)
 		down += fmt.Sprintf("\n%g,%.1f", t, 760000*math.Exp(-t/17)+60+scatter)
 	}
+	for _, c := range triages {
+		all = append(all, timed{"triage-" + c.name, triaging(c.in)})
+	}
 	return append(all, timed{"rise-log-of-500", asking(calc.Find("rise-log"), "log", rise)}, timed{"pump-down-log-of-500", asking(calc.Find("pump-down-log"), "log", down)})
 }
 

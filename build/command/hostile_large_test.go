@@ -87,7 +87,7 @@ func generated() []hostileCase {
 		{"headings of one name", harmless, hostileHead + filled("## a\n", almost)},
 		{"headings of many names", harmless, hostileHead + numbered("## a%d\n", 20000)},
 		{"10,000 steps", "step-expect", stepsHead + filled("1. a\n", 50000)},
-		{"5,000 whole steps", harmless, stepsHead + strings.Repeat("1. Look.\n   - Expect: this.\n   - If not: that.\n", 5000)},
+		{"3,500 whole steps", harmless, wordySteps("Look.", 3500, "")},
 		{"steps in steps", "step-expect", stepsHead + staircase("1. a\n", 18)},
 		{"fences that never close", harmless, hostileHead + filled("```\na\n~~~\n", almost)},
 		{"a listing of colours", harmless, hostileHead + "```go\n" + filled("if a := \"b\" /* c */ {}\n", 100000)},
@@ -125,10 +125,10 @@ func generated() []hostileCase {
 		{"many calculations", "calc", hostileHead + strings.Repeat("[1 L](<calc:rise-test?volume=24 L>)\n", 6000)},
 		{"a calculation of a long number", "calc", hostileHead + "[1 L](<calc:rise-test?volume=" + filled("9", 9000) + " L>)\n"},
 		{"a preset of one long line", "long-line", hostileHead + "```calculator rise-test\nvolume: " + filled("9", almost) + " L\n```\n"},
-		{"a preset of many lines", "yaml", hostileHead + "```calculator rise-test\nvolume: |\n" + filled("  9 L\n", almost) + "```\n"},
+		{"a preset of many lines", "preset", hostileHead + "```calculator rise-test\nvolume: |\n" + filled("  9 L\n", almost) + "```\n"},
 		{"a preset of many keys", "yaml", hostileHead + "```calculator rise-test\n" + numbered("a%d: 1 L\n", 20000) + "```\n"},
-		{"a log of 20,000 rows", "yaml", hostileHead + "```calculator rise-log\nvolume: 24 L\nlog: |\n  time min,pressure mTorr\n" + numbered("  %d,100\n", 20000) + "```\n"},
-		{"a log of 2,000 rows", "preset", hostileHead + "```calculator rise-log\nvolume: 24 L\nlog: |\n  time min,pressure mTorr\n" + numbered("  %d,100\n", 2000) + "```\n"},
+		{"a log of 20,000 rows", harmless, hostileHead + "```calculator rise-log\nvolume: 24 L\nlog: |\n  time min,pressure mTorr\n" + numbered("  %d,100\n", 20000) + "```\n"},
+		{"a log of 2,000 rows", harmless, hostileHead + "```calculator rise-log\nvolume: 24 L\nlog: |\n  time min,pressure mTorr\n" + numbered("  %d,100\n", 2000) + "```\n"},
 		{"calculators by the thousand", harmless, hostileHead + strings.Repeat("```calculator pressure\nvalue: 20 mTorr\n```\n\n", 1000)},
 		{"calculators that do not exist", "unknown-calculator", hostileHead + numbered("```calculator a%d\n```\n\n", 10000)},
 		{"links to pages that do not exist", "link", hostileHead + numbered("[a](b%d.md)\n", 15000)},
@@ -148,7 +148,7 @@ func generated() []hostileCase {
 		{"bullets that alternate", harmless, hostileHead + filled("- a\n+ b\n", almost)},
 	} {
 		cases = append(cases, hostileCase{name: c.name, want: c.want, files: map[string]string{hostilePage: c.text}})
-		if strings.HasPrefix(c.text, stepsHead) {
+		if strings.Contains(c.text, "\ndoes: []\n") { // of procedures
 			cases[len(cases)-1].files = map[string]string{"procedures/hostile.md": c.text}
 		}
 	}
@@ -163,8 +163,8 @@ func largeMachines() []hostileCase {
 		{"a machine of one value", "yaml", head + filled("  v: 1 L\n", almost)},
 		{"a machine of bad names", "yaml", head + numbered("  V%d: 1 L\n", 15000)},
 		{"a value of 250,000 digits", "yaml", head + "  v: " + filled("9", 250000) + " L\n"},
-		{"a value that is folded over lines", "yaml", head + "  v: >\n" + filled("    9\n", 250000)},
-		{"a machine of comments", "yaml", head + "  v: 1 L\n" + filled("# a\n", 250000)},
+		{"a value that is folded over lines", harmless, head + "  v: >\n" + filled("    9\n", 250000)},
+		{"a machine of comments", harmless, head + "  v: 1 L\n" + filled("# a\n", 250000)},
 		{"a machine that goes down a staircase", "yaml", yamlStaircase(300)},
 	} {
 		cases = append(cases, hostileCase{name: c.name, want: c.want, files: map[string]string{"machines/hostile.yaml": c.text}})

@@ -51,16 +51,6 @@ func (m *Model) Finding(name string) *Finding {
 	return nil
 }
 
-// Cause finds a cause by name, or gives nil.
-func (m *Model) Cause(name string) *Cause {
-	for _, c := range m.Causes {
-		if c.Name == name {
-			return c
-		}
-	}
-	return nil
-}
-
 // shown is what a cause makes of a finding; nil where that is as usual.
 func (c *Cause) shown(finding string) *Shown {
 	for i := range c.Shows {

@@ -99,9 +99,7 @@ func (m *Model) refines(f *Finding, s *Step) bool {
 	return slices.ContainsFunc(f.When, func(g Guard) bool { return tells(s, g.Finding.Text) })
 }
 
-// Tools are the tools of all steps, in the order of their bits.
-func (m *Model) Tools() []string { return m.tools() }
-
+// tools are the tools of all steps, in the order of their bits.
 func (m *Model) tools() []string {
 	var names []string
 	for _, s := range m.Steps() {

@@ -55,10 +55,9 @@ func (p *Problem) Error() string { return p.Text }
 
 // node is a part of the formula. What text and kids mean depends on the kind.
 type node struct {
-	kind  kind
-	text  string
-	kids  []*node
-	plain bool // product: no sign between the factors stood in the line
+	kind kind
+	text string
+	kids []*node
 }
 
 type kind int

@@ -73,6 +73,7 @@ type Guide struct {
 	Calculators []*CalculatorBlock
 	Links       []*Link // and pictures
 	Headings    []*Heading
+	Strays      []source.Span // `Expect:` and `If not:` outside of steps
 	RawHTML     []source.Span
 	Examples    []*ExampleBlock
 }

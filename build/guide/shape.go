@@ -82,6 +82,7 @@ func (s *shaper) shapeSections(found []ast.Node) {
 func (s *Section) HoldsSteps() bool { return s.ID == "steps" || s.ID == "checks" }
 
 func (s *shaper) shapeSteps() {
+	var written []writtenNumber
 	for _, section := range s.guide.Sections {
 		if !section.HoldsSteps() {
 			continue
@@ -89,6 +90,9 @@ func (s *shaper) shapeSteps() {
 		found := false
 		for i, n := range section.Nodes {
 			if list, ok := n.(*ast.List); ok && list.IsOrdered() {
+				for _, item := range children(list) {
+					written = append(written, s.numberOf(item))
+				}
 				section.Nodes[i] = s.stepList(list)
 				found = true
 			}
@@ -97,7 +101,9 @@ func (s *shaper) shapeSteps() {
 			s.refuse("steps", section.Heading.Span, "the section "+source.Quote(section.Title)+" has no numbered list",
 				"write each step as `1. What to do.` with bullets `- Expect: …` and `- If not: …` indented below it")
 		}
+		s.strayParts(section)
 	}
+	s.checkNumbers(written)
 }
 
 func (s *shaper) stepList(list *ast.List) *StepList {

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
@@ -54,15 +55,27 @@ func (l *loader) parts(m *source.Mapping, c *Catalogue) {
 	})
 }
 
-// phrases reads a list of phrases; one without a word would never be found.
+// phrases reads a list of phrases.
 func (l *loader) phrases(m *source.Mapping, key string) []Text {
 	list := l.texts(m, key)
 	for _, phrase := range list {
-		if strings.IndexFunc(phrase.Text, unicode.IsLetter) < 0 {
-			l.refuse("phrase", phrase.Span, "the phrase "+source.Quote(phrase.Text)+" holds no word", "write the words by which it is known in a step; … stands for up to three words")
-		}
+		l.phrase(phrase)
 	}
 	return list
+}
+
+// mostGaps is how many gaps a phrase may have: each is tried in every width, so that their number multiplies the cost.
+const mostGaps = 3
+
+// phrase refuses what would never be found, or would be looked for too long.
+func (l *loader) phrase(phrase Text) {
+	gaps := strings.Count(strings.ReplaceAll(phrase.Text, "...", "…"), "…")
+	switch {
+	case strings.IndexFunc(phrase.Text, unicode.IsLetter) < 0:
+		l.refuse("phrase", phrase.Span, "the phrase "+source.Quote(phrase.Text)+" holds no word", "write the words by which it is known in a step; … stands for up to three words")
+	case gaps > mostGaps:
+		l.refuse("phrase", phrase.Span, fmt.Sprintf("the phrase %s has %d gaps; %d is the most", source.Quote(phrase.Text), gaps, mostGaps), "write several shorter phrases")
+	}
 }
 
 // texts reads a list of texts.

@@ -53,11 +53,15 @@ func (l *Library) inherit(c *Card) []*Family {
 	return up
 }
 
+// MostAbove is how many families a card has above it at most; those further up are not looked at. Each family holds the
+// values of all above, which in a long chain would be the square of its length.
+const MostAbove = 20
+
 // Above lists the families of a card, the nearest first, each once.
 func (l *Library) Above(c *Card) []*Family {
 	var up []*Family
 	seen := map[string]bool{}
-	for name := c.Family.Text; name != "" && !seen[name]; {
+	for name := c.Family.Text; name != "" && !seen[name] && len(up) < MostAbove; {
 		f := l.Family(name)
 		if f == nil {
 			break

@@ -62,6 +62,7 @@ func (l *loader) wordList(m *source.Mapping, key string, fields []source.Field) 
 		return nil
 	}
 	for _, e := range m.Entries {
+		l.phrase(Text{Text: e.Key, Span: e.KeySpan})
 		below := e.Value.Map
 		switch e.Value.Shape {
 		case source.Nested:
@@ -79,7 +80,7 @@ func (l *loader) wordList(m *source.Mapping, key string, fields []source.Field) 
 			l.refuse("shape", verb.Span, "verb holds "+source.Quote(verb.Text)+", not yes", "write `verb: yes`, or leave it out")
 		}
 		list = append(list, &Word{
-			Name: e.Key, NameSpan: e.KeySpan, Also: l.texts(below, "also"), Means: text(below, "means"), Verb: below.Text("verb").Text == "yes",
+			Name: e.Key, NameSpan: e.KeySpan, Also: l.phrases(below, "also"), Means: text(below, "means"), Verb: below.Text("verb").Text == "yes",
 		})
 	}
 	return list

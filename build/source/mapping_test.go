@@ -129,6 +129,12 @@ func TestYAMLFaults(t *testing.T) {
 		{"two documents", "a: 1\n---\nb: 2", "3:2: a second YAML document starts here = keep one document in a file, without --- or % lines inside"},
 		{"deep brackets", "a: " + strings.Repeat("[", 100000), "1:68: too many open brackets = close the brackets; keep to three levels"},
 		{"deep list", "a:\n" + strings.Repeat("- ", 100000), "2:1: too many list marks on one line = start one list item on a line"},
+		{"many keys", "a:\n" + strings.Repeat("  b: c\n", 6000), "5002:3: this mapping has more than 5000 keys = keep data short, and split them into several files"},
+		{"many missing values", "a:\n" + strings.Repeat("-\n", 2000), "1002:1: more than 1000 values are missing up to here = write the values, or take the keys out"},
+		{"many keys alone", "a: {" + strings.Repeat("b,\n ", 2000) + "c}", "1001:2: more than 1000 values are missing up to here = write the values, or take the keys out"},
+		{"many documents", strings.Repeat("--- a\n", 200), "101:1: one more YAML document starts here = keep one document in a file, without --- or % lines inside"},
+		{"a long line", "a: b\nc: " + strings.Repeat("d", 10000), "2:1: this line has 10003 bytes; 10000 is the most = write a list one item a line, a long text below `>`"},
+		{"too large", "a: |\n" + strings.Repeat("  b\n", 70000), "1:1: this YAML has 280005 bytes; 262144 is the most = keep data short, and long texts in pages"},
 		{"nested lists", "a: " + strings.Repeat("[", 30) + strings.Repeat("]", 30), "1:20: the values are nested too deeply = keep to three levels"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -240,5 +246,24 @@ func insideAll(t *testing.T, file *File, v Value) {
 		for _, e := range v.Map.Entries {
 			insideAll(t, file, e.Value)
 		}
+	}
+}
+
+// What the bounds leave must be read in full: lists and mappings of the size that a fault model has.
+func TestLargeMapping(t *testing.T) {
+	var text strings.Builder
+	for i := range 4000 {
+		fmt.Fprintf(&text, "fault-%d: {prior: 0.1, seen: [one, two], ü: \"ö\"}\n", i)
+	}
+	text.WriteString("words: [" + strings.Repeat("word,\n  ", 5000) + "last]\nempty:\n")
+	mapping, faults, _ := parse(text.String())
+	if len(faults) > 0 || len(mapping.Entries) != 4002 {
+		t.Fatalf("%d entries, %v", len(mapping.Entries), faults)
+	}
+	if words := mapping.Text("words").Items; len(words) != 5001 || words[5000].Span.Text() != "last" {
+		t.Errorf("%d words", len(words))
+	}
+	if last := mapping.Entries[3999].Value.Map.Text("ü"); last.Span.Text() != "\"ö\"" || last.Text != "ö" {
+		t.Errorf("%q is at %q", last.Text, last.Span.Text())
 	}
 }

@@ -2,8 +2,8 @@ package source
 
 import "strings"
 
-// longestName is what fits into an address and a line of a message.
-const longestName = 60
+// mostOfName is what fits into an address and a line of a message.
+const mostOfName = 60
 
 // PlainName tells lower-case words with hyphens, the form of all names in content.
 func PlainName(name string) bool {
@@ -12,7 +12,7 @@ func PlainName(name string) bool {
 			return false
 		}
 	}
-	return len(name) <= longestName
+	return len(name) <= mostOfName
 }
 
 // SuggestName makes a plain name of what was written, or of nothing an example of one.
@@ -21,7 +21,7 @@ func SuggestName(written string) string {
 		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
 	})
 	name := strings.Join(words, "-")
-	if name == "" || len(name) > longestName {
+	if name == "" || len(name) > mostOfName {
 		return "rise-test"
 	}
 	return name

@@ -8,16 +8,10 @@ import (
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
 	"github.com/goccy/go-yaml/parser"
 	"github.com/goccy/go-yaml/token"
 )
-
-// deepest is how many levels of YAML are read. Content needs three; the library's parser
-// and ours call themselves once a level, and a stack overflow cannot be caught.
-const deepest = 16
-
-// mostYAML is far more than a header, a machine or a catalogue needs; the library takes a thousand bytes of memory for each of these.
-const mostYAML = 64 << 10
 
 // ParseMapping reads the YAML mapping in a part of a file. There is always a mapping, empty
 // when the text cannot be read. Anchors, aliases, tags and several documents are refused:
@@ -34,10 +28,14 @@ func ParseMapping(file *File, part Span) (mapping *Mapping, faults []Fault) {
 	if fault, tooDeep := r.tooDeep(); tooDeep {
 		return mapping, []Fault{fault}
 	}
-	if part.Len > mostYAML {
-		return mapping, []Fault{r.fault(file.Span(part.Start, part.Start+1), fmt.Sprintf("this YAML has %d bytes; %d is the most", part.Len, mostYAML), "keep data short, and long texts in pages")}
+	if fault, tooLarge := r.tooLarge(); tooLarge {
+		return mapping, []Fault{fault}
 	}
-	tree, err := parser.ParseBytes(r.trimmed(), 0, parser.AllowDuplicateMapKey())
+	tokens := lexer.Tokenize(string(r.trimmed()))
+	if fault, tooMany := r.tooMany(tokens); tooMany {
+		return mapping, []Fault{fault}
+	}
+	tree, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
 	if err != nil {
 		return mapping, []Fault{r.syntax(err)}
 	}
@@ -64,8 +62,12 @@ type yamlReader struct {
 	part   Span
 	begin  int   // of the line in which the part starts
 	starts []int // byte offset of each line of the part, counted from begin
+	last   lastPlace
 	faults []Fault
 }
+
+// lastPlace is a line, from 0, and a column of it, from 1, with its offset in the file.
+type lastPlace struct{ line, column, offset int }
 
 func newYAMLReader(file *File, part Span) *yamlReader {
 	begin := strings.LastIndexByte(file.Text[:part.Start], '\n') + 1
@@ -209,23 +211,32 @@ func (r *yamlReader) at(tk *token.Token) Span {
 		return r.part
 	}
 	line := min(max(tk.Position.Line-1, 0), len(r.starts)-1)
-	start := r.begin + r.starts[line]
-	for range tk.Position.Column - 1 {
-		if start >= r.part.End() {
-			break
-		}
-		_, size := utf8.DecodeRuneInString(r.file.Text[start:])
-		start += size
+	start := min(max(r.column(line, tk.Position.Column), r.part.Start), r.part.End())
+	end := r.part.End()
+	if line+1 < len(r.starts) {
+		end = max(start, min(end, r.begin+r.starts[line+1]))
 	}
-	start = min(max(start, r.part.Start), r.part.End())
-	return r.file.Span(start, start+tokenLength(tk, r.file.Text[start:r.part.End()]))
+	return r.file.Span(start, start+tokenLength(tk, strings.TrimRight(r.file.Text[start:end], "\r\n")))
 }
 
-// tokenLength is how many bytes of the text a token covers, in its first line.
-func tokenLength(tk *token.Token, text string) int {
-	if i := strings.IndexAny(text, "\r\n"); i >= 0 {
-		text = text[:i]
+// column is the offset of a column, counted on, or back, from the place asked for before: a line may hold thousands of tokens.
+func (r *yamlReader) column(line, column int) int {
+	if line != r.last.line || r.last.column == 0 || column < r.last.column/2 {
+		r.last = lastPlace{line: line, column: 1, offset: r.begin + r.starts[line]}
 	}
+	for ; r.last.column < column && r.last.offset < r.part.End(); r.last.column++ {
+		_, size := utf8.DecodeRuneInString(r.file.Text[r.last.offset:])
+		r.last.offset += size
+	}
+	for ; r.last.column > max(column, 1); r.last.column-- {
+		_, size := utf8.DecodeLastRuneInString(r.file.Text[:r.last.offset])
+		r.last.offset -= size
+	}
+	return r.last.offset
+}
+
+// tokenLength is how many bytes of a text in one line a token covers.
+func tokenLength(tk *token.Token, text string) int {
 	switch tk.Type {
 	case token.DoubleQuoteType:
 		return quoted(text, '"')
@@ -289,41 +300,4 @@ var syntaxHints = []struct{ part, hint string }{
 	{"'}'", "close the mapping with }"},
 	{"unexpected key name", "write `key: value`, one a line"},
 	{"value is not allowed", "check the indent of this line against the line above"},
-}
-
-// tooDeep looks for nesting that would exhaust a recursive parser: brackets, and the
-// marks that open a level each at the start of one line.
-func (r *yamlReader) tooDeep() (Fault, bool) {
-	open := 0
-	for at := r.part.Start; at < r.part.End(); at++ {
-		switch r.file.Text[at] {
-		case '[', '{':
-			open++
-		case ']', '}':
-			open = max(open-1, 0)
-		case '\n':
-			marks := leadingMarks(r.file.Text[at+1 : r.part.End()])
-			if marks > deepest {
-				return r.fault(r.file.Span(at+1, at+2), "too many list marks on one line", "start one list item on a line"), true
-			}
-		}
-		if open > 4*deepest {
-			return r.fault(r.file.Span(at, at+1), "too many open brackets", "close the brackets; keep to three levels"), true
-		}
-	}
-	marks := leadingMarks(r.file.Text[r.part.Start:r.part.End()])
-	return r.fault(r.part, "too many list marks on one line", "start one list item on a line"), marks > deepest
-}
-
-// leadingMarks counts the words at the start of a line that open a level each.
-func leadingMarks(text string) int {
-	line, _, _ := strings.Cut(text, "\n")
-	marks := 0
-	for word := range strings.FieldsSeq(line) {
-		if word != "-" && word != "?" && word != ":" && word[0] != '!' && word[0] != '&' {
-			break
-		}
-		marks++
-	}
-	return marks
 }

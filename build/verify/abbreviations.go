@@ -83,11 +83,20 @@ func startsWithDigit(text string) bool {
 // discharge (ESD)", "ESD (electrostatic discharge)".
 var explaining = regexp.MustCompile(`\pL[*_"”]* \(([A-Z]{2,6})s?\)|\b([A-Z]{2,6})\s\(\pL+[\s-]\pL`)
 
-// explains lists the abbreviations that a page explains.
+// aroundBracket is how far an explanation is looked for before and behind an opening bracket.
+const aroundBracket = 80
+
+// explains lists the abbreviations that a page explains. Every explanation has an opening bracket.
 func explains(page *guide.Guide) map[string]bool {
 	found := map[string]bool{}
-	for _, m := range explaining.FindAllSubmatch(page.Source, -1) {
-		found[string(m[1])+string(m[2])] = true
+	for i, c := range page.Source {
+		if c != '(' {
+			continue
+		}
+		around := page.Source[max(0, i-aroundBracket):min(len(page.Source), i+aroundBracket)]
+		for _, m := range explaining.FindAllSubmatch(around, -1) {
+			found[string(m[1])+string(m[2])] = true
+		}
 	}
 	return found
 }

@@ -86,6 +86,9 @@ func (c *checker) named(page *guide.Guide, d deed) {
 	if slices.ContainsFunc(page.Does, func(does load.Text) bool { return does.Text == d.act.Name }) {
 		return // the header's own act is looked at once
 	}
+	if misread(page, "does") || slices.ContainsFunc(page.Does, func(does load.Text) bool { return source.NearMiss(does.Text, []string{d.act.Name}) != "" }) {
+		return // the header's own error
+	}
 	c.refuse("act-unnamed", d.span, fmt.Sprintf("%s does what the act %s means (%s), and the header does not say so",
 		d.where, source.Quote(d.act.Name), d.act.Means.Text), "add "+d.act.Name+" to `does:` in the header, or write a step that does not do it")
 	c.permitted(page, d.span, d.act)

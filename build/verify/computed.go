@@ -46,20 +46,21 @@ func computations(library *load.Library) []*computation {
 }
 
 // computed compares a value with what its calculator gives for each machine that has it. One machine at a time is
-// enough to mend.
-func (c *checker) computed(of *computation) {
+// enough to mend. It is false of a value that is stale.
+func (c *checker) computed(of *computation) bool {
 	rights, ok := c.computedRights(of)
-	if !ok {
-		return
-	}
 	v := of.value
+	if !ok || c.wrong[v.Span] {
+		return true
+	}
 	for i, right := range rights {
 		if why := disagreement(read(v.Text.Text), right.measure); why != agrees {
 			c.refuse("computed-value", v.Span, fmt.Sprintf("%s is %s, but %s gives %s%s", v.Name, source.Quote(v.Text.Text), right.from, right.Text, forMachine(of.machines[i], v)),
 				mendValue(v, right, rights))
-			return
+			return false
 		}
 	}
+	return true
 }
 
 // forMachine says for which machine a value of another file was computed.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"blankoff/build/guide"
+	"blankoff/build/load"
 	"blankoff/build/source"
 )
 
@@ -83,6 +84,14 @@ func untrue(fact *guide.Fact, right right) string {
 	return fmt.Sprintf("the text %s is not true: %s %s %s", source.Quote(fact.Said), right.from, verb, right.Text)
 }
 
+// whoSays is the file of a value. One that is stale there counts as it will be.
+func whoSays(v load.Value) string {
+	if v.Place.File != nil && v.Place.Text() != v.Text.Text {
+		return v.Span.File.Name + ", computed anew,"
+	}
+	return v.Span.File.Name
+}
+
 // specRights looks the value up in every machine that the fact is about.
 func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool) {
 	machines, ok := c.machinesOf(page, fact.Spec)
@@ -90,7 +99,7 @@ func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	for _, m := range machines {
 		v, found := c.specValue(m, fact.Spec)
 		if ok = ok && found; found {
-			list = append(list, right{measure{Text: v.Text.Text}, v.Span.File.Name})
+			list = append(list, right{measure{Text: v.Text.Text}, whoSays(v)})
 		}
 	}
 	return list, ok

@@ -15,9 +15,11 @@ import (
 func Fix(library *load.Library) map[string][]byte {
 	library, fixed := fixMachines(library) // first, for pages state what the machines' files say
 	memo := &answers{}
+	machines := &checker{library: library}
+	machines.checkMachines() // a figure that is refused in its own file goes nowhere else
 	texts := make([][]byte, len(library.Guides))
 	parallel.Each(len(texts), func(i int) {
-		c := &checker{library: library, answers: memo} // what it finds on the way is Check's to say
+		c := &checker{library: library, answers: memo, wrong: machines.wrong} // what it finds on the way is Check's to say
 		texts[i] = c.fixPage(library.Guides[i])
 	})
 	for i, page := range library.Guides {

@@ -2,7 +2,6 @@ package verify
 
 import (
 	"fmt"
-	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -29,13 +28,13 @@ func (c *checker) flow(page *guide.Guide) {
 	c.knownSteps(page)
 	graph := c.graph(page)
 	onward := func(n int) []int { return graph[n].to }
-	reached := reach(c.entrances(page), onward)
-	lost := map[int]bool{}
+	reached, lost := map[int]bool{}, map[int]bool{}
+	reach(reached, c.entrances(page), onward)
 	for _, step := range page.Steps {
 		if !reached[step.Number] && !lost[step.Number] {
 			c.refuse("unreachable-step", step.Span, fmt.Sprintf("no way leads to step %d", step.Number),
 				fmt.Sprintf("lead to it from another step, as [step %d](#%s), or take it out\na stop in the body of a step ends everything: one for a special case belongs into an `If not`", step.Number, step.Anchor()))
-			maps.Copy(lost, reach([]int{step.Number}, onward)) // what only it leads to needs no message of its own
+			reach(lost, []int{step.Number}, onward) // what only it leads to needs no message of its own
 		}
 	}
 	c.endless(page, graph, reached)
@@ -53,7 +52,8 @@ func (c *checker) endless(page *guide.Guide, graph []exits, reached map[int]bool
 			out = append(out, n)
 		}
 	}
-	left := reach(out, func(n int) []int { return back[n] })
+	left := map[int]bool{}
+	reach(left, out, func(n int) []int { return back[n] })
 	for _, step := range slices.Backward(page.Steps) {
 		if reached[step.Number] && !left[step.Number] {
 			c.refuse("endless-step", step.Span, fmt.Sprintf("who comes to step %d goes round for ever: all ways lead back", step.Number),
@@ -63,9 +63,8 @@ func (c *checker) endless(page *guide.Guide, graph []exits, reached map[int]bool
 	}
 }
 
-// reach gives all that can be come to from some steps.
-func reach(from []int, next func(int) []int) map[int]bool {
-	seen := map[int]bool{}
+// reach adds to what was seen all that can be come to from some steps.
+func reach(seen map[int]bool, from []int, next func(int) []int) {
 	for len(from) > 0 {
 		n := from[len(from)-1]
 		from = from[:len(from)-1]
@@ -74,7 +73,6 @@ func reach(from []int, next func(int) []int) map[int]bool {
 			from = append(from, next(n)...)
 		}
 	}
-	return seen
 }
 
 // entrances are the steps at which someone can begin: the first of each section, and those to which the rest of the page

@@ -95,7 +95,7 @@ func (c *checker) hazardRefs(page *guide.Guide) {
 			c.refuse("unknown-hazard", ref.NameSpan, "the catalogue has no hazard "+source.Quote(ref.Name), source.DidYouMean(ref.Name, known))
 			continue
 		}
-		if word := hazard.Word.Text; !startsWithWord(ref.Said, word) {
+		if word := hazard.Word.Text; slices.Contains(load.SignalWords, word) && !startsWithWord(ref.Said, word) {
 			c.refuse("signal-word", ref.SaidSpan, fmt.Sprintf("the hazard %s is a %s, and its text must begin so", source.Quote(ref.Name), word),
 				"write "+hazardLine(hazard))
 		}

@@ -51,10 +51,22 @@ func (c *checker) header(page *guide.Guide) {
 			c.refuse("revision", r.Span, "the revision "+source.Quote(r.Text)+" is not a number from 1", "count revisions 1, 2, 3")
 		}
 	}
-	if _, known := page.Header.Find("does"); !known && len(page.Steps) > 0 {
+	if _, known := page.Header.Find("does"); !known && len(page.Steps) > 0 && !misread(page, "does") {
 		c.refuse("does", page.Header.Span, "a page with steps must say what it does",
 			"add a line `does: [evacuates]` with acts of the catalogue, or `does: []` if it does nothing that can hurt")
 	}
+}
+
+// misread tells whether what a key says is lost: the header could not be read, the key holds something of another
+// shape, or some other key is nearly it. That has been said, and nothing can be made of the rest.
+func misread(page *guide.Guide, keys ...string) bool {
+	return len(page.Header.Entries) == 0 || slices.ContainsFunc(page.Header.Entries, func(e source.Entry) bool {
+		i := slices.IndexFunc(headerFields, func(f source.Field) bool { return f.Key == e.Key })
+		if i < 0 {
+			return source.NearMiss(e.Key, keys) != ""
+		}
+		return slices.Contains(keys, e.Key) && e.Value.Shape != headerFields[i].Shape
+	})
 }
 
 func (c *checker) duration(page *guide.Guide) {

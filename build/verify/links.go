@@ -3,6 +3,7 @@ package verify
 import (
 	"net/url"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -36,6 +37,10 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 		c.pageLink(page, link)
 		return
 	}
+	if written, _, _ := strings.Cut(link.Target, ":"); written != scheme && (slices.Contains(ofOurs, scheme) || scheme == "spec" || scheme == "calc") {
+		c.refuse("scheme", link.Span, "links of the kind "+source.Quote(scheme+":")+" are written in small letters and without spaces", "write "+scheme+":"+name)
+		return
+	}
 	if link.Auto && slices.Contains(ofOurs, scheme) {
 		c.refuse("link-text", link.Span, "a "+scheme+" link needs a text", "write [TEXT]("+link.Target+")")
 		return
@@ -60,7 +65,7 @@ func (c *checker) link(page *guide.Guide, link *guide.Link) {
 
 func (c *checker) oneOf(rule string, link *guide.Link, message, name string, known []string) {
 	if !slices.Contains(known, name) {
-		c.refuse(rule, link.Span, message+source.Quote(name), source.DidYouMean(name, known))
+		c.refuse(rule, link.Span, message+source.Quote(name), c.near(name, func() []string { return known }))
 	}
 }
 
@@ -101,9 +106,24 @@ func (c *checker) pageLink(from *guide.Guide, link *guide.Link) {
 		c.refuse("link", link.Span, "the link leads nowhere", "write where it leads: valve-check.md, #step-3")
 		return
 	}
-	if hasAnchor && !slices.Contains(page.Anchors(), anchor) {
+	if hasAnchor && c.anchors.has(page, anchor) {
+		c.otherStep(from, link, anchor)
+	} else if hasAnchor {
 		c.refuse("anchor", link.Span, page.File.Name+" has no place "+source.Quote(anchor),
-			join(source.DidYouMean(anchor, page.Anchors()), "a place is a heading or a step: #before-you-start, #step-3"))
+			join(c.near(anchor, page.Anchors), "a place is a heading or a step: #before-you-start, #step-3"))
+	}
+}
+
+var stepText = regexp.MustCompile(`(?i)^step (\d+)$`)
+
+// otherStep tells of a link that says one step and leads to another.
+func (c *checker) otherStep(page *guide.Guide, link *guide.Link, anchor string) {
+	said := stepText.FindStringSubmatch(link.Text)
+	if said == nil || strings.HasPrefix(link.Target, "#") && !slices.Contains(page.Anchors(), "step-"+said[1]) {
+		return // of a step that is not there its own rule tells
+	}
+	if led, isStep := strings.CutPrefix(anchor, "step-"); isStep && led != said[1] {
+		c.refuse("no-such-step", link.TextSpan, "the text says step "+said[1]+", and the link leads to step "+led, "make both the same")
 	}
 }
 
@@ -111,18 +131,28 @@ func (c *checker) missingPage(from *guide.Guide, link *guide.Link, at string) {
 	if slices.Contains(c.library.Unread, at) {
 		return // it is there; what is wrong with it has been said
 	}
-	var known []string
-	for _, g := range c.library.Guides {
-		known = append(known, relative(path.Dir(from.File.Path), g.File.Path))
-	}
 	target, _, _ := strings.Cut(link.Target, "#")
-	hint := source.DidYouMean(target, known)
+	hint := c.near(target, func() []string {
+		return names(c.library.Guides, func(g *guide.Guide) string { return relative(path.Dir(from.File.Path), g.File.Path) })
+	})
 	for _, g := range c.library.Guides { // the right name in the wrong folder
 		if path.Base(strings.TrimSuffix(at, ".md")) == g.Name {
 			hint = "did you mean " + relative(path.Dir(from.File.Path), g.File.Path) + "?"
 		}
 	}
 	c.refuse("link", link.Span, "there is no page "+source.Quote(target), hint)
+}
+
+// mostGuesses is for how many wrong links of a page the right one is looked for: each is compared with all that there are,
+// and a page with more has another fault than a slip.
+const mostGuesses = 100
+
+// near is a hint for a wrong name, as long as the page has few of them.
+func (c *checker) near(name string, known func() []string) string {
+	if c.guesses++; c.guesses > mostGuesses {
+		return ""
+	}
+	return source.DidYouMean(name, known())
 }
 
 // relative is the way from a folder to a file, both one level deep in the content folder.
@@ -145,8 +175,10 @@ func (c *checker) picture(page *guide.Guide, link *guide.Link) {
 	at, err := url.PathUnescape(link.Target)
 	at = path.Join(path.Dir(page.File.Path), at)
 	if err != nil || c.library.Picture(at) == nil {
-		known := names(c.library.Pictures, func(p *load.Picture) string { return relative(path.Dir(page.File.Path), p.Path) })
-		c.refuse("picture", link.Span, "there is no picture "+source.Quote(link.Target), join(source.DidYouMean(link.Target, known), "pictures lie in pictures/"))
+		hint := c.near(link.Target, func() []string {
+			return names(c.library.Pictures, func(p *load.Picture) string { return relative(path.Dir(page.File.Path), p.Path) })
+		})
+		c.refuse("picture", link.Span, "there is no picture "+source.Quote(link.Target), join(hint, "pictures lie in pictures/"))
 	}
 }
 

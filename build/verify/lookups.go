@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"slices"
 	"strings"
 
 	"blankoff/build/guide"
@@ -19,7 +20,7 @@ func (c *checker) machinesOf(page *guide.Guide, ref *guide.SpecRef) ([]*load.Mac
 		return []*load.Machine{m}, true
 	}
 	machines := c.headerMachines(page)
-	if len(page.Machines) == 0 && len(page.Families) == 0 {
+	if len(page.Machines) == 0 && len(page.Families) == 0 && !misread(page, "machines", "families") {
 		c.refuse("spec", ref.Span, "the page names no machine, so "+source.Quote(ref.Name)+" has no value", "add `machines: [NAME]` to the header, or write spec:MACHINE/"+ref.Name)
 	}
 	return machines, len(machines) > 0 // an unknown machine, or a family of none, is the header's own fault
@@ -30,10 +31,29 @@ func (c *checker) headerMachines(page *guide.Guide) []*load.Machine { return c.l
 // specValue finds what a reference names in a machine's file, or in the files that it inherits from.
 func (c *checker) specValue(m *load.Machine, ref *guide.SpecRef) (load.Value, bool) {
 	v, found := m.Value(ref.Name)
-	if !found {
+	switch {
+	case found && c.wrong[v.Span]:
+		return v, false // its own file's error
+	case !found && !c.incomplete(m):
 		c.refuse("unknown-value", ref.Span, m.File.Name+" has no value "+source.Quote(ref.Name)+c.norAbove(m), source.DidYouMean(ref.Name, m.ValueNames()))
 	}
 	return v, found
+}
+
+// incomplete tells whether a machine may lack values because a file could not be read, or because it names a family or a
+// tube that is not there: that is said in its place.
+func (c *checker) incomplete(m *load.Machine) bool {
+	cards := []*load.Card{&m.Card}
+	for _, f := range c.library.Above(&m.Card) {
+		cards = append(cards, &f.Card)
+	}
+	if t := c.library.TubeOf(&m.Card); t != nil && t.Title.Text == "" {
+		return true
+	}
+	return slices.ContainsFunc(cards, func(card *load.Card) bool {
+		return card.Title.Text == "" || card.Family.Text != "" && c.library.Family(card.Family.Text) == nil ||
+			card.Tube.Text != "" && c.library.Tube(card.Tube.Text) == nil
+	})
 }
 
 // norAbove names the other files in which a value was looked for.

@@ -60,11 +60,18 @@ func isFact(page *guide.Guide, at int) bool {
 	return found
 }
 
+// isShown tells whether a byte of the file is in one of the pieces, which are in the order of the text.
 func isShown(shown []ast.Node, at int) bool {
-	return slices.ContainsFunc(shown, func(n ast.Node) bool {
-		segment := n.(*ast.Text).Segment
-		return segment.Start <= at && at < segment.Stop
+	_, found := slices.BinarySearchFunc(shown, at, func(n ast.Node, at int) int {
+		switch segment := n.(*ast.Text).Segment; {
+		case segment.Stop <= at:
+			return -1
+		case segment.Start > at:
+			return 1
+		}
+		return 0
 	})
+	return found
 }
 
 // shownText lists the pieces of text that readers see as they stand: outside code and facts.

@@ -1,9 +1,11 @@
 package verify
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
+	"blankoff/build/diagnostic"
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/machine"
@@ -23,17 +25,41 @@ func (c *checker) checkMachines() {
 			c.warn("unused-family", titleOf(f), "no machine belongs to the family "+source.Quote(f.Name), "write `family: "+f.Name+"` into the file of a machine, or take the family out")
 		}
 	}
-	said := map[source.Span]bool{} // what a family says wrongly is wrong once, not for each of its machines
 	for _, m := range c.library.Machines {
 		c.card(&m.Card)
-		c.between(&m.Card, said)
+	}
+	c.wrong = c.refused()
+	stale := map[source.Span]bool{}
+	for _, of := range computations(c.library) {
+		if !c.computed(of) {
+			stale[of.value.Span] = true
+		}
+	}
+	said := map[source.Span]bool{} // what a family says wrongly is wrong once, not for each of its machines
+	for _, m := range c.library.Machines {
+		c.between(&m.Card, stale, said)
 	}
 	for _, f := range c.library.Families {
-		c.between(&f.Card, said)
+		c.between(&f.Card, stale, said)
 	}
-	for _, of := range computations(c.library) {
-		c.computed(of)
+}
+
+// refused lists the values that have been refused in their own file. What is said of a mistake once is not said again at
+// each place that relies on it.
+func (c *checker) refused() map[source.Span]bool {
+	places := map[source.Span]bool{}
+	for _, found := range c.found {
+		if found.Severity == diagnostic.Error {
+			places[found.Span] = true
+		}
 	}
+	for _, t := range c.library.Tubes {
+		whole := !places[t.Base.Span] && !slices.ContainsFunc(t.Pins, func(p load.Pin) bool { return places[p.Number.Span] || places[p.Role.Span] })
+		if !whole {
+			places[t.PinsSpan] = true // which pins a pair has follows from the whole map
+		}
+	}
+	return places
 }
 
 // titleOf is the place of a family's title, or its file where it has none.
@@ -124,6 +150,7 @@ func (c *checker) cycle(f *load.Family) {
 	way := c.library.Above(&f.Card)
 	at := slices.Index(way, f)
 	if at < 0 {
+		c.highChain(f, way)
 		return
 	}
 	members := append([]*load.Family{f}, way[:at]...)
@@ -132,6 +159,13 @@ func (c *checker) cycle(f *load.Family) {
 	}
 	chain := strings.Join(names(members, func(f *load.Family) string { return f.Name }), " → ") + " → " + f.Name
 	c.refuse("family-cycle", f.Family.Span, "the family "+source.Quote(f.Name)+" belongs to itself: "+shortened(chain), "take the key `family` out of one of them")
+}
+
+// highChain refuses a family that has too many others above it, be they a chain or a circle.
+func (c *checker) highChain(f *load.Family, way []*load.Family) {
+	if len(way) == load.MostAbove && way[load.MostAbove-1].Family.Text != "" {
+		c.refuse("family-cycle", f.Family.Span, fmt.Sprintf("the family %s has more than %d families above it", source.Quote(f.Name), load.MostAbove), "put what is common into few families, and take the key `family` out of the highest")
+	}
 }
 
 // shortened keeps both ends of a long text.
@@ -145,7 +179,7 @@ func shortened(text string) string {
 }
 
 // between compares the values of a card with each other. The message stands at the value that is nearer to the card.
-func (c *checker) between(card *load.Card, said map[source.Span]bool) {
+func (c *checker) between(card *load.Card, stale, said map[source.Span]bool) {
 	text := func(name string) (string, bool) {
 		v, has := card.Value(name)
 		return v.Text.Text, has
@@ -153,6 +187,9 @@ func (c *checker) between(card *load.Card, said map[source.Span]bool) {
 	for _, conflict := range machine.Between(card.ValueNames(), text) {
 		at, _ := card.Value(conflict.Name)
 		other, _ := card.Value(conflict.Other)
+		if stale[at.Span] || stale[other.Span] {
+			continue // a stale one is mended first
+		}
 		if at.Span.File != card.File && other.Span.File == card.File {
 			at, other = other, at
 		}

@@ -108,10 +108,16 @@ func (c *checker) howTheyDiffer(page *guide.Guide, fact *guide.Fact, all []right
 		"say of which you speak, as in "+example+", or take one out of the header")
 }
 
+// mostWords is in how many words a value is looked for: each part of them is read as one.
+const mostWords = 24
+
 // wordsOutside tells an author who put words around a value into the brackets, as in [at most 350 mTorr](spec:…), to
 // take them out: what they say is not proved.
 func wordsOutside(fact *guide.Fact, all []right) string {
 	parts := strings.Fields(fact.Said)
+	if len(parts) > mostWords {
+		return ""
+	}
 	for size := len(parts) - 1; size > 0; size-- {
 		for from := 0; from+size <= len(parts); from++ {
 			inner := strings.Join(parts[from:from+size], " ")

@@ -17,7 +17,6 @@ type number struct {
 	scale float64       // what the written number's 1 is worth: 1e-5 in (2.2 ± 0.1)×10⁻⁵, −1 in 28 inHg vacuum
 	share bool          // an accuracy in percent of the value
 	chain []link        // 1h30: numbers of one value, each smaller than the one before
-	whole string        // the text around, for messages
 }
 
 // numbersOf finds the number of a text that was read as one value, and the number behind its ±. Where the two ways of

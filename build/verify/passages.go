@@ -224,11 +224,3 @@ func folded(text string) string {
 func (p *passage) span(file *source.File, i, j int) source.Span {
 	return file.Span(p.words[i].from, p.words[j-1].to)
 }
-
-// whole is the place of all words.
-func (p *passage) whole(file *source.File) source.Span {
-	if len(p.words) == 0 {
-		return file.Whole()
-	}
-	return p.span(file, 0, len(p.words))
-}

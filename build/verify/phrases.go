@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -14,23 +15,32 @@ import (
 //
 // Phrases that tell what is done are stricter: "plug in" is not in "a plug-in meter", nor "pump for" in "the pump for oil".
 //
-// One table holds the phrases of a whole library, so that each word of each page is looked up once.
+// One tree holds the phrases of a whole library, so that each word of each page is looked up once, however many phrases
+// begin alike.
 type phrases[T any] struct {
-	forms map[string]int     // a form of a word, to the number of the word
-	first map[int][]entry[T] // the phrases that start with a word
+	forms map[string]int // a form of a word, to the number of the word
+	root  node[T]
+	count int
 }
 
-type entry[T any] struct {
-	words   []wanted
+// node is where some phrases have come to after the same words.
+type node[T any] struct {
+	next map[wanted]*node[T]
+	ends []ending[T]
+}
+
+// ending is a phrase that is complete.
+type ending[T any] struct {
+	order   int  // in which it was added
 	article bool // counts only behind an article, a number or "with": "a watch", not "watch it"
-	deed    bool // tells what is done: hyphens count, and no article stands before it
 	of      T
 }
 
-// wanted is a word of a phrase.
+// wanted is a word of a phrase. The zero value is a gap.
 type wanted struct {
-	number int // 0 stands for the gap
-	hyphen bool
+	number int
+	hyphen bool // of a deed
+	deed   bool // tells what is done: hyphens count, and no article stands before it
 }
 
 // match is a phrase at words from up to to.
@@ -40,41 +50,62 @@ type match[T any] struct {
 }
 
 func newPhrases[T any]() *phrases[T] {
-	return &phrases[T]{forms: map[string]int{}, first: map[int][]entry[T]{}}
+	return &phrases[T]{forms: map[string]int{}}
 }
 
 // add takes a phrase up; a phrase without a word is nothing.
-func (p *phrases[T]) add(text string, of T) { p.addEntry(text, entry[T]{of: of}) }
+func (p *phrases[T]) add(text string, of T) { p.addEnding(p.wanted(text, false), ending[T]{of: of}) }
 
 // addBehindArticle takes up a word that is a verb as well.
 func (p *phrases[T]) addBehindArticle(text string, of T) {
-	p.addEntry(text, entry[T]{of: of, article: true})
+	p.addEnding(p.wanted(text, false), ending[T]{of: of, article: true})
 }
 
 // addDeed takes up what is done. Written with an article before it, it is the name of a thing: "the oil window".
 func (p *phrases[T]) addDeed(text string, of T) {
 	words := wordsOf(text)
-	p.addEntry(text, entry[T]{of: of, deed: len(words) == 0 || !articles[words[0].text]})
+	p.addEnding(p.wanted(text, len(words) == 0 || !articles[words[0].text]), ending[T]{of: of})
 }
 
-func (p *phrases[T]) addEntry(text string, e entry[T]) {
+// wanted cuts a phrase into words and gaps, a word first and last.
+func (p *phrases[T]) wanted(text string, deed bool) []wanted {
+	var list []wanted
 	for i, piece := range strings.Split(strings.ReplaceAll(text, "...", "…"), "…") {
-		if i > 0 && len(e.words) > 0 {
-			e.words = append(e.words, wanted{})
+		if i > 0 && len(list) > 0 {
+			list = append(list, wanted{})
 		}
 		for _, w := range wordsOf(piece) {
 			if !articles[w.text] {
-				e.words = append(e.words, wanted{p.number(w.text), w.hyphen})
+				hyphen := deed && w.hyphen && len(list) > 0 // before the first word it is looked at with its neighbour
+				list = append(list, wanted{p.number(w.text), hyphen, deed})
 			}
 		}
 	}
-	for len(e.words) > 0 && e.words[len(e.words)-1].number == 0 {
-		e.words = e.words[:len(e.words)-1]
+	for len(list) > 0 && list[len(list)-1].number == 0 {
+		list = list[:len(list)-1]
 	}
-	if len(e.words) > 0 {
-		first := e.words[0].number
-		p.first[first] = append(p.first[first], e)
+	return list
+}
+
+func (p *phrases[T]) addEnding(words []wanted, e ending[T]) {
+	if len(words) == 0 {
+		return
 	}
+	at := &p.root
+	for _, w := range words {
+		next := at.next[w]
+		if next == nil {
+			if at.next == nil {
+				at.next = map[wanted]*node[T]{}
+			}
+			next = &node[T]{}
+			at.next[w] = next
+		}
+		at = next
+	}
+	p.count++
+	e.order = p.count
+	at.ends = append(at.ends, e)
 }
 
 // wordsOf cuts a text that stands in no page.
@@ -148,12 +179,16 @@ func (p *phrases[T]) search(words []word, bare bool) []match[T] {
 		if n == 0 {
 			continue
 		}
-		for _, e := range p.first[n] {
-			if e.article && !bare && (i == 0 || !countsOne[words[i-1].text]) || e.deed && i > 0 && isThing(words, i) {
-				continue
-			}
-			if to, ok := p.rest(e.words[1:], words, i+1, e.deed); ok {
-				found = append(found, match[T]{i, to, e.of})
+		w := walk[T]{forms: p.forms, words: words}
+		w.from(p.root.next[wanted{number: n}], i+1)
+		if i == 0 || !isThing(words, i) {
+			w.deed = true
+			w.from(p.root.next[wanted{number: n, deed: true}], i+1)
+		}
+		behind := bare || i > 0 && countsOne[words[i-1].text]
+		for _, r := range w.inOrder() {
+			if behind || !r.article {
+				found = append(found, match[T]{i, r.to, r.of})
 			}
 		}
 	}
@@ -165,29 +200,70 @@ func isThing(words []word, i int) bool {
 	return articles[words[i-1].text] && words[i].gap == beside || words[i].hyphen
 }
 
-// rest tells where the remaining words of a phrase end, if they follow from word i on.
-func (p *phrases[T]) rest(want []wanted, words []word, i int, deed bool) (int, bool) {
-	if len(want) == 0 {
-		return i, true
+// walk follows the words of a page through the tree.
+type walk[T any] struct {
+	forms   map[string]int
+	words   []word
+	deed    bool
+	reached []reached[T]
+	been    map[visit[T]]bool // only behind gaps, where many ways lead to one place
+}
+
+// reached is a phrase that ends before a word.
+type reached[T any] struct {
+	ending[T]
+	to int
+}
+
+type visit[T any] struct {
+	at *node[T]
+	i  int
+}
+
+// from collects the phrases that are complete at a node, or become so by the words from i on.
+func (w *walk[T]) from(at *node[T], i int) {
+	if at == nil {
+		return
 	}
-	if want[0].number == 0 {
-		for skipped := 0; ; skipped++ {
-			if to, ok := p.rest(want[1:], words, i, deed); ok {
-				return to, true
-			}
-			if skipped == gapWords || i >= len(words) || words[i].gap != beside {
-				return 0, false
-			}
-			i++
-		}
+	for _, e := range at.ends {
+		w.reached = append(w.reached, reached[T]{e, i})
 	}
-	for i < len(words) && articles[words[i].text] && words[i].gap == beside {
+	if gap := at.next[wanted{}]; gap != nil {
+		w.over(gap, i)
+	}
+	for i < len(w.words) && articles[w.words[i].text] && w.words[i].gap == beside {
 		i++
 	}
-	if i >= len(words) || words[i].gap != beside || p.forms[words[i].text] != want[0].number || deed && words[i].hyphen != want[0].hyphen {
-		return 0, false
+	if i < len(w.words) && w.words[i].gap == beside {
+		if n := w.forms[w.words[i].text]; n > 0 {
+			w.from(at.next[wanted{n, w.deed && w.words[i].hyphen, w.deed}], i+1)
+		}
 	}
-	return p.rest(want[1:], words, i+1, deed)
+}
+
+// over goes on behind a gap of no words, of one, and so on.
+func (w *walk[T]) over(gap *node[T], i int) {
+	if w.been == nil {
+		w.been = map[visit[T]]bool{}
+	}
+	for skipped := 0; ; skipped++ {
+		if here := (visit[T]{gap, i}); !w.been[here] {
+			w.been[here] = true
+			w.from(gap, i)
+		}
+		if skipped == gapWords || i >= len(w.words) || w.words[i].gap != beside {
+			return
+		}
+		i++
+	}
+}
+
+// inOrder gives each phrase once, where it ends first, in the order in which they were added.
+func (w *walk[T]) inOrder() []reached[T] {
+	if len(w.reached) > 1 {
+		slices.SortStableFunc(w.reached, func(a, b reached[T]) int { return a.order - b.order })
+	}
+	return slices.CompactFunc(w.reached, func(a, b reached[T]) bool { return a.order == b.order })
 }
 
 // mentions gives the places that say it: those that are not negated.

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -14,6 +15,16 @@ var procedureSections = []struct{ id, title, holds string }{
 	{"steps", "Steps", "the work"},
 	{"afterwards", "Afterwards", "how the machine is left: joints closed, tools counted, what proves the work"},
 	{"record", "Record", "what is written down"},
+}
+
+// nearTitle finds the section whose title is nearly the wanted one.
+func nearTitle(page *guide.Guide, title string) *guide.Section {
+	for _, section := range page.Sections {
+		if source.Nearest(strings.ToLower(section.Title), []string{strings.ToLower(title)}) != "" {
+			return section
+		}
+	}
+	return nil
 }
 
 // sections checks that a procedure has its four parts, in their order.
@@ -40,6 +51,10 @@ func (c *checker) sections(page *guide.Guide) {
 	for _, want := range procedureSections {
 		if page.Section(want.id) == nil && want.id != "steps" {
 			missing = append(missing, source.Quote(want.title))
+			if near := nearTitle(page, want.title); near != nil {
+				holds = append(holds, fmt.Sprintf("the heading %s in line %d is nearly it: write `## %s`", source.Quote(near.Title), near.Heading.Span.Position().Line, want.title))
+				continue
+			}
 			holds = append(holds, "write `## "+want.title+"` with "+want.holds)
 		}
 	}

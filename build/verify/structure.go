@@ -2,6 +2,8 @@ package verify
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"blankoff/build/guide"
 	"blankoff/build/source"
@@ -30,18 +32,40 @@ func (c *checker) structure(page *guide.Guide) {
 
 // steps checks that each step tells what to do, what to expect, and what to do if not.
 func (c *checker) steps(page *guide.Guide) {
-	for _, step := range page.Steps {
+	for i, step := range page.Steps {
 		what := fmt.Sprintf("step %d", step.Number)
 		if step.Action == nil {
 			c.refuse("step", step.Span, what+" does not say what to do", "write the action as the first paragraph of the list item")
 		}
+		if strayBelow(page, i) {
+			continue // its parts are there, in the wrong place
+		}
 		if len(step.Expects) == 0 {
-			c.refuse("step-expect", step.Span, what+" does not say what to expect", "add an indented bullet `- Expect: …`")
+			c.refuse("step-expect", step.Span, what+" does not say what to expect", c.misspelt(step, "expect", "Expect:", "add an indented bullet `- Expect: …`"))
 		}
 		if len(step.IfNots) == 0 {
-			c.refuse("step-if-not", step.Span, what+" does not say what to do if not", "add an indented bullet `- If not: …`")
+			c.refuse("step-if-not", step.Span, what+" does not say what to do if not", c.misspelt(step, "if", "If not:", "add an indented bullet `- If not: …`"))
 		}
 	}
+}
+
+// strayBelow tells whether a part that stands in no step follows a step, before the next one.
+func strayBelow(page *guide.Guide, i int) bool {
+	return slices.ContainsFunc(page.Strays, func(at source.Span) bool {
+		return at.Start > page.Steps[i].Span.Start && (i+1 == len(page.Steps) || at.Start < page.Steps[i+1].Span.Start)
+	})
+}
+
+// misspelt says of a bullet that was probably meant as a part of its step how it is written; else it gives the hint
+// that it was given.
+func (c *checker) misspelt(step *guide.Step, begins, part, hint string) string {
+	for _, p := range c.ofStep[step] {
+		if p.part == restPart && len(p.words) > 0 && strings.HasPrefix(p.words[0].text, begins) {
+			at := step.Span.File.Span(p.words[0].from, p.words[0].to)
+			return fmt.Sprintf("the bullet in line %d begins with %s: it is read when it begins with `%s`, without emphasis", at.Position().Line, source.Quote(at.Text()), part)
+		}
+	}
+	return hint
 }
 
 // rawHTML refuses HTML in the text: it is not passed through, so its reader would miss something.

@@ -40,6 +40,9 @@ func (c *checker) unlistedTools(page *guide.Guide) {
 			if slices.Contains(c.library.Words.Supplies, m.of) {
 				key = "supplies"
 			}
+			if misread(page, key) {
+				continue
+			}
 			c.refuse("tool-unlisted", p.span(page.File, m.from, m.to), fmt.Sprintf("step %d uses %s, which the header does not list", p.step.Number, source.Quote(m.of.Name)),
 				"add it to `"+key+":` in the header, so that it is brought along")
 		}

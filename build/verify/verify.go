@@ -48,10 +48,11 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkAuthoring()
 	c.triage()
 	c.sharedQuantities()
-	memo := &answers{}
+	fresh, _ := fixMachines(library) // a fact that follows from a stale value is told with it
+	memo, known := &answers{}, &anchors{}
 	pages := make([]*checker, len(library.Guides))
 	parallel.Each(len(pages), func(i int) {
-		pages[i] = &checker{library: library, today: today, words: c.words, linked: c.linked, answers: memo}
+		pages[i] = &checker{library: fresh, today: today, words: c.words, linked: c.linked, answers: memo, anchors: known, wrong: c.wrong}
 		pages[i].page(library.Guides[i])
 	})
 	for _, page := range pages {
@@ -122,6 +123,9 @@ type checker struct {
 	ofStep  map[*guide.Step][]*passage
 	first   map[string]*guide.HazardRef // where the page first tells of each hazard
 	answers *answers                    // of calculators, shared by the pages
+	anchors *anchors                    // of all pages, shared by them
+	guesses int                         // how many wrong links of the page were compared with the right ones
+	wrong   map[source.Span]bool        // values that are refused in their own file
 	found   []diagnostic.Diagnostic
 	counts  Counts
 }

@@ -67,6 +67,7 @@ func TestBeliefOfOneFinding(t *testing.T) {
 		Causes:   []Cause{{Weight: 0.01}, {Weight: 0.99}},
 		Findings: []Finding{{Sound: pairOf(0.1), Given: [][]float64{told(0.8), told(0.1)}}},
 	}
+	m.Prepare()
 	if got := m.Belief([]Answer{{Finding: 0, Outcome: 0}})[0]; math.Abs(got-0.075) > 0.0005 {
 		t.Errorf("%v, want 0.075", got)
 	}

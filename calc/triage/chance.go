@@ -126,8 +126,8 @@ func (c Curve) below(x float64) float64 {
 	return math.Erfc(-(c.scale(x)-c.scale(c.Middle))/(c.Spread*math.Sqrt2)) / 2
 }
 
-// wide spreads its weight over all that any cause could show: what a slip of the pen is drawn from.
-func (f *Finding) wide(x float64) float64 {
+// stretch finds the range of a measured finding that any cause could show.
+func (f *Finding) stretch() {
 	low, high := f.Plain, f.Plain
 	for _, c := range f.Curve {
 		if c.scale(c.Middle) < low.scale(low.Middle) {
@@ -137,14 +137,18 @@ func (f *Finding) wide(x float64) float64 {
 			high = c
 		}
 	}
-	from, to := low.scale(low.Middle)-3*low.Spread, high.scale(high.Middle)+3*high.Spread
+	f.from, f.to = low.scale(low.Middle)-3*low.Spread, high.scale(high.Middle)+3*high.Spread
+}
+
+// wide spreads its weight over that range: what a slip of the pen is drawn from.
+func (f *Finding) wide(x float64) float64 {
 	at := f.Plain.scale(x)
 	slope := 1.0
 	if f.Plain.Log {
 		slope = 1 / math.Max(x, least)
 	}
-	if at < from || at > to {
-		return 1e-6 * slope / (to - from)
+	if at < f.from || at > f.to {
+		return 1e-6 * slope / (f.to - f.from)
 	}
-	return slope / (to - from)
+	return slope / (f.to - f.from)
 }

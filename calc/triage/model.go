@@ -19,6 +19,9 @@ type Model struct {
 	Steps    []Step
 	Unlisted float64 // prior weight of a cause that is not in the list, on the scale of the causes' weights
 	Call     float64 // what handing the job over costs, in minutes
+
+	pairs [][]int // of each step the pairs with a cause that it ends
+	near  [][]int // of each step those, itself too, that bear on the same causes and pairs
 }
 
 // Cause is one thing that can be wrong.
@@ -41,6 +44,8 @@ type Finding struct {
 	Cuts  []float64   // of a measured finding: where one outcome ends and the next begins, rising; else empty
 	Curve []Curve     // of a measured finding: for each cause
 	Plain Curve       // of a measured finding: where nothing bears on it
+
+	from, to float64 // of a measured finding: the range that any cause could show, on the scale of its curves
 }
 
 // Curve is the distribution of a measured value: normal, or normal in the logarithm.
@@ -130,19 +135,55 @@ func normal(share []float64) []float64 {
 }
 
 // Prepare works out, for each measured finding, how probable each part of its range is, which is what a plan reckons
-// with before the value is known. It must be called once before anything else.
+// with before the value is known, and which steps bear on the same causes. It must be called once before anything else.
 func (m *Model) Prepare() {
+	m.neighbours()
 	for i := range m.Findings {
 		f := &m.Findings[i]
 		if len(f.Cuts) == 0 {
 			continue
 		}
+		f.stretch()
 		f.Sound = f.Plain.parts(f.Cuts)
 		f.Given = make([][]float64, len(f.Curve))
 		for c := range f.Curve {
 			f.Given[c] = f.Curve[c].parts(f.Cuts)
 		}
 	}
+}
+
+// neighbours finds which steps bear on the same causes and pairs.
+func (m *Model) neighbours() {
+	touch := make([][]bool, len(m.Steps))
+	m.pairs, m.near = make([][]int, len(m.Steps)), make([][]int, len(m.Steps))
+	for s := range m.Steps {
+		touch[s] = make([]bool, m.hypotheses())
+		for _, cure := range m.Steps[s].Cures {
+			touch[s][cure.Cause] = true
+		}
+		for i, pair := range m.Pairs {
+			if touch[s][pair.A] || touch[s][pair.B] {
+				touch[s][len(m.Causes)+i] = true
+				m.pairs[s] = append(m.pairs[s], i)
+			}
+		}
+		for other := range s {
+			if meet(touch[s], touch[other]) {
+				m.near[s] = append(m.near[s], other)
+				m.near[other] = append(m.near[other], s)
+			}
+		}
+		m.near[s] = append(m.near[s], s)
+	}
+}
+
+func meet(a, b []bool) bool {
+	for i := range a {
+		if a[i] && b[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // parts is the probability of each part that the cuts make.

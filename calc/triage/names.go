@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"blankoff/calc/letters"
-	"blankoff/calc/quantity"
 )
 
 // Numbers of a sheet lie between these: far beyond what a shop writes, far from where products overflow.
@@ -13,7 +12,7 @@ const tiny, huge = 1e-9, 1e9
 func (r *reader) number(text string, low, high float64) float64 {
 	x, ok := letters.Float(text)
 	if !ok || !(x >= low && x <= high) {
-		r.refuse(quantity.Quote(text) + " is no number that fits here")
+		r.refuse("a number does not fit")
 		return 1
 	}
 	return x
@@ -44,7 +43,7 @@ func (r *reader) shares(text string, n int) []float64 {
 func (r *reader) curve(text string) Curve {
 	part := split(text, ' ')
 	if len(part) < 2 || len(part) > 3 || len(part) == 3 && part[2] != "log" {
-		r.refuse(quantity.Quote(text) + " is no distribution")
+		r.refuse("it has no distribution")
 		return Curve{}
 	}
 	c := Curve{Middle: r.number(part[0], -huge, huge), Spread: r.number(part[1], tiny, huge), Log: len(part) == 3}
@@ -71,7 +70,7 @@ func (r *reader) place(list []string, name string) int {
 		at = r.finding(name)
 	}
 	if at < 0 {
-		r.refuse("the name " + quantity.Quote(name) + " is not known")
+		r.refuse("it uses a name that is not known")
 		return 0
 	}
 	return at
@@ -80,7 +79,7 @@ func (r *reader) place(list []string, name string) int {
 func (r *reader) causeNamed(name string) int {
 	at := r.causeAt(name)
 	if at < 0 {
-		r.refuse("there is no cause " + quantity.Quote(name))
+		r.refuse("it names a cause that is not there")
 		return 0
 	}
 	return at
@@ -152,7 +151,7 @@ func (r *reader) finish() {
 		for _, name := range split(r.needs[i].list, ' ') {
 			at := r.stepAt(name)
 			if at < 0 {
-				r.refuse("there is no step " + quantity.Quote(name))
+				r.refuse("it needs a step that is not there")
 				return
 			}
 			r.Steps[i].Needs = append(r.Steps[i].Needs, at)
@@ -177,7 +176,7 @@ func (r *reader) guard(g *named) {
 	r.at = g.line
 	on := r.finding(g.on)
 	if g.of < 0 || on < 0 || on == g.of || r.Names[on] == nil {
-		r.refuse("there is no finding " + quantity.Quote(g.on) + " with answers beside this one")
+		r.refuse("it counts by a finding without answers")
 		return
 	}
 	guard := Guard{Finding: g.of, On: on}
@@ -191,7 +190,7 @@ func (r *reader) guard(g *named) {
 func (r *reader) before(s int) int {
 	if r.after[s] != 0 {
 		if r.after[s] < 0 {
-			r.refuse("the step " + r.Steps[s].ID + " waits for itself")
+			r.refuse("the step waits for itself")
 			return maxNeeds
 		}
 		return r.after[s]
@@ -200,7 +199,7 @@ func (r *reader) before(s int) int {
 	n := 1
 	for _, need := range r.Steps[s].Needs {
 		if n += r.before(need); n > maxNeeds {
-			r.refuse("too many steps stand before " + r.Steps[s].ID)
+			r.refuse("too many steps stand before it")
 			break
 		}
 	}
@@ -220,7 +219,7 @@ func (r *reader) plainly(s *Step) int {
 		kept = append(kept, f)
 		ways *= max(len(r.Names[f]), len(r.Findings[f].Cuts)+1)
 		if ways > maxBranches {
-			r.refuse("the test " + s.ID + " can end in too many ways")
+			r.refuse("the test can end in too many ways")
 			break
 		}
 	}

@@ -28,6 +28,7 @@ func small(r *rand.Rand) *Model {
 	for i := range causes {
 		m.Steps = append(m.Steps, Step{Minutes: 10 + 150*r.Float64(), Who: Technician, Cures: []Cure{{Cause: i, Chance: 0.8 + 0.2*r.Float64()}}})
 	}
+	m.Prepare()
 	return m
 }
 

@@ -46,35 +46,40 @@ func (j *job) own(step int) float64 {
 	return sum
 }
 
-func (j *job) steps(list []Choice) declare.Given {
-	g := table("steps", "Next", "name", "kind", "#expected", "#own", "#ends", "reason")
-	for i, c := range list[:min(mostNext, len(list))] {
+func (s *sheaf) nexts() {
+	s.table("steps", "Next", "name kind #expected #own #ends reason")
+	for i := range s.steps[:min(mostNext, len(s.steps))] {
+		c := &s.steps[i]
 		name := "hand-over"
 		if c.Step != HandOver {
-			name = j.Steps[c.Step].ID
+			name = s.Steps[c.Step].ID
 		}
-		reason := j.reason(c)
-		if i == 0 && len(list) > 1 {
-			reason += put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(list[1].Minutes))
+		reason := s.reason(c.Step)
+		if i == 0 && len(s.steps) > 1 {
+			reason += put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(s.steps[1].Minutes))
 		}
-		add(&g, text(name), text(j.kind(c.Step)), minutes(c.Minutes), minutes(j.own(c.Step)), share(c.Ends), text(reason))
+		s.row(name)
+		s.text(s.kind(c.Step))
+		s.minutes(c.Minutes)
+		s.minutes(s.own(c.Step))
+		s.share(c.Ends)
+		s.text(reason)
 	}
-	return g
 }
 
 // reason says in words why a step may come next, in figures that were computed.
-func (j *job) reason(c Choice) string {
+func (j *job) reason(step int) string {
 	var sentence string
-	switch j.kind(c.Step) {
+	switch j.kind(step) {
 	case "hand-over":
 		return put("Giving the job away counts as _ min of work.", whole(j.Call))
 	case "repair":
-		sentence = j.mends(c.Step)
+		sentence = j.mends(step)
 	default:
-		sentence = j.parted(j.asks(c.Step))
+		sentence = j.parted(j.asks(step))
 	}
 	var first []string
-	for _, n := range j.Steps[c.Step].Needs {
+	for _, n := range j.Steps[step].Needs {
 		if !j.plan.done[n] {
 			first = append(first, j.Does[n])
 		}
@@ -126,51 +131,50 @@ func (j *job) parted(f int) string {
 }
 
 // verdict says whether the triage has its answer.
-func (j *job) verdict(steps []Choice) declare.Verdict {
-	for i := range j.answers {
-		if j.strange(i) {
-			t := j.answered(j.answers[i].Finding)
-			return declare.Verdict{Is: declare.CannotTell, Text: put("The answers do not go together. Recheck _ = _ first.", j.Findings[t.finding].ID, t.text)}
+func (s *sheaf) verdict() string {
+	for i := range s.answers {
+		if s.strange(i) {
+			t := s.answered(s.answers[i].Finding)
+			return put("The answers do not go together. Recheck _ = _ first.", s.Findings[t.finding].ID, t.text)
 		}
 	}
-	leading, p := j.leader(j.belief)
-	group := j.groupNames()[0]
+	order := ranked(len(s.Titles), func(c int) float64 { return s.of(s.belief, c) })
+	first, p := order[0], s.of(s.belief, order[0])
+	title, amount := s.Titles[first], percent(most(p))
+	if first == len(s.Causes) {
+		return put("Nothing that is listed explains it: what is not listed has _. _", amount, s.settles())
+	}
+	group := s.groupNames()[0]
+	held := s.group(group)
+	if p >= sure || held >= sure {
+		s.Verdict.Is = declare.Pass
+	}
 	switch {
-	case leading == len(j.Causes):
-		return declare.Verdict{Is: declare.CannotTell, Text: put("Nothing that is listed explains it: what is not listed has _. _", percent(most(p)), j.settles(steps))}
 	case p >= sure:
-		return declare.Verdict{Is: declare.Pass, Text: put("It is most likely this: “_” (_).", j.Titles[leading], percent(most(p)))}
-	case j.group(group) >= sure:
-		return declare.Verdict{Is: declare.Pass, Text: put("It is most likely in the group “_” (_), there most of all “_” (_).",
-			group, percent(most(j.group(group))), j.Titles[j.leaderOf(group)], percent(most(j.of(j.belief, j.leaderOf(group)))))}
-	}
-	order := ranked(len(j.Titles), func(c int) float64 { return j.of(j.belief, c) })
-	second := order[1]
-	return declare.Verdict{Is: declare.CannotTell, Text: put("“_” (_) is in front of “_” (_). _",
-		j.Titles[leading], percent(most(p)), j.Titles[second], percent(most(j.of(j.belief, second))), j.settles(steps))}
-}
-
-func (j *job) leaderOf(group string) int {
-	for _, c := range ranked(len(j.Causes), func(c int) float64 { return j.of(j.belief, c) }) {
-		if j.Groups[c] == group {
-			return c
+		return put("It is most likely this: “_” (_).", title, amount)
+	case held >= sure:
+		for s.Groups[first] != group { // what is not listed has less than a fifth, so that a cause of the group comes before it
+			order = order[1:]
+			first = order[0]
 		}
+		return put("It is most likely in the group “_” (_), there most of all “_” (_).", group, percent(most(held)), s.Titles[first], percent(s.of(s.belief, first)))
 	}
-	return 0
+	return put("“_” (_) is in front of “_” (_). _", title, amount, s.Titles[order[1]], percent(s.of(s.belief, order[1])), s.settles())
 }
 
 // settles names what would bring the job on.
-func (j *job) settles(steps []Choice) string {
-	for _, c := range steps {
-		if c.Step == HandOver {
+func (s *sheaf) settles() string {
+	for i := range s.steps {
+		step := s.steps[i].Step
+		if step == HandOver {
 			break
 		}
-		if len(j.Steps[c.Step].Cures) == 0 {
-			return put("What would settle it soonest: _ (_ min).", j.Does[c.Step], whole(j.own(c.Step)))
+		if len(s.Steps[step].Cures) == 0 {
+			return put("What would settle it soonest: _ (_ min).", s.Does[step], whole(s.own(step)))
 		}
 	}
-	if len(steps) > 0 && steps[0].Step != HandOver {
-		return put("No test pays any more; try this: _ (_ min).", j.Does[steps[0].Step], whole(j.own(steps[0].Step)))
+	if step := s.steps[0].Step; step != HandOver {
+		return put("No test pays any more; try this: _ (_ min).", s.Does[step], whole(s.own(step)))
 	}
 	return "No step of this reader brings it to an end sooner than handing the job over."
 }

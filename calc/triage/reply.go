@@ -19,38 +19,71 @@ const (
 	look     = 1 // steps ahead
 )
 
+// sheaf gathers the tables of an answer. Cells are added one by one in place: they are large, and copies of them weigh.
+type sheaf struct {
+	*job
+	declare.Answer
+	steps []Choice
+}
+
 // reply puts all that follows into tables.
 func (j *job) reply() declare.Answer {
-	steps := j.next()
-	cautions := j.cautions()
-	return declare.Answer{ID: ID, Out: []declare.Given{j.causes(), j.groups(), j.steps(steps), j.heard(), j.turns()}, Verdict: j.verdict(steps), Cautions: cautions}
+	s := &sheaf{job: j, steps: j.next()}
+	s.ID = ID
+	s.likely()
+	s.groups()
+	s.nexts()
+	s.heard()
+	s.turns()
+	s.Verdict.Is = declare.CannotTell
+	s.Verdict.Text = s.verdict()
+	s.cautions()
+	return s.Answer
 }
 
-// table makes an empty one; a label with a mark before it is that of a number.
-func table(id, label string, columns ...string) declare.Given {
-	g := declare.Given{ID: id, Label: label, Rows: [][]declare.Cell{}}
-	for _, name := range columns {
-		column := declare.Column{ID: name, Label: name}
-		if bare, number := letters.CutPrefix(name, "#"); number {
-			column = declare.Column{ID: bare, Label: bare, Kinds: []quantity.Kind{quantity.Ratio}}
+// table begins one; a name with # before it is that of a column of numbers.
+func (s *sheaf) table(id, label, columns string) {
+	s.Out = append(s.Out, declare.Given{ID: id, Label: label, Rows: [][]declare.Cell{}})
+	g := s.given()
+	for _, name := range split(columns, ' ') {
+		bare, number := letters.CutPrefix(name, "#")
+		g.Columns = append(g.Columns, declare.Column{ID: bare, Label: bare})
+		if number {
+			g.Columns[len(g.Columns)-1].Kinds = ratio
 		}
-		g.Columns = append(g.Columns, column)
 	}
-	return g
 }
 
-func add(g *declare.Given, cells ...declare.Cell) { g.Rows = append(g.Rows, cells) }
+var ratio = []quantity.Kind{quantity.Ratio}
 
-func text(s string) declare.Cell { return declare.Cell{Text: s} }
+func (s *sheaf) given() *declare.Given { return &s.Out[len(s.Out)-1] }
 
-// share is a probability in a table, to a millionth: what lies beyond differs between machines.
-func share(p float64) declare.Cell {
-	return declare.Cell{Value: math.Round(p*1e6) / 1e6, Text: percent(p), IsNumber: true}
+// row begins a row, with a text.
+func (s *sheaf) row(text string) {
+	g := s.given()
+	g.Rows = append(g.Rows, make([]declare.Cell, 0, len(g.Columns)))
+	s.text(text)
 }
 
-func minutes(x float64) declare.Cell {
-	return declare.Cell{Value: math.Round(x*1e3) / 1e3, Text: whole(x), IsNumber: true}
+// cell adds a place to the last row.
+func (s *sheaf) cell() *declare.Cell {
+	g := s.given()
+	row := &g.Rows[len(g.Rows)-1]
+	*row = append(*row, declare.Cell{})
+	return &(*row)[len(*row)-1]
 }
+
+func (s *sheaf) text(text string) { s.cell().Text = text }
+
+// number adds one that is rounded to 1/steps: what lies beyond differs between machines.
+func (s *sheaf) number(x, steps float64, text string) {
+	c := s.cell()
+	c.Value, c.Text, c.IsNumber = math.Round(x*steps)/steps, text, true
+}
+
+func (s *sheaf) share(p float64) { s.number(p, 1e6, percent(p)) }
+
+func (s *sheaf) minutes(x float64) { s.number(x, 1e3, whole(x)) }
 
 func whole(x float64) string { return letters.Whole(int(math.Round(x))) }
 
@@ -93,16 +126,21 @@ func ranked(n int, of func(int) float64) []int {
 	return order
 }
 
-func (j *job) causes() declare.Given {
-	g := table("causes", "Causes", "name", "title", "#probability", "group")
-	last := len(j.Causes)
-	for _, c := range ranked(last, func(c int) float64 { return j.of(j.belief, c) }) {
-		if p := j.of(j.belief, c); p >= shown {
-			add(&g, text(j.Causes[c].ID), text(j.Titles[c]), share(most(p)), text(j.Groups[c]))
+func (s *sheaf) likely() {
+	s.table("causes", "Causes", "name title #probability group")
+	last := len(s.Causes)
+	for _, c := range ranked(last, func(c int) float64 { return s.of(s.belief, c) }) {
+		if p := s.of(s.belief, c); p >= shown {
+			s.row(s.Causes[c].ID)
+			s.text(s.Titles[c])
+			s.share(most(p))
+			s.text(s.Groups[c])
 		}
 	}
-	add(&g, text("unlisted"), text(j.Titles[last]), share(most(j.of(j.belief, last))), text(""))
-	return g
+	s.row("unlisted")
+	s.text(s.Titles[last])
+	s.share(most(s.of(s.belief, last)))
+	s.text("")
 }
 
 // groupNames are the groups, each once, the likeliest first.
@@ -119,32 +157,35 @@ func (j *job) groupNames() []string {
 	return order
 }
 
-func (j *job) groups() declare.Given {
-	g := table("groups", "Groups", "title", "#probability")
-	for _, name := range j.groupNames() {
-		if p := j.group(name); p >= shown {
-			add(&g, text(name), share(most(p)))
+func (s *sheaf) groups() {
+	s.table("groups", "Groups", "title #probability")
+	for _, name := range s.groupNames() {
+		if p := s.group(name); p >= shown {
+			s.row(name)
+			s.share(most(p))
 		}
 	}
-	return g
 }
 
 // heard tells what each answer weighs.
-func (j *job) heard() declare.Given {
-	g := table("answers", "Answers", "finding", "answer", "#weight", "#probability", "sentence")
-	leading, _ := j.leader(j.belief)
-	for i := range j.told {
-		t := &j.told[i]
-		name, said := text(j.Findings[t.finding].ID), text(t.text)
+func (s *sheaf) heard() {
+	s.table("answers", "Answers", "finding answer #weight #probability sentence")
+	leading, _ := s.leader(s.belief)
+	for i := range s.told {
+		t := &s.told[i]
+		s.row(s.Findings[t.finding].ID)
+		s.text(t.text)
+		w, p, sentence := 0.0, 1.0, ""
 		if t.counts < 0 {
-			add(&g, name, said, declare.Cell{Text: "0", IsNumber: true}, share(1), text(j.silent(t)))
-			continue
+			sentence = s.silent(t)
+		} else {
+			w, p = s.weight(t.counts, leading), s.surprise(t.counts)
+			sentence = s.spoken(t.counts, w, p, s.Titles[leading])
 		}
-		w, p := j.weight(t.counts, leading), j.surprise(t.counts)
-		weight := declare.Cell{Value: math.Round(w*1e3) / 1e3, Text: declare.With(2, "[]", math.Round(w*10)/10), IsNumber: true}
-		add(&g, name, said, weight, share(p), text(j.spoken(t.counts, w, p, j.Titles[leading])))
+		s.number(w, 1e3, declare.With(2, "[]", math.Round(w*10)/10))
+		s.share(p)
+		s.text(sentence)
 	}
-	return g
 }
 
 // silent says why an answer moves nothing.
@@ -181,39 +222,45 @@ func (j *job) spoken(i int, w, p float64, title string) string {
 	return sentence
 }
 
+// turn is an outcome that would put another cause in front.
+type turn struct {
+	finding, outcome, cause int
+	p, then                 float64
+}
+
 // turns lists what could still be found that would put another cause in front, the likeliest first.
-func (j *job) turns() declare.Given {
-	g := table("turns", "What would change this", "finding", "answer", "cause", "#probability")
-	type turn struct {
-		finding, outcome, cause int
-		p, then                 float64
+func (s *sheaf) turns() {
+	s.table("turns", "What would change this", "finding answer cause #probability")
+	all := s.turned()
+	for n, i := range ranked(len(all), func(i int) float64 { return all[i].p }) {
+		if t := &all[i]; n < mostTurn {
+			s.row(s.Findings[t.finding].ID)
+			s.text(s.outcome(t.finding, t.outcome))
+			s.text(s.Titles[t.cause])
+			s.share(most(t.then))
+		}
 	}
-	var turned []turn
+}
+
+func (j *job) turned() []turn {
+	var all []turn
 	leading, _ := j.leader(j.belief)
 	var seen [maxFindings]bool
 	for s := range j.Steps {
-		if !j.plan.open(s) {
-			continue
-		}
 		for _, f := range j.Steps[s].Findings {
-			if seen[f] || j.plan.known[f] {
+			if seen[f] || j.plan.known[f] || !j.plan.open(s) {
 				continue
 			}
 			seen[f] = true
 			for o := range j.Findings[f].Sound {
 				b, p := j.after(f, o)
 				if c, then := j.leader(b); c != leading && p >= shown {
-					turned = append(turned, turn{f, o, c, p, then})
+					all = append(all, turn{f, o, c, p, then})
 				}
 			}
 		}
 	}
-	for n, i := range ranked(len(turned), func(i int) float64 { return turned[i].p }) {
-		if t := turned[i]; n < mostTurn {
-			add(&g, text(j.Findings[t.finding].ID), text(j.outcome(t.finding, t.outcome)), text(j.Titles[t.cause]), share(most(t.then)))
-		}
-	}
-	return g
+	return all
 }
 
 // outcome is an answer in words: its name, or the part of the range.
@@ -232,22 +279,23 @@ func (j *job) outcome(f, o int) string {
 	return at(o-1) + " to " + at(o)
 }
 
-func (j *job) cautions() []string {
-	var all []string
-	for i := range j.told {
-		if t := &j.told[i]; t.counts >= 0 && j.strange(t.counts) {
-			all = append(all, put("Recheck this answer: _ = _. With the other answers it is expected in _ of such jobs.",
-				j.Findings[t.finding].ID, t.text, percent(j.surprise(t.counts))))
+func (s *sheaf) cautions() {
+	for i := range s.told {
+		if t := &s.told[i]; t.counts >= 0 && s.strange(t.counts) {
+			s.caution(put("Recheck this answer: _ = _. With the other answers it is expected in _ of such jobs.",
+				s.Findings[t.finding].ID, t.text, percent(s.surprise(t.counts))))
 		}
 	}
-	for i, pair := range j.Pairs {
-		if p := j.belief[len(j.Causes)+i]; p >= paired {
-			all = append(all, put("Two at once are possible: “_” with “_” (_).", j.Titles[pair.A], j.Titles[pair.B], percent(most(p))))
+	for i, pair := range s.Pairs {
+		if p := s.belief[len(s.Causes)+i]; p >= paired {
+			s.caution(put("Two at once are possible: “_” with “_” (_).", s.Titles[pair.A], s.Titles[pair.B], percent(most(p))))
 		}
 	}
-	if len(j.Stops) > 0 {
-		all = append(all, put("Ask first, and stop the work at a yes: _", letters.Join(j.Stops, " ")))
+	if len(s.Stops) > 0 {
+		s.caution("Ask first, and stop the work at a yes: " + letters.Join(s.Stops, " "))
 	}
-	return append(all, "The weights are the shop's starting values; counts of its own closed jobs shall replace them.",
-		"Expected minutes count parts, the proof of a repair and handing over as minutes of work.")
+	s.caution("The weights are the shop's starting values; counts of its own closed jobs shall replace them.")
+	s.caution("Expected minutes count parts, the proof of a repair and handing over as minutes of work.")
 }
+
+func (s *sheaf) caution(text string) { s.Cautions = append(s.Cautions, text) }

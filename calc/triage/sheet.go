@@ -113,14 +113,14 @@ func (r *reader) line(f []string) {
 	for i := range things {
 		if things[i].word == f[0] {
 			if len(f) != things[i].n {
-				r.refuse(quantity.Quote(f[0]) + " has " + letters.Whole(len(f)) + " parts in place of " + letters.Whole(things[i].n))
+				r.refuse("it has parts too few or too many")
 				return
 			}
 			r.thing(i, f[1:])
 			return
 		}
 	}
-	r.refuse("nothing is called " + quantity.Quote(f[0]))
+	r.refuse("its first word is not known")
 }
 
 func (r *reader) thing(i int, f []string) {
@@ -169,26 +169,26 @@ func (r *reader) value(f []string) {
 		}
 	}
 	if unit, known := quantity.FindUnit(f[2]); kind == quantity.None || f[2] != "" && (!known || unit.Dim != kind.Dim()) {
-		r.refuse("no value has the kind " + quantity.Quote(f[1]) + " and the unit " + quantity.Quote(f[2]))
+		r.refuse("kind and unit do not fit")
 	}
 	finding := Finding{ID: r.word(f[0]), Plain: r.curve(f[4])}
 	for i, text := range split(f[3], ' ') {
 		cut := r.number(text, -huge, huge)
 		if i > 0 && cut <= finding.Cuts[i-1] || i == maxOutcomes-1 {
-			r.refuse("the cuts of " + finding.ID + " do not rise, or are too many")
+			r.refuse("the cuts do not rise, or are too many")
 			return
 		}
 		finding.Cuts = append(finding.Cuts, cut)
 	}
 	if finding.Cuts == nil {
-		r.refuse("the value " + finding.ID + " has no cuts")
+		r.refuse("a value has no cuts")
 	}
 	r.add(finding, nil, kind, f[2])
 }
 
 func (r *reader) add(f Finding, names []string, kind quantity.Kind, unit string) {
 	if len(r.Causes) > 0 || len(r.Findings) == maxFindings || r.finding(f.ID) >= 0 {
-		r.refuse("the finding " + f.ID + " stands behind a cause, is there twice or is one too many")
+		r.refuse("the finding stands behind a cause, is there twice or is one too many")
 	}
 	r.Findings, r.Names = append(r.Findings, f), append(r.Names, names)
 	r.Kinds, r.Units = append(r.Kinds, kind), append(r.Units, unit)
@@ -196,7 +196,7 @@ func (r *reader) add(f Finding, names []string, kind quantity.Kind, unit string)
 
 func (r *reader) cause(f []string) {
 	if r.causeAt(f[0]) >= 0 {
-		r.refuse("the cause " + f[0] + " is there twice")
+		r.refuse("the cause is there twice")
 	}
 	r.Causes = append(r.Causes, Cause{r.word(f[0]), r.number(f[3], tiny, huge)})
 	r.Titles, r.Groups = append(r.Titles, r.word(f[1])), append(r.Groups, r.word(f[2]))
@@ -213,7 +213,7 @@ func (r *reader) cause(f []string) {
 func (r *reader) shows(f []string) {
 	at, last := r.finding(f[0]), len(r.Causes)-1
 	if at < 0 || last < 0 {
-		r.refuse("there is no finding " + quantity.Quote(f[0]) + ", or no cause to show it")
+		r.refuse("there is no such finding, or no cause to show it")
 		return
 	}
 	if finding := &r.Findings[at]; finding.Cuts == nil {
@@ -225,7 +225,7 @@ func (r *reader) shows(f []string) {
 
 func (r *reader) step(f []string, repair bool) {
 	if r.stepAt(f[0]) >= 0 {
-		r.refuse("the step " + f[0] + " is there twice")
+		r.refuse("the step is there twice")
 	}
 	s := Step{ID: r.word(f[0]), Minutes: r.number(f[3], 0, huge), Who: r.workers(f[4])}
 	for _, name := range split(f[5], ' ') {
@@ -240,7 +240,7 @@ func (r *reader) step(f []string, repair bool) {
 		s.Cures = append(s.Cures, Cure{r.causeNamed(cause), r.number(chance, tiny, 1)})
 	}
 	if len(s.Findings)+len(s.Cures) == 0 {
-		r.refuse("the step " + s.ID + " tells and ends nothing")
+		r.refuse("the step tells and ends nothing")
 	}
 	r.needs = append(r.needs, named{of: len(r.Steps), line: r.at, list: f[6]})
 	r.Steps, r.Does, r.Times = append(r.Steps, s), append(r.Does, r.word(f[1])), append(r.Times, r.number(f[2], 0, huge))

@@ -1,0 +1,253 @@
+package fault
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"sync"
+
+	"blankoff/calc/triage"
+)
+
+// way is a way of working: the next step. It is asked only while going on pays at all.
+type way struct {
+	name string
+	next func(d *desk, r *rand.Rand) int
+}
+
+// desk is a job under way, as whoever works on it sees it.
+type desk struct {
+	data    *Model
+	model   *triage.Model
+	answers []triage.Answer
+	bench   triage.Bench
+	known   map[int]bool
+	repairs []triage.Choice // that could come next, the likeliest first
+	plans   *plans
+}
+
+// likelier is how probable the success of a repair must be before a list of tests is left for it; of 0.2, 0.35, 0.5 and 0.7
+// it is what suits those ways best.
+const likelier = 0.35
+
+// quick are the questions and looks that need no tool, in the order of the file.
+const quick = 11
+
+var ways = []way{
+	{"ours", func(d *desk, r *rand.Rand) int { return d.plan()[0].Step }},
+	{"fixed checklist, all tests", func(d *desk, r *rand.Rand) int { return d.listed(len(d.data.Tests)) }},
+	{"fixed checklist, quick questions", func(d *desk, r *rand.Rand) int { return d.listed(quick) }},
+	{"most likely cause first", func(d *desk, r *rand.Rand) int { return d.likeliest() }},
+	{"cheapest test first", func(d *desk, r *rand.Rand) int { return d.cheapest() }},
+	{"random order", (*desk).any},
+	{"cheapest test, cheapest chance", func(d *desk, r *rand.Rand) int { return d.thrifty() }},
+}
+
+func (d *desk) isTest(step int) bool { return step >= 0 && step < len(d.data.Tests) }
+
+// open tells whether a test has something to tell.
+func (d *desk) open(test int) bool {
+	for _, done := range d.bench.Done {
+		if done == test {
+			return false
+		}
+	}
+	return d.model.Steps[test].Who&d.bench.Who != 0
+}
+
+// listed goes through the first tests of the file in their order, until a repair is likely enough.
+func (d *desk) listed(n int) int {
+	for test := range n {
+		if !d.sure() && d.open(test) {
+			return test
+		}
+	}
+	return d.likeliest()
+}
+
+func (d *desk) sure() bool { return len(d.repairs) > 0 && d.repairs[0].Ends > likelier }
+
+func (d *desk) likeliest() int {
+	if len(d.repairs) == 0 {
+		return triage.HandOver
+	}
+	return d.repairs[0].Step
+}
+
+func (d *desk) cheapest() int {
+	best := triage.HandOver
+	for test := range d.data.Tests {
+		if d.open(test) && (best < 0 || d.model.Steps[test].Minutes < d.model.Steps[best].Minutes) {
+			best = test
+		}
+	}
+	if best < 0 || d.sure() {
+		return d.likeliest()
+	}
+	return best
+}
+
+// thrifty is more than people do by hand: cheapest test first, then the repair with the most probability for its cost.
+func (d *desk) thrifty() int {
+	step := d.cheapest()
+	if d.isTest(step) {
+		return step
+	}
+	best := 0.0
+	for _, c := range d.repairs {
+		if c.Ends > best*c.Minutes {
+			step, best = c.Step, c.Ends/c.Minutes
+		}
+	}
+	return step
+}
+
+func (d *desk) any(r *rand.Rand) int {
+	var open []int
+	for test := range d.data.Tests {
+		if d.open(test) {
+			open = append(open, test)
+		}
+	}
+	for _, c := range d.repairs {
+		open = append(open, c.Step)
+	}
+	if len(open) == 0 || d.sure() {
+		return d.likeliest()
+	}
+	return open[r.IntN(len(open))]
+}
+
+// plans remembers what was planned in a state, since many jobs begin alike.
+type plans struct {
+	sync.Mutex
+	known map[string][]triage.Choice
+}
+
+func (d *desk) plan() []triage.Choice {
+	key := fmt.Sprint(d.answers, d.bench.Done)
+	d.plans.Lock()
+	list, found := d.plans.known[key]
+	d.plans.Unlock()
+	if !found {
+		list = d.model.Plan(d.bench, d.answers, 1)
+		d.plans.Lock()
+		d.plans.known[key] = list
+		d.plans.Unlock()
+	}
+	return list
+}
+
+// over is the rule for handing over, the same for all: the best that could come next costs more. Where repairing on pays,
+// the tests need not be looked at.
+func (d *desk) over() bool {
+	list, rest := d.model.Repairs(d.bench, d.answers)
+	d.repairs = list
+	return rest >= d.model.Call && d.plan()[0].Step == triage.HandOver
+}
+
+// course is what a job came to.
+type course struct {
+	work, parts    float64 // minutes, and parts in minutes
+	tests, repairs int
+	mistaken       int // repairs that ended nothing that was there
+	called         bool
+}
+
+func (c course) minutes(call float64) float64 {
+	if c.called {
+		return c.work + c.parts + call
+	}
+	return c.work + c.parts
+}
+
+// work goes through one job.
+func (w way) work(data *Model, m, truth *triage.Model, j job, known *plans, r *rand.Rand) course {
+	d := &desk{data: data, model: m, bench: triage.Bench{Who: triage.Technician, Tools: ^uint64(0)}, known: map[int]bool{}, plans: known}
+	steps := data.Steps()
+	left := map[int]bool{}
+	for _, c := range j.causes {
+		left[c] = true
+	}
+	var c course
+	for {
+		step := triage.HandOver
+		if !d.over() {
+			step = w.next(d, r)
+		}
+		if step < 0 {
+			c.called = true
+			return c
+		}
+		step = d.first(step)
+		parts := data.Costs[steps[step].Cost.Text]
+		c.parts += parts
+		c.work += m.Steps[step].Minutes - parts
+		d.bench.Done = append(d.bench.Done, step)
+		if d.isTest(step) {
+			c.tests++
+			d.see(steps[step], j)
+			continue
+		}
+		c.repairs++
+		if !mend(truth.Steps[step], j.works[step], left, j.causes, &c) {
+			continue
+		}
+		if len(j.causes) > 0 && len(left) == 0 {
+			return c
+		}
+	}
+}
+
+// first is what a step needs before it, or the step.
+func (d *desk) first(step int) int {
+	for _, need := range d.model.Steps[step].Needs {
+		done := false
+		for _, s := range d.bench.Done {
+			done = done || s == need
+		}
+		if !done {
+			return d.first(need)
+		}
+	}
+	return step
+}
+
+// see takes down what a test tells.
+func (d *desk) see(s *Step, j job) {
+	for _, t := range s.Tells {
+		f := d.data.findingAt(t.Text)
+		if d.known[f] || !d.counts(f, j) {
+			continue
+		}
+		d.known[f] = true
+		d.answers = append(d.answers, triage.Answer{Finding: f, Outcome: j.outcome[f], Value: j.value[f]})
+	}
+}
+
+func (d *desk) counts(f int, j job) bool {
+	said := map[string]string{}
+	for g := range d.known {
+		if on := d.data.Findings[g]; !on.Measured() {
+			said[on.Name] = on.Answers[j.outcome[g]].Name
+		}
+	}
+	return d.data.Findings[f].counts(said)
+}
+
+// mend does a repair, and tells whether it ended anything.
+func mend(s triage.Step, works []float64, left map[int]bool, causes []int, c *course) bool {
+	meant, ended := false, false
+	for i, cure := range s.Cures {
+		for _, cause := range causes {
+			meant = meant || cause == cure.Cause
+		}
+		if left[cure.Cause] && works[i] < cure.Chance {
+			delete(left, cure.Cause)
+			ended = true
+		}
+	}
+	if !meant {
+		c.mistaken++
+	}
+	return ended
+}
