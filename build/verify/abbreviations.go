@@ -1,8 +1,8 @@
 package verify
 
 import (
+	"bytes"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -20,11 +20,17 @@ var displayed = wordSet("STOP OL")
 // abbreviations asks for the meaning of each abbreviation: two to six capitals that neither the page nor words.yaml
 // explains. The section of sources is left out, since a standard is found by its name, not by its meaning.
 func (c *checker) abbreviations(page *guide.Guide) {
-	said := explains(page)
+	var said map[string]bool // looked for when it is needed, which is seldom
 	ask := func(text string, words []word, at func(i int) source.Span) {
 		for i := range words {
 			short := strings.TrimSuffix(text[words[i].from:words[i].to], "s") // several LEDs
-			if len(short) < 2 || said[short] || !isAbbreviation(short) || c.words.abbreviations[short] || inDesignation(text, words, i) {
+			if len(short) < 2 || short[1] > 'Z' || !isAbbreviation(short) || c.words.abbreviations[short] || inDesignation(text, words, i) {
+				continue
+			}
+			if said == nil {
+				said = explains(page)
+			}
+			if said[short] {
 				continue
 			}
 			said[short] = true
@@ -46,7 +52,7 @@ func (c *checker) abbreviations(page *guide.Guide) {
 const sourcesSection = "where-this-comes-from"
 
 func isAbbreviation(text string) bool {
-	if len(text) > 6 || strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+	if len(text) > longestAbbreviation || strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
 		return false
 	}
 	_, unit := quantity.FindUnit(text)
@@ -79,24 +85,72 @@ func startsWithDigit(text string) bool {
 	return unicode.IsDigit(r)
 }
 
-// An abbreviation is explained where it stands in brackets behind words, or words in brackets behind it: "electrostatic
-// discharge (ESD)", "ESD (electrostatic discharge)".
-var explaining = regexp.MustCompile(`\pL[*_"”]* \(([A-Z]{2,6})s?\)|\b([A-Z]{2,6})\s\(\pL+[\s-]\pL`)
-
-// aroundBracket is how far an explanation is looked for before and behind an opening bracket.
-const aroundBracket = 80
-
-// explains lists the abbreviations that a page explains. Every explanation has an opening bracket.
+// explains lists the abbreviations that a page explains: one stands in brackets behind words, or words stand in brackets
+// behind it, as in "electrostatic discharge (ESD)" and "ESD (electrostatic discharge)".
 func explains(page *guide.Guide) map[string]bool {
 	found := map[string]bool{}
-	for i, c := range page.Source {
-		if c != '(' {
-			continue
+	text := page.Source
+	for at := bytes.IndexByte(text, '('); at >= 0; {
+		before, inside := text[:at], text[at+1:]
+		if short := leadingCapitals(inside); short != "" && bytes.HasPrefix(bytes.TrimPrefix(inside[len(short):], []byte("s")), []byte(")")) && endsWithWord(before) {
+			found[short] = true
 		}
-		around := page.Source[max(0, i-aroundBracket):min(len(page.Source), i+aroundBracket)]
-		for _, m := range explaining.FindAllSubmatch(around, -1) {
-			found[string(m[1])+string(m[2])] = true
+		if short := trailingCapitals(before); short != "" && startsWithWords(inside) {
+			found[short] = true
 		}
+		next := bytes.IndexByte(inside, '(')
+		if next < 0 {
+			break
+		}
+		at += 1 + next
 	}
 	return found
+}
+
+// longestAbbreviation is in letters; more are a word in capitals.
+const longestAbbreviation = 6
+
+// leadingCapitals gives the capitals that a text starts with, if they can be an abbreviation.
+func leadingCapitals(text []byte) string {
+	n := 0
+	for n < len(text) && n <= longestAbbreviation && 'A' <= text[n] && text[n] <= 'Z' {
+		n++
+	}
+	if n < 2 || n > longestAbbreviation {
+		return ""
+	}
+	return string(text[:n])
+}
+
+// trailingCapitals gives the capitals that a text ends with, one white space after them.
+func trailingCapitals(text []byte) string {
+	if len(text) == 0 || text[len(text)-1] != ' ' && text[len(text)-1] != '\n' {
+		return ""
+	}
+	text = text[:len(text)-1]
+	n := len(text)
+	for n > 0 && len(text)-n <= longestAbbreviation && 'A' <= text[n-1] && text[n-1] <= 'Z' {
+		n--
+	}
+	if r, _ := utf8.DecodeLastRune(text[:n]); len(text)-n < 2 || len(text)-n > longestAbbreviation || unicode.IsLetter(r) || unicode.IsDigit(r) {
+		return ""
+	}
+	return string(text[n:])
+}
+
+// endsWithWord tells whether a text ends with a word and a space, emphasised or not.
+func endsWithWord(text []byte) bool {
+	text, ok := bytes.CutSuffix(text, []byte(" "))
+	r, _ := utf8.DecodeLastRune(bytes.TrimRight(text, `*_"”`))
+	return ok && unicode.IsLetter(r)
+}
+
+// startsWithWords tells whether a text starts with two words.
+func startsWithWords(text []byte) bool {
+	rest := bytes.TrimLeftFunc(text, unicode.IsLetter)
+	if len(rest) == len(text) || len(rest) == 0 || !strings.ContainsRune(" \n-", rune(rest[0])) {
+		return false
+	}
+	r, _ := utf8.DecodeRune(rest[1:])
+	return unicode.IsLetter(r)
 }

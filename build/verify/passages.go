@@ -177,7 +177,11 @@ func isWordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) 
 // wordEnd is where a word ends: an apostrophe between letters belongs to it, as does the mark inside 1,500 and 0.5.
 func wordEnd(text string, from int) int {
 	last := rune(0)
-	for i := from; i < len(text); {
+	start := plainEnd(text, from)
+	if start > from {
+		last = rune(text[start-1])
+	}
+	for i := start; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		if !isWordRune(r) {
 			next, _ := utf8.DecodeRuneInString(text[i+size:])
@@ -192,9 +196,20 @@ func wordEnd(text string, from int) int {
 	return len(text)
 }
 
+// plainEnd is where a run of small letters and digits ends, which most words are wholly.
+func plainEnd(text string, at int) int {
+	for at < len(text) && (text[at] >= 'a' && text[at] <= 'z' || text[at] >= '0' && text[at] <= '9') {
+		at++
+	}
+	return at
+}
+
 // gapOf tells how strongly a mark parts the words around it. A full stop or comma counts only before a space.
 func gapOf(text string, at, size int) gap {
 	mark, after := text[at:at+size], text[at+size:]
+	if mark == " " {
+		return beside
+	}
 	spaced := after == "" || strings.ContainsAny(after[:1], " \n\r\t)\"'*_]")
 	switch mark {
 	case ".", "!", "?", "…":
@@ -213,7 +228,7 @@ func gapOf(text string, at, size int) gap {
 
 // folded is how words are compared: lower case, one kind of apostrophe, no possessive.
 func folded(text string) string {
-	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyz0123456789") == "" {
+	if plainEnd(text, 0) == len(text) {
 		return text // most words
 	}
 	text = strings.ReplaceAll(strings.ToLower(text), "’", "'")
