@@ -138,7 +138,7 @@ class Triage {
     const { told } = this;
     const [best, ...others] = nexts(answer);
     const count = told.answers.length;
-    const left = best && best.kind !== "hand-over" && !told.ended ? `, about ${Math.max(1, Math.round(best.minutes))} min to go` : "";
+    const left = best && best.kind !== "hand-over" && !told.ended ? `, about ${time(best.minutes)} of work to go` : "";
     this.progress(`${count} answered${left}`);
     if (told.ended) return this.showEnd(this.words.steps.get(told.ended)!);
     if (told.edit) return this.askFinding(told.edit);
@@ -169,17 +169,18 @@ class Triage {
     this.step = step.name;
     const guide = part.querySelector<HTMLAnchorElement>(".notes a");
     const link = guide ? make("p", "guide", "Guide: ", guide.cloneNode(true)) : "";
-    const why = row ? [make("p", "why", `${row.own} min. ${row.reason}`)] : [];
+    const name = this.open(step)[0];
+    const finding = name && this.words.findings.get(name);
+    const worded = (all: string, answer: string) => (finding && finding.answers.has(answer) ? `“${finding.answers.get(answer)!.replace(/\.$/, "")}”` : all);
+    const why = row ? [make("p", "why", `${row.own} min. ${row.reason.replace(/“([^”]*)”/g, worded)}`)] : [];
     if (tells.length) {
-      const name = this.open(step)[0];
-      const finding = name && this.words.findings.get(name);
       const asked = row?.kind === "question";
       const skip = () => this.go({ done: [...this.told.done, step.name] });
       const rest = finding ? this.answers(name, finding) : [keys("answers", this.button("Done", skip))];
       const head = asked && finding ? [] : [link, finding ? make("p", "asked", finding.ask) : ""];
       return this.now(asked && finding ? finding.ask : step.title, ...head, ...rest, ...why, asked ? link : "", this.alternatives(also));
     }
-    const what = [...part.querySelectorAll(".do, .stop")].map((child) => child.cloneNode(true));
+    const what = [...part.querySelectorAll(".do, .stop"), this.main.querySelector(".safe")!].map((child) => child.cloneNode(true));
     const no = () => this.go({ done: [...this.told.done, step.name] });
     this.now(step.title, ...what, link, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name }), "helped"), this.button("No", no, "no-help")), ...why, this.alternatives(also));
   }
@@ -294,6 +295,10 @@ class Triage {
   private on(name: string, act: (button: HTMLElement) => void): void {
     this.key(name).addEventListener("click", () => act(this.key(name)));
   }
+}
+
+function time(minutes: number): string {
+  return minutes < 90 ? `${Math.max(1, Math.round(minutes))} min` : `${Math.round(minutes / 60)} h`;
 }
 
 /** A link within the page leads to a place, and is nothing that was said. */

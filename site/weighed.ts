@@ -33,7 +33,7 @@ export function beliefParts({ out, verdict, cautions }: Answer, words: Words): N
     make("h2", "", "What it may be"),
     make("p", "so-far", verdict?.text ?? ""),
     bars(causes.map(({ cells: [, title, share], shown }) => ({ title: String(title), share: Number(share), shown: shown[2] ?? "" }))),
-    folded("By part of the machine", bars(groups.map(({ cells: [title, share], shown }) => ({ title: String(title), share: Number(share), shown: shown[1] ?? "" })))),
+    folded(groups[0] ? `By part of the machine: ${groups[0].cells[0]}, ${groups[0].shown[1]}` : "By part of the machine", bars(groups.map(({ cells: [title, share], shown }) => ({ title: String(title), share: Number(share), shown: shown[1] ?? "" })))),
     ...(turns.length ? [folded("What would change this", make("ul", "", ...turns))] : []),
     folded("Mind", make("ul", "", ...mind.map((line) => make("li", "", line)))),
   ];

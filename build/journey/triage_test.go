@@ -255,6 +255,8 @@ func TestTriageAnswersInTime(t *testing.T) {
 			t.Skip("this driver cannot slow its browser down: ", err)
 		}
 		var took []float64
+		must(t, b.Open(h.address+"record/"))
+		must(t, b.Open(h.address+"triage/#who=technician&clear=yes&answers=jumps:no"))
 		for range 6 {
 			shown := now(t, b)
 			if shown.Finding == "" {
