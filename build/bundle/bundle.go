@@ -51,7 +51,7 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"triage", &parts.Triage}, {"wide", &parts.Wide}, {"print", &parts.Print}} {
+	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err

@@ -17,20 +17,20 @@ type order struct {
 	words    *fault.Model
 	customer *triage.Model
 	all      *triage.Model
+	weights  float64     // of all causes together
 	marginal [][]float64 // of each finding the probability of each answer, over all causes
 }
 
 func newOrder(m *fault.Model) *order {
 	o := &order{words: m, customer: m.For(fault.Customer), all: m.For(fault.Technician)}
-	weights := 0.0
 	for _, c := range o.all.Causes {
-		weights += c.Weight
+		o.weights += c.Weight
 	}
 	for _, f := range o.all.Findings {
 		share := make([]float64, len(f.Sound))
 		for c, given := range f.Given {
 			for i := range share {
-				share[i] += given[i] * o.all.Causes[c].Weight / weights
+				share[i] += given[i] * o.all.Causes[c].Weight / o.weights
 			}
 		}
 		o.marginal = append(o.marginal, share)
@@ -54,13 +54,16 @@ func (o *order) tests() []*fault.Step {
 	return list
 }
 
-// leans are the titles of the causes that an answer makes clearly more probable, the most probable first.
+// leans are the titles of the causes under which an answer is clearly more probable than under all others, the most
+// probable cause first.
 func (o *order) leans(finding, answer int) []string {
 	const clearly, most = 1.5, 3
 	f := &o.all.Findings[finding]
 	var causes []int
 	for c := range o.all.Causes {
-		if f.Given[c][answer] >= clearly*o.marginal[finding][answer] {
+		share := o.all.Causes[c].Weight / o.weights
+		others := (o.marginal[finding][answer] - share*f.Given[c][answer]) / (1 - share)
+		if f.Given[c][answer] >= clearly*others {
 			causes = append(causes, c)
 		}
 	}
