@@ -12,6 +12,7 @@ type job struct {
 	held    []float64 // of each hypothesis the logarithm of how probable it is that the repairs so far have not helped
 	plan    *planner
 	belief  Belief
+	now     []float64 // how sure one may be of each cause
 }
 
 // told is an answer as it was given.
@@ -52,6 +53,7 @@ func (j *job) weigh() {
 		j.held[h] = math.Log(math.Max(share, 1e-300))
 	}
 	j.belief = j.without(-1)
+	j.now = j.each(j.belief)
 }
 
 // answered finds what was told of a finding, or gives nil.
@@ -121,12 +123,15 @@ func (j *job) without(skip int) Belief {
 	return settled(share)
 }
 
-// of is how sure one may be of a cause; the number behind the last one is what is not listed.
-func (j *job) of(b Belief, cause int) float64 {
-	if cause == len(j.Causes) {
-		return b[len(b)-1]
+// each is how sure one may be of each cause, and behind the last one of what is not listed.
+func (j *job) each(b Belief) []float64 {
+	n := len(j.Causes)
+	p := append(make([]float64, 0, n+1), b[:n]...)
+	for i, pair := range j.Pairs {
+		p[pair.A] += b[n+i]
+		p[pair.B] += b[n+i]
 	}
-	return j.Of(b, cause)
+	return append(p, b[len(b)-1])
 }
 
 // same is how close two probabilities are that count as equal, so that the order of a list is that of the sheet on all
@@ -135,8 +140,8 @@ const same = 1e-9
 
 // leader is the likeliest cause.
 func (j *job) leader(b Belief) (cause int, p float64) {
-	for c := range j.Titles {
-		if q := j.of(b, c); q > p+same {
+	for c, q := range j.each(b) {
+		if q > p+same {
 			cause, p = c, q
 		}
 	}
@@ -190,7 +195,7 @@ func (j *job) expected(i int, b Belief) float64 {
 
 // weight is by how many tenths of a ban an answer, given all others, raises the odds of a cause.
 func (j *job) weight(i, cause int) float64 {
-	return (odds(j.of(j.belief, cause)) - odds(j.of(j.without(i), cause))) * 10 / math.Ln10
+	return (odds(j.now[cause]) - odds(j.each(j.without(i))[cause])) * 10 / math.Ln10
 }
 
 // asks is the first finding that a test still has to tell, or −1.

@@ -27,7 +27,7 @@ func (r *reader) word(text string) string {
 
 // shares reads probabilities that come to 1.
 func (r *reader) shares(text string, n int) []float64 {
-	var list []float64
+	list := make([]float64, 0, n)
 	sum := 0.0
 	for _, part := range split(text, ' ') {
 		list = append(list, r.number(part, 0, 1))
@@ -123,7 +123,10 @@ func (s *Sheet) stepAt(name string) int {
 
 // split parts a text; of blanks several count as one, and none at the ends.
 func split(text string, by byte) []string {
-	var list []string
+	if text == "" {
+		return nil
+	}
+	list := make([]string, 0, letters.Count(text, by)+1)
 	start := 0
 	for i := 0; i <= len(text); i++ {
 		if i < len(text) && text[i] != by {

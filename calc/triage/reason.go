@@ -7,12 +7,22 @@ import (
 	"blankoff/calc/letters"
 )
 
-// next lists what could come next, the best first, by minutes that are the same on all machines.
+// next lists what could come next, the best first. Minutes are compared to a thousandth and equal steps stand in the order of
+// the sheet, so that neither the machine nor the order of the answers changes the list.
 func (j *job) next() []Choice {
-	list := j.Plan(j.bench, j.answers, look)
+	list := make([]Choice, len(j.Steps)+1)
+	for _, c := range j.Plan(j.bench, j.answers, look) {
+		at := c.Step
+		if at == HandOver {
+			at = len(j.Steps)
+		}
+		list[at] = c
+	}
 	var sorted []Choice
 	for _, i := range ranked(len(list), func(i int) float64 { return -math.Round(list[i].Minutes * 1e3) }) {
-		sorted = append(sorted, list[i])
+		if list[i].Minutes > 0 || list[i].Ends > 0 {
+			sorted = append(sorted, list[i])
+		}
 	}
 	return sorted
 }
@@ -94,11 +104,11 @@ func (j *job) reason(step int) string {
 func (j *job) mends(step int) string {
 	best, highest := Cure{}, -1.0
 	for _, cure := range j.Steps[step].Cures {
-		if gain := j.of(j.belief, cure.Cause) * cure.Chance; gain > highest+same {
+		if gain := j.now[cure.Cause] * cure.Chance; gain > highest+same {
 			best, highest = cure, gain
 		}
 	}
-	p := j.of(j.belief, best.Cause)
+	p := j.now[best.Cause]
 	return put("“_” has _, and this ends it in _ of such jobs.", j.Titles[best.Cause], percent(math.Min(p, ceiling)), percent(best.Chance))
 }
 
@@ -138,8 +148,9 @@ func (s *sheaf) verdict() string {
 			return put("The answers do not go together. Recheck _ = _ first.", s.Findings[t.finding].ID, t.text)
 		}
 	}
-	order := ranked(len(s.Titles), func(c int) float64 { return s.of(s.belief, c) })
-	first, p := order[0], s.of(s.belief, order[0])
+	order := ranked(len(s.Titles), func(c int) float64 { return s.now[c] })
+	first := order[0]
+	p := s.now[first]
 	title, amount := s.Titles[first], percent(most(p))
 	if first == len(s.Causes) {
 		return put("Nothing that is listed explains it: what is not listed has _. _", amount, s.settles())
@@ -157,9 +168,9 @@ func (s *sheaf) verdict() string {
 			order = order[1:]
 			first = order[0]
 		}
-		return put("It is most likely in the group “_” (_), there most of all “_” (_).", group, percent(most(held)), s.Titles[first], percent(s.of(s.belief, first)))
+		return put("It is most likely in the group “_” (_), there most of all “_” (_).", group, percent(most(held)), s.Titles[first], percent(s.now[first]))
 	}
-	return put("“_” (_) is in front of “_” (_). _", title, amount, s.Titles[order[1]], percent(s.of(s.belief, order[1])), s.settles())
+	return put("“_” (_) is in front of “_” (_). _", title, amount, s.Titles[order[1]], percent(s.now[order[1]]), s.settles())
 }
 
 // settles names what would bring the job on.

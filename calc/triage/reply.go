@@ -129,8 +129,8 @@ func ranked(n int, of func(int) float64) []int {
 func (s *sheaf) likely() {
 	s.table("causes", "Causes", "name title #probability group")
 	last := len(s.Causes)
-	for _, c := range ranked(last, func(c int) float64 { return s.of(s.belief, c) }) {
-		if p := s.of(s.belief, c); p >= shown {
+	for _, c := range ranked(last, func(c int) float64 { return s.now[c] }) {
+		if p := s.now[c]; p >= shown {
 			s.row(s.Causes[c].ID)
 			s.text(s.Titles[c])
 			s.share(most(p))
@@ -139,7 +139,7 @@ func (s *sheaf) likely() {
 	}
 	s.row("unlisted")
 	s.text(s.Titles[last])
-	s.share(most(s.of(s.belief, last)))
+	s.share(most(s.now[last]))
 	s.text("")
 }
 

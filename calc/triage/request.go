@@ -1,6 +1,8 @@
 package triage
 
 import (
+	"math"
+
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
@@ -111,7 +113,7 @@ func (j *job) understand(t *told) string {
 		}
 		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", unknown"
 	}
-	q, problem := quantity.Parse(t.text, j.Kinds[t.finding])
+	q, problem := valueOf(t.text, j.Kinds[t.finding])
 	switch {
 	case problem != nil:
 		return name + ": " + problem.Text
@@ -120,6 +122,22 @@ func (j *job) understand(t *told) string {
 	}
 	t.answer.Value, t.answer.U = q.Value, q.U
 	return ""
+}
+
+// valueOf reads a value with its accuracy. Of a plain ratio, "3.2 ± 20 %" is a fifth of it either way: elsewhere the sign of
+// the accuracy would be lent to the number, as in "3 ± 1 L".
+func valueOf(text string, kind quantity.Kind) (quantity.Quantity, *quantity.Problem) {
+	main, accuracy, found := letters.Cut(letters.Replace(letters.Replace(text, "+/-", "±"), "+-", "±"), "±")
+	if !found || kind != quantity.Ratio || letters.Contains(main, "%") || !letters.Contains(accuracy, "%") {
+		return quantity.Parse(text, kind)
+	}
+	q, problem := quantity.Parse(main, kind)
+	by, second := quantity.Parse(accuracy, kind)
+	if problem == nil {
+		problem = second
+	}
+	q.U = math.Abs(q.Value*by.Value) / quantity.CoverageFactor
+	return q, problem
 }
 
 func (j *job) takeDone(text string) string {

@@ -66,10 +66,10 @@ func ReadSheet(text string) (*Sheet, string) {
 	if len(text) > maxText {
 		r.refuse("it is larger than 256 kB")
 	}
-	for r.at = 1; text != "" && r.fault == ""; r.at++ {
-		line, rest, _ := letters.Cut(text, "\n")
-		text = rest
-		r.line(split(line, '\t'))
+	for _, line := range split(letters.TrimSuffix(text, "\n"), '\n') {
+		if r.at++; r.fault == "" {
+			r.line(split(line, '\t'))
+		}
 	}
 	r.finish()
 	return r.Sheet, r.fault
@@ -104,8 +104,8 @@ var things = []struct {
 }{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}}
 
 func (r *reader) line(f []string) {
-	if r.at == 1 {
-		if f[0] != "triage 1" {
+	if r.at == 1 || len(f) == 0 {
+		if len(f) == 0 || f[0] != "triage 1" {
 			r.refuse("it does not begin with “triage 1”")
 		}
 		return
