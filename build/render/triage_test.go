@@ -2,8 +2,11 @@ package render
 
 import (
 	"maps"
+	"os"
 	"strings"
 	"testing"
+
+	"blankoff/build/load"
 )
 
 // faults is a small fault model, with a name that would be a tag if it were not escaped.
@@ -72,5 +75,18 @@ func TestMinutes(t *testing.T) {
 		if got := minutes(n); got != want {
 			t.Errorf("%v minutes are %q, want %q", n, got, want)
 		}
+	}
+}
+
+// BenchmarkTriageOrder is what the demo shop's fault model costs each publication.
+func BenchmarkTriageOrder(b *testing.B) {
+	library, _, err := load.Load(os.DirFS("../../content"), "content")
+	if err != nil || !library.Triage.Usable() {
+		b.Fatal(err, "the demo shop has no usable fault model")
+	}
+	for b.Loop() {
+		order := newOrder(library.Triage)
+		order.first()
+		order.tests()
 	}
 }
