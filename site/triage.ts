@@ -182,7 +182,7 @@ class Triage {
     }
     const what = [...part.querySelectorAll(".do, .stop"), this.main.querySelector(".safe")!].map((child) => child.cloneNode(true));
     const no = () => this.go({ done: [...this.told.done, step.name] });
-    this.now(step.title, ...what, link, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name }), "helped"), this.button("No", no, "no-help")), ...why, this.alternatives(also));
+    this.now(step.title, link, ...what, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name }), "helped"), this.button("No", no, "no-help")), ...why, this.alternatives(also));
   }
 
   private askFinding(name: string): void {
