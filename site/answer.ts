@@ -79,7 +79,7 @@ function items(lines: string[]): Node[] {
   return lines.map((line) => make("li", "", line));
 }
 
-function make(tag: string, name: string | undefined, ...children: Child[]): HTMLElement {
+export function make(tag: string, name: string | undefined, ...children: Child[]): HTMLElement {
   const element = document.createElement(tag);
   if (name) element.className = name;
   element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));

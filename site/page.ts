@@ -33,3 +33,5 @@ addEventListener("load", () => {
 if (document.querySelector("section.calculator")) {
   import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators);
 }
+const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
+if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there

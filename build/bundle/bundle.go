@@ -29,6 +29,7 @@ type Parts struct {
 	Files               []File
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
 	Desk                string // what reference pages and examples need besides
+	Triage              string // what the page of the fault model needs besides
 	Script, Calc        string
 	Icon, Manifest      string
 	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
@@ -45,17 +46,17 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	if err != nil {
 		return parts, err
 	}
-	parts.Script = parts.add("page", ".js", script)
+	parts.Script = parts.Add("page", ".js", script)
 	parts.Files = append(parts.Files, lazy...)
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"wide", &parts.Wide}, {"print", &parts.Print}} {
+	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err
 		}
-		*sheet.name = parts.add(sheet.file, ".css", style)
+		*sheet.name = parts.Add(sheet.file, ".css", style)
 	}
 	if err := parts.sign(site, options.Shop); err != nil {
 		return parts, err
@@ -65,13 +66,14 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 		if err != nil {
 			return parts, err
 		}
-		parts.Calc = parts.add("calc", ".bin", module.Stored)
+		parts.Calc = parts.Add("calc", ".bin", module.Stored)
 		parts.CalcRaw, parts.CalcStored = module.Raw, len(module.Stored)
 	}
 	return parts, nil
 }
 
-func (p *Parts) add(name, suffix string, content []byte) string {
+// Add puts a file among the parts, under a name that carries its digest.
+func (p *Parts) Add(name, suffix string, content []byte) string {
 	path := name + "." + edition.Short(content) + suffix
 	p.Files = append(p.Files, File{Path: path, Bytes: content})
 	return path

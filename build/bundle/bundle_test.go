@@ -92,7 +92,7 @@ func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 }
 
 func TestAMissingPartIsNamed(t *testing.T) {
-	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "desk.css": "a{}", "wide.css": "a{}", "print.css": "a{}", iconFile: "<svg/>", "offline.ts": "export {};"}
+	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "desk.css": "a{}", "wide.css": "a{}", "print.css": "a{}", "triage.css": "a{}", iconFile: "<svg/>", "offline.ts": "export {};"}
 	for missing := range whole {
 		rest := maps.Clone(whole)
 		delete(rest, missing)

@@ -47,11 +47,11 @@ func (p *Parts) sign(site fs.FS, shop string) error {
 	if err != nil {
 		return fault(iconFile, err)
 	}
-	p.Icon = p.add("icon", ".svg", icon)
+	p.Icon = p.Add("icon", ".svg", icon)
 	manifest, err := appManifest(shop, p.Icon)
 	if err != nil {
 		return err
 	}
-	p.Manifest = p.add("shop", ".webmanifest", manifest)
+	p.Manifest = p.Add("shop", ".webmanifest", manifest)
 	return nil
 }

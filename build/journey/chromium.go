@@ -55,3 +55,8 @@ func (b *Browser) Console() (messages []Message, err error) {
 	err = b.post("/se/log", map[string]any{"type": "browser"}, &messages)
 	return messages, err
 }
+
+// Slow makes the browser compute so many times slower, as a phone would. The standard has no such command; this one is Chromium's.
+func (b *Browser) Slow(times int) error {
+	return b.post("/goog/cdp/execute", map[string]any{"cmd": "Emulation.setCPUThrottlingRate", "params": map[string]any{"rate": times}}, nil)
+}

@@ -17,6 +17,7 @@ import (
 	"blankoff/build/bundle"
 	"blankoff/build/diagnostic"
 	"blankoff/build/edition"
+	"blankoff/build/fault"
 	"blankoff/build/load"
 	"blankoff/build/render"
 	"blankoff/build/schema"
@@ -76,7 +77,11 @@ func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
 	if err != nil {
 		return result, err
 	}
-	pages, err := render.Pages(library, assets(parts))
+	pageAssets := assets(parts)
+	if pageAssets.Model, err = faultModel(library.Triage, &parts); err != nil {
+		return result, err
+	}
+	pages, err := render.Pages(library, pageAssets)
 	if err != nil {
 		return result, err
 	}
@@ -90,9 +95,21 @@ const unnamed = "edition-name-to-come"
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Desk: parts.Desk, Triage: parts.Triage, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
+}
+
+// faultModel adds the numbers of the fault model, as the calculators read them, and gives the name of their file.
+func faultModel(model *fault.Model, parts *bundle.Parts) (string, error) {
+	if !model.Usable() {
+		return "", nil
+	}
+	text, err := model.Text()
+	if err != nil {
+		return "", err
+	}
+	return parts.Add("triage", ".txt", []byte(text)), nil
 }
 
 // assemble puts the edition together; its files come in the order of their paths.

@@ -22,6 +22,7 @@ type File = edition.File
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
 	Style, Desk, Wide, Print, Script, Calc, Manifest, Icon string
+	Triage, Model                                          string // the style sheet of the fault model's page, and its numbers
 	Edition                                                string
 }
 
@@ -119,6 +120,9 @@ func (b *book) jobs() []job {
 	}
 	for _, m := range b.library.Machines {
 		jobs = append(jobs, job{"machines/" + m.Name + "/", func(p *page) error { return p.machine(m) }})
+	}
+	if b.library.Triage.Usable() {
+		jobs = append(jobs, job{triagePage, (*page).triage})
 	}
 	jobs = append(jobs, b.writing()...)
 	return append(jobs, job{"404.html", (*page).missing})

@@ -27,7 +27,12 @@ var sections = []section{
 
 // index makes the page of a section.
 func (p *page) index(s section) error {
+	var begin []Entry
+	if s.name == "symptoms" {
+		begin = p.triageEntry()
+	}
 	return p.write("index", IndexView{
+		Begin:   begin,
 		Frame:   p.frame(s.heading, s.lead, s.name, nil),
 		Heading: s.heading,
 		Lead:    template.HTML(template.HTMLEscapeString(s.lead)),
@@ -39,6 +44,7 @@ func (p *page) index(s section) error {
 func (p *page) home() error {
 	view := HomeView{
 		Heading:     p.library.Shop.Name.Text,
+		Begin:       p.triageEntry(),
 		Symptoms:    p.guides(guide.Symptom),
 		Calculators: p.calculatorsInBrief(),
 		Machines:    p.machineEntries(),

@@ -13,6 +13,7 @@ import "html/template"
 //	reference  ReferenceView   a calculator
 //	machine    MachineView     a machine
 //	rule       RuleView        a rule of verify, for those who write
+//	triage     TriageView      the fault model, one question after the other (triageview.go)
 //	missing    MissingView     an address that does not exist (404.html)
 //
 // Parts that a page's text contains are executed by themselves into the text:
@@ -33,7 +34,7 @@ type Frame struct {
 	Root        string // the way to the site's first page: "../../", "" on the first page itself
 	Edition     string // identifies all files of one publication
 	Style       string // names from bundle.Parts, in the site's root
-	Desk        string // the style sheet of reference pages and examples; empty on other pages
+	Desk        string // the style sheet of reference pages and examples, or of the fault model; empty on other pages
 	Wide        string // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
@@ -76,6 +77,7 @@ type HomeView struct {
 	Heading     string
 	First       template.HTML // inline: the sentence that says what to do now
 	Body        template.HTML // blocks: the rest of pages/home.md; may be empty
+	Begin       []Entry       // the way to the fault model's page; may be empty
 	Symptoms    []Entry
 	Stages      []Group // procedures, by the stage of the job
 	Calculators []Entry // their groups
@@ -87,6 +89,7 @@ type IndexView struct {
 	Frame
 	Heading string
 	Lead    template.HTML // inline; may be empty
+	Begin   []Entry       // what stands before the groups; may be empty
 	Groups  []Group
 }
 
