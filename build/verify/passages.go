@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
 
 	"blankoff/build/guide"
 	"blankoff/build/source"
@@ -22,6 +23,7 @@ type passage struct {
 	in      ast.Node       // the Action, Expect or IfNot, for a step with several of them
 	section *guide.Section // nil above the first heading
 	heading bool
+	cell    bool // of a table
 }
 
 // part is where in a step a passage stands.
@@ -118,7 +120,7 @@ func (r *passageReader) place(n ast.Node, p part, entering bool) {
 }
 
 func (r *passageReader) passage(block ast.Node) *passage {
-	p := &passage{step: r.step, part: r.part, in: r.in, section: r.section, heading: block.Kind() == ast.KindHeading}
+	p := &passage{step: r.step, part: r.part, in: r.in, section: r.section, heading: block.Kind() == ast.KindHeading, cell: block.Kind() == east.KindTableCell}
 	var runs []run
 	_ = ast.Walk(block, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {

@@ -37,7 +37,7 @@ func (c *checker) preset(page *guide.Guide, in *declare.Input, preset guide.Pres
 		if problem != nil || q.Over || q.Gauge { // what cannot be read has been refused
 			continue
 		}
-		if isFarOut(q.Value, in) {
+		if isFarOut(&q, in) {
 			c.warn("preset-unusual", preset.Span, fmt.Sprintf("%s for %q is far outside the usual range, %s to %s", source.Quote(text), in.ID, in.UsualLow, in.UsualHigh),
 				"look at the number and its unit")
 			return
@@ -63,10 +63,15 @@ func (c *checker) presetTexts(page *guide.Guide, preset guide.Preset) []string {
 	return list
 }
 
-// isFarOut compares a value with the usual range: by factor where the range is above zero, else by its width.
-func isFarOut(value float64, in *declare.Input) bool {
+// isFarOut compares a value with the usual range: by factor where the range is above zero, else by its width. What is
+// counted in another kind than the range, such as a wire gauge beside square millimetres, has no place in it.
+func isFarOut(q *quantity.Quantity, in *declare.Input) bool {
 	low, noLow := quantity.Parse(in.UsualLow, in.Kinds...)
 	high, noHigh := quantity.Parse(in.UsualHigh, in.Kinds...)
+	if noLow == nil && low.Kind != q.Kind || noHigh == nil && high.Kind != q.Kind {
+		return false
+	}
+	value := q.Value
 	affine := noLow == nil && noHigh == nil && (low.Value <= 0 || low.Kind == quantity.Temperature)
 	width := high.Value - low.Value
 	switch {

@@ -106,6 +106,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).facts,
 	(*checker).looseFacts,
 	(*checker).quantities,
+	(*checker).readingGrade,
 	(*checker).calculatorBlocks,
 	(*checker).presets,
 	(*checker).links,

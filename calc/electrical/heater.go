@@ -10,6 +10,9 @@ import (
 // measured, or in another unit.
 const leastHeater, mostHeater = 0.5, 200.0
 
+// usualTolerance is how far a heater may be off where neither its card nor the reader says it.
+const usualTolerance = 0.07
+
 // Heater compares a shelf heater's resistance with its card or its plate.
 //
 // A card gives the cold resistance, so the cold reading is held against it. A plate
@@ -34,7 +37,7 @@ var Heater = declare.Calculator{
 		{ID: "rated", Label: "Voltage on the plate", Symbol: "V₁", Kinds: []quantity.Kind{quantity.Voltage}, Unit: "V", Units: []string{"mV"},
 			Min: "0.1 V", Max: "1000 V", Help: "Where it differs from the supply."},
 		{ID: "tolerance", Label: "Tolerance", Symbol: "e", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%",
-			Min: "0.1 %", Max: "100 %", Default: "7 %", Because: "as common practice, no source", Help: "How far the heater may be from card or plate."},
+			Min: "0.1 %", Max: "100 %", Help: "How far the heater may be from card or plate. Blank: the ± of the card or plate, else 7 %."},
 		{ID: "hot", Label: "Hot resistance", Symbol: "R₂", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "Ω", Units: []string{"kΩ"},
 			Min: "0.01 Ω", Max: "1 MΩ", Help: "Plug out, measured within a minute of heating, if you have it."},
 		{ID: "coefficient", Label: "Change of resistance for each kelvin", Symbol: "α", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Units: []string{"ppm"},
@@ -55,6 +58,7 @@ var Heater = declare.Calculator{
 		{ID: "working", Label: "Resistance in service", Symbol: "R", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "cold"},
 		{ID: "expected", Label: "Expected resistance", Symbol: "R₁", Kind: quantity.Resistance, Unit: "Ω", UnitOf: "card"},
 		{ID: "deviation", Label: "Off by", Symbol: "x", Kind: quantity.Ratio, Unit: "%"},
+		{ID: "allowed", Label: "Allowed, either way", Symbol: "e", Kind: quantity.Ratio, Unit: "%"},
 		{ID: "element", Label: "Temperature of the hot element", Symbol: "T", Kind: quantity.Temperature, Unit: "°C", Also: []string{"°F"}},
 		{ID: "state", Label: "State"},
 	},
@@ -84,8 +88,8 @@ var Heater = declare.Calculator{
 var (
 	heaterShorted = finding{uncertainty.Fail, "shorted", "The heater is shorted, or the probes touch each other. Do not plug it in. Repeat once; then the maker's part, or a licensed electrician."}
 	heaterOpen    = finding{uncertainty.Fail, "open", "No connection on this range: the element, its thermal fuse or a joint is broken, or a probe did not touch. Set a higher range, wipe, press and repeat; then the maker's part, or a licensed electrician."}
-	heaterFits    = finding{uncertainty.Pass, "as on #", "{deviation} from #, within ± {tolerance}: the element is whole. That is all it proves."}
-	heaterUnsure  = finding{uncertainty.CannotTell, "whole, but near the tolerance", "{deviation} from # may lie on either side of ± {tolerance}. *"}
+	heaterFits    = finding{uncertainty.Pass, "as on #", "{deviation} from #, within ± {allowed}: the element is whole. That is all it proves."}
+	heaterUnsure  = finding{uncertainty.CannotTell, "whole, but near the tolerance", "{deviation} from # may lie on either side of ± {allowed}. *"}
 	heaterLow     = finding{uncertainty.Fail, "too low", "{deviation}, below #: part of it is shorted, something is connected beside it, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
 	heaterHigh    = finding{uncertainty.Fail, "too high", "{deviation}, above #: part of it is broken, a joint is bad, or it is another heater. Repeat at the heater's own plug; then the maker's part, or a licensed electrician."}
 )
@@ -127,16 +131,7 @@ func heaterEval(x *declare.Numbers) {
 	x.Set("working", work)
 	x.Set("power", supply*supply/work)
 	x.Set("current", supply/work)
-	expected, compared := x.In("card"), cold
-	card, plate := x.Has("card"), x.Has("power")
-	if plate && !card {
-		rated := x.Or("rated", supply)
-		expected, compared = rated*rated/x.In("power"), work*(1+x.Influence("plate-error"))
-	}
-	if plate || card {
-		x.Set("expected", expected)
-		x.Set("deviation", compared/expected-1)
-	}
+	heaterCompare(x, cold, work)
 	if hot && coefficient != 0 {
 		element := start + (work/cold-1)/coefficient
 		if element < 0 || element > 5000 {
@@ -144,6 +139,31 @@ func heaterEval(x *declare.Numbers) {
 		}
 		x.Set("element", element)
 	}
+}
+
+// heaterCompare holds the heater against its card or plate. The ± printed there is the
+// maker's leave for the part. It bounds what may be found and makes nothing less sure, so
+// the nominal value is taken, and only the meter's ± is an uncertainty.
+func heaterCompare(x *declare.Numbers, cold, work float64) {
+	against, expected, compared := x.Typed("card"), x.Typed("card").Value, cold
+	if !x.Has("card") {
+		if !x.Has("power") {
+			return
+		}
+		against = x.Typed("power")
+		rated := x.Or("rated", x.In("supply"))
+		expected, compared = rated*rated/against.Value, work*(1+x.Influence("plate-error"))
+	}
+	allowed := usualTolerance
+	switch {
+	case x.Written("tolerance"):
+		allowed = x.Typed("tolerance").Value
+	case against.U > 0:
+		allowed = uncertainty.K * against.U / against.Value
+	}
+	x.Set("expected", expected)
+	x.Set("allowed", allowed)
+	x.Set("deviation", compared/expected-1)
 }
 
 func heaterJudge(r *declare.Result) {
@@ -182,14 +202,17 @@ func heaterVerdict(r *declare.Result) {
 		r.Caution("Without a card or plate there is nothing to hold the heater against: these are plain figures, no verdict.")
 		return
 	}
-	against, line := "the card", "x = {in:cold} / {expected} − 1 = {deviation}; allowed are ± {tolerance}"
+	against, line := "the card", "x = {in:cold} / {expected} − 1 = {deviation}; allowed are ± {allowed}"
 	if !r.Has("card") {
-		against, line = "the plate", "x = {working} / {expected} − 1 = {deviation}; allowed are ± {tolerance}"
+		against, line = "the plate", "x = {working} / {expected} − 1 = {deviation}; allowed are ± {allowed}"
 		r.Work("R₁ = V₁² / P₁ = {expected}")
 	}
 	r.Work(line)
 	x, u := r.Out("deviation")
-	tolerance := r.In("tolerance")
+	tolerance, _ := r.Out("allowed")
+	if !r.Written("tolerance") && r.Typed("card").U+r.Typed("power").U == 0 {
+		r.Caution("No tolerance given: ± 7 % taken, as common practice, no source.")
+	}
 	is, found := uncertainty.Within(x, uncertainty.K*u, -tolerance, tolerance), &heaterHigh
 	switch {
 	case is == uncertainty.Pass:

@@ -33,6 +33,19 @@ func TestHeaterCases(t *testing.T) {
 		{"14-O014: 1,000 W at 240 V is 751.1 W at 208 V", []string{"supply", "208 V", "cold", "57.6 Ω ± 0 Ω", "power", "1000 W", "rated", "240 V"}, "power", "751.1 W", declare.Pass, ""},
 		{"by hand: 10 Ω cold, 12.358 Ω hot, copper: 60 K more", []string{"supply", "12 V", "cold", "10 Ω ± 0 Ω", "hot", "12.358 Ω ± 0 Ω", "coefficient", "0.393 %"}, "element", "80 °C", "", ""},
 	})
+	// Tolerance of the part and error of the meter are two things; limits by hand, 35.1 Ω ± 7 % is 32.643 to 37.557 Ω.
+	leave := []string{"supply", "120 V", "card", "35.1 Ω ± 7 %"}
+	try(t, "heater", []trial{
+		{"by hand: the card's ± makes the deviation no less sure, 2 % of the cold reading does", join(leave, []string{"cold", "35.1 Ω ± 0.702 Ω"}), "deviation", "0.0 ± 2.0 %", declare.Pass, "within ± 7 %"},
+		{"37.4 Ω is inside to a meter without error", join(leave, []string{"cold", "37.4 Ω ± 0 Ω"}), "state", "as on the card", declare.Pass, ""},
+		{"37.7 Ω is outside to the same", join(leave, []string{"cold", "37.7 Ω ± 0 Ω"}), "state", "too high", declare.Fail, ""},
+		{"37.4 ± 0.5 Ω reaches across 37.557", join(leave, []string{"cold", "37.4 Ω ± 0.5 Ω"}), "state", "whole, but near the tolerance", declare.CannotTell, ""},
+		{"a card of ± 3 % allows 34.05 to 36.15 Ω", []string{"supply", "120 V", "card", "35.1 Ω ± 3 %", "cold", "36.5 Ω ± 0.1 Ω"}, "allowed", "3 %", declare.Fail, "above the card"},
+		{"± in ohms says the same", []string{"supply", "120 V", "card", "35.1 Ω ± 1.053 Ω", "cold", "36.0 Ω ± 0 Ω"}, "allowed", "3 %", declare.Pass, ""},
+		{"what the reader writes counts before the card", join(leave, []string{"cold", "36.5 Ω ± 0.1 Ω", "tolerance", "2 %"}), "allowed", "2 %", declare.Fail, ""},
+		{"neither says it", []string{"supply", "120 V", "card", "35.1 Ω", "cold", "35.1 Ω ± 0 Ω"}, "allowed", "7 %", declare.Pass, ""},
+		{"a plate's ± is leave too: 28.8 Ω hot of 500 W ± 5 %", []string{"supply", "120 V", "power", "500 W ± 5 %", "cold", "27.8 Ω ± 0 Ω", "hot", "30.0 Ω ± 0 Ω"}, "allowed", "5 %", declare.Pass, ""},
+	})
 	refuse(t, "heater", []refusal{
 		{"a coefficient that makes nothing of it", []string{"cold", "35 Ω", "supply", "120 V", "coefficient", "-1 %", "temperature", "200 °C"}, "cold", "nought or below"},
 		{"hot far below cold with copper", []string{"cold", "35 Ω", "hot", "0.1 Ω", "supply", "120 V", "coefficient", "0.1 %"}, "hot", "impossible temperature"},
