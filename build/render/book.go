@@ -21,7 +21,7 @@ type File = edition.File
 
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
-	Style, Desk, Wide, Print, Script, Calc, Manifest, Icon string
+	Style, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
 	Edition                                                string
 }
 
