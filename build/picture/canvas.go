@@ -20,6 +20,7 @@ const (
 const (
 	bold   = "bold"   // what the picture is about
 	dim    = "dim"    // helping lines, what is not there
+	grid   = "grid"   // of a scale
 	dashed = "dashed" // limits, what is thought and not seen
 	solid  = "solid"  // filled with ink
 	face   = "face"   // a filled face behind lines

@@ -29,10 +29,10 @@ const (
 // The chamber's walls, the height of the line to the pump, and where hose and pump are.
 const (
 	wallLeft, wallRight = 84.0, 226.0
-	wallTop, wallBottom = 60.0, 172.0
+	wallTop, wallBottom = 60.0, 182.0
 	lineY               = 116.0
 	hoseX               = 292.0
-	pumpY, pumpSize     = 262.0, 20.0
+	pumpY, pumpSize     = 270.0, 20.0
 )
 
 // Draw draws the circuit from door to pump.
@@ -53,23 +53,23 @@ func (k Circuit) Draw() *Drawing {
 
 func (s Separation) word() string { return [...]string{"", "valve", "tee"}[s] }
 
-// lines are a word and a value under it, as far as there is one.
-func lines(word, value string, width float64) []string {
-	if value == "" {
-		return []string{word}
+// label writes the name of a part and its value under it, as far as there is one.
+func (c *canvas) label(anchor string, x, y float64, part, value string, width float64) {
+	c.text(bold, anchor, x, y, part)
+	if value != "" {
+		c.text("", anchor, x, y+lead, shorten(value, width))
 	}
-	return []string{word, shorten(value, width)}
 }
 
 func (c *canvas) chamber(k Circuit) {
 	c.path(face, m(wallLeft, wallTop)+"H"+px(wallRight)+"V"+px(wallBottom)+"H"+px(wallLeft)+"z")
 	c.path(bold, m(wallLeft-7, wallTop+4)+"V"+px(wallBottom-4))
-	c.text("", end, wallLeft-14, lineY+4, "door")
+	c.text(bold, end, wallLeft-14, lineY+4, "door")
 	const inside = wallRight - wallLeft - 8
 	x := (wallLeft + wallRight) / 2
-	text := append(lines("chamber", k.Chamber, inside), lines("cold trap", k.Trap, inside)...)
-	c.text("", middle, x, wallTop+20, text...)
-	c.path(bold, m(wallLeft+14, wallBottom-20)+strings.Repeat("l9 10l9 -10", 6)) // the trap's coil
+	c.label(middle, x, wallTop+20, "chamber", k.Chamber, inside)
+	c.label(middle, x, wallTop+66, "cold trap", k.Trap, inside)
+	c.path(bold, m(wallLeft+17, wallBottom-19)+strings.Repeat("l9 10l9 -10", 6)) // the trap's coil
 }
 
 func (c *canvas) sensor(k Circuit) {
@@ -81,7 +81,7 @@ func (c *canvas) sensor(k Circuit) {
 	if k.Thread != "" {
 		value = strings.TrimPrefix(value+", "+k.Thread, ", ")
 	}
-	c.text("", start, x+r+8, y-4, lines("vacuum sensor", value, wide-x-r-10)...)
+	c.label(start, x+r+8, y-4, "vacuum sensor", value, wide-x-r-10)
 }
 
 // drain draws the drain with its valve below the chamber.
@@ -89,7 +89,7 @@ func (c *canvas) drain(k Circuit) {
 	const x, y = wallLeft + 30, wallBottom + 28
 	c.path("", m(x, wallBottom)+"V"+px(y-10)+m(x, y+10)+"v12")
 	c.path(hand, m(x-8, y-10)+"h16l-16 20h16z")
-	c.text("", end, x-16, y, lines("drain valve", k.Drain, x-18)...)
+	c.label(end, x-16, y, "drain valve", k.Drain, x-18)
 }
 
 func (c *canvas) separation(s Separation) {
@@ -98,11 +98,11 @@ func (c *canvas) separation(s Separation) {
 	case Valve:
 		c.path("", m(wallRight, lineY)+"H"+px(x-12)+m(x+12, lineY)+"H"+px(hoseX))
 		c.path(hand, m(x-12, lineY-9)+"v18l24 -18v18z")
-		c.text("", middle, 278, lineY-40, "isolation", "valve")
+		c.text(bold, middle, 278, lineY-40, "isolation", "valve")
 	case Tee:
 		c.path("", m(wallRight, lineY)+"H"+px(hoseX)+m(x, lineY)+"v-14")
 		c.path(bold, m(x-8, lineY-14)+"h16")
-		c.text("", middle, 280, lineY-40, "service tee,", "no valve")
+		c.label(middle, 280, lineY-40, "service tee", "no valve", 100)
 	default:
 		c.path("", m(wallRight, lineY)+"H"+px(hoseX))
 	}
@@ -110,19 +110,19 @@ func (c *canvas) separation(s Separation) {
 
 // hose draws the hose as two walls.
 func (c *canvas) hose(k Circuit) {
-	c.path("", m(hoseX-4, lineY+4)+"V"+px(pumpY-pumpSize)+m(hoseX+4, lineY+4)+"V"+px(pumpY-pumpSize))
+	c.path("", m(hoseX, lineY)+"v4"+m(hoseX-4, lineY+4)+"V"+px(pumpY-pumpSize)+m(hoseX+4, lineY+4)+"V"+px(pumpY-pumpSize))
 	c.path(bold, m(hoseX-9, lineY+4)+"h18"+m(hoseX-9, pumpY-pumpSize)+"h18")
 	value := k.Bore
 	if k.Length != "" {
 		value = strings.TrimPrefix(value+" × "+k.Length, " × ")
 	}
-	c.text("", end, hoseX-16, wallBottom+20, lines("hose", value, 150)...)
+	c.label(end, hoseX-16, wallBottom+14, "hose", value, 150)
 }
 
 func (c *canvas) pump(k Circuit) {
 	c.circle(face, hoseX, pumpY, pumpSize)
 	c.path("", m(hoseX-14, pumpY-12)+l(hoseX, pumpY+18)+l(hoseX+14, pumpY-12))
-	c.text("", end, hoseX-pumpSize-10, pumpY-4, lines("pump", k.Pump, 200)...)
+	c.label(end, hoseX-pumpSize-10, pumpY-4, "pump", k.Pump, 200)
 }
 
 func (k Circuit) inWords() string {

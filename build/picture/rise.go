@@ -27,7 +27,7 @@ var shapes = map[string]struct {
 	labelTime float64 // the label stands above the curve and ends there
 }{
 	"straight": {fit.Curve{Terms: fit.Start | fit.Slope, Start: 100, Slope: 42}, "Rise of a chamber that leaks",
-		"a straight line, as much in each minute as in the one before", []string{"straight"}, "straight: a leak", 6},
+		"a straight line, as much in each minute as in the one before", []string{"straight"}, "straight: a leak", 4.9},
 	"bending": {fit.Curve{Terms: fit.Start | fit.Bend, Start: 100, Rise: 320, Tau: 1.8}, "Rise of a wet chamber",
 		"the curve bends and levels off, since vapour stops of itself", []string{"bends"}, "bends, then level: vapour", 10},
 	"both": {fit.Curve{Terms: fit.Start | fit.Slope | fit.Bend, Start: 100, Slope: 21, Rise: 210, Tau: 1.2}, "Rise of a wet chamber that leaks too",
@@ -70,7 +70,7 @@ func (r Rise) Draw() (*Drawing, error) {
 func (c *canvas) axes() {
 	for mTorr := 0.0; mTorr <= mostMTorr; mTorr += 200 {
 		y := pressureY(mTorr)
-		c.path(dim, m(fieldLeft, y)+"H"+px(fieldRight))
+		c.path(grid, m(fieldLeft, y)+"H"+px(fieldRight))
 		c.text("", end, fieldLeft-8, y+size*0.35, strconv.Itoa(int(mTorr)))
 	}
 	c.text("", start, 4, fieldTop-16, "mTorr")
@@ -106,11 +106,10 @@ func (c *canvas) limit(from float64, r Rise) {
 	until := math.Min(mostMinutes, (mostMTorr-from)/r.Limit)
 	c.path(dashed, m(timeX(0), pressureY(from))+l(timeX(until), pressureY(from+r.Limit*until)))
 	text := "limit " + count(r.Limit) + " mTorr/min"
-	if of := text + ", " + r.Of; r.Of != "" && textWidth(of) < 210 {
+	if of := text + ", " + r.Of; r.Of != "" && textWidth(of) < 228 {
 		text = of
 	}
 	y := fieldBottom - 9.0
-	x := fieldRight - 6 - textWidth(text)
-	c.path(dashed, m(x-30, y-4)+"h24")
-	c.text("", end, fieldRight-6, y, text)
+	c.path(dashed, m(fieldLeft+6, y-4)+"h24")
+	c.text("", start, fieldLeft+36, y, text)
 }
