@@ -126,16 +126,13 @@ func (c *canvas) pump(k Circuit) {
 }
 
 func (k Circuit) inWords() string {
-	with := func(what, value string) string {
+	with := func(what, word, value string) string {
 		if value == "" {
 			return what
 		}
-		return what + " " + value
+		return what + " " + word + " " + value
 	}
 	between := map[Separation]string{Valve: "an isolation valve, ", Tee: "a service tee and no valve, "}[k.Separation]
-	hose := with("a hose of", k.Bore)
-	if k.Bore == "" {
-		hose = "a hose"
-	}
-	return with("chamber of", k.Chamber) + " with door, drain valve and vacuum sensor, the cold trap inside; then " + between + with(hose+" by", k.Length) + "; then the pump"
+	hose := with(with("a hose", "of bore", k.Bore), "of length", k.Length)
+	return with("chamber", "of", k.Chamber) + " with door, drain valve and vacuum sensor, the cold trap inside; then " + between + hose + "; then the pump"
 }

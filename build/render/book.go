@@ -22,7 +22,7 @@ type File = edition.File
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
 	Style, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
-	Edition                                                string
+	Edition                                                       string
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for

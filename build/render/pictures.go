@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"slices"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -42,9 +43,15 @@ func (p *page) sheetOfPictures() template.HTML {
 	return template.HTML(`<link rel="stylesheet" href="` + template.HTMLEscapeString(p.root+p.assets.Drawn) + `">`)
 }
 
+// ofCircuit are values of which a card must say one before its circuit is worth a picture.
+var ofCircuit = []string{"chamber-volume", "hose-bore", "pump-speed"}
+
 // picturesOf are those of a card.
 func (p *page) picturesOf(m *load.Machine) []template.HTML {
-	names := []string{"circuit/" + m.Name}
+	var names []string
+	if slices.ContainsFunc(ofCircuit, func(name string) bool { _, has := m.Value(name); return has }) {
+		names = append(names, "circuit/"+m.Name)
+	}
 	if tube := p.library.TubeOf(&m.Card); tube != nil {
 		names = append(names, "pins/"+tube.Name)
 	}

@@ -16,11 +16,14 @@ func (c *checker) drawings(page *guide.Guide) {
 		switch {
 		case errors.Is(err, drawn.ErrUnknown):
 			hint := c.near(n.Name, func() []string { return drawn.Names(c.library) })
-			c.refuse("drawn", n.NameSpan, "there is no picture "+source.Quote(n.Name)+" to be drawn", join(hint, "known: pins/TUBE, circuit/MACHINE, thread/R-1/8, rise/straight, rise/bending, rise/both"))
+			if !strings.HasPrefix(hint, "did you mean") { // the names of all threads are too many to choose from
+				hint = "write pins/TUBE, circuit/MACHINE, thread/R-1/8, rise/straight, rise/bending or rise/both"
+			}
+			c.refuse("drawn", n.NameSpan, "there is no picture "+source.Quote(n.Name)+" to be drawn", hint)
 		case err != nil:
 			c.refuse("drawn", n.NameSpan, err.Error(), "put the data right in its own file")
 		case n.Said == "":
-			c.refuse("picture-text", n.SaidSpan, "the picture has no text for those who cannot see it", "write ["+d.Title+": "+d.Words+"]")
+			c.refuse("picture-text", n.SaidSpan, "the picture has no text for those who cannot see it", "write "+d.Title+": "+d.Words)
 		default:
 			if untold := d.Untold(n.Said); len(untold) > 0 {
 				c.refuse("picture-text", n.SaidSpan, "the text does not tell what the picture shows: it lacks "+strings.Join(untold, ", "), "write "+d.Title+": "+d.Words)
