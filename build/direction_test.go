@@ -20,6 +20,8 @@ var directions = []direction{
 		"what a browser gets is data; who fills it in is not its business"},
 	{"blankoff/build/ladder", []string{"blankoff/calc/..."}, false, nil,
 		"the pressure ladder is drawn from pressures, not from pages"},
+	{"blankoff/build/picture", []string{"blankoff/calc/..."}, false, nil,
+		"a picture is drawn from data, whatever page or card it stands on"},
 	{"blankoff/build/prose", []string{"blankoff/calc/..."}, false, nil,
 		"quantities are found in plain text, whatever page it stands on"},
 	{"blankoff/build/machine", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,

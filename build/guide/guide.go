@@ -76,6 +76,7 @@ type Guide struct {
 	Strays      []source.Span // `Expect:` and `If not:` outside of steps
 	RawHTML     []source.Span
 	Examples    []*ExampleBlock
+	Drawings    []*Drawing
 }
 
 // Section is a part of the page under a heading of the second level.

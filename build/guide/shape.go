@@ -29,6 +29,7 @@ func (s *shaper) shape() {
 		s.shapeFact(n.(*ast.Link))
 	}
 	for _, n := range append(found[ast.KindParagraph], found[ast.KindTextBlock]...) {
+		s.shapeDrawing(n)
 		s.shapeNotices(n)
 	}
 	for _, n := range found[ast.KindFencedCodeBlock] {
@@ -242,6 +243,8 @@ func (s *shaper) take(n ast.Node, step *Step) {
 			step.Calculators = append(step.Calculators, n)
 		}
 		g.Calculators = append(g.Calculators, n)
+	case *Drawing:
+		s.checkDrawing(n)
 	case *ast.HTMLBlock:
 		g.RawHTML = append(g.RawHTML, blockPlace(n, s.file))
 	case *ast.RawHTML:

@@ -95,7 +95,7 @@ const unnamed = "edition-name-to-come"
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Triage: parts.Triage, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }

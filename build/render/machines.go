@@ -13,7 +13,7 @@ import (
 func (p *page) machine(m *load.Machine) error {
 	view := MachineView{
 		Heading: m.Title.Text, Code: m.Code.Text, Summary: withQuantities(m.Summary.Text), Mark: m.Mark.Text,
-		From: p.givers(m), Groups: p.valueGroups(m), Guides: p.guidesOf(m),
+		From: p.givers(m), Groups: p.valueGroups(m), Pictures: p.picturesOf(m), Guides: p.guidesOf(m),
 	}
 	view.Frame = p.frame(m.Title.Text, m.Summary.Text, "machines", m)
 	return p.write("machine", view)

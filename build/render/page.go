@@ -19,6 +19,7 @@ type page struct {
 	out      *memory       // lent too
 	spoken   []pressure    // pressures of the text, for the ladder
 	atDesk   bool          // holds what only desk.css dresses
+	dressed  bool          // has the sheet of drawn pictures
 }
 
 // pressure is one that the page speaks of.

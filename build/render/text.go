@@ -69,6 +69,7 @@ func (n *nodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(guide.KindCalculatorBlock, n.calculator)
 	r.Register(guide.KindFact, n.fact)
 	r.Register(guide.KindQuantity, n.quantity)
+	r.Register(guide.KindDrawing, n.drawing)
 	r.Register(ast.KindLink, n.link)
 	r.Register(ast.KindFencedCodeBlock, n.listing)
 	r.Register(guide.KindExampleBlock, n.example)

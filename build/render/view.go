@@ -279,13 +279,14 @@ type SourceRow struct {
 // MachineView is the page of a machine.
 type MachineView struct {
 	Frame
-	Heading string
-	Code    string
-	Summary template.HTML // inline
-	Mark    string        // how the values are known that say nothing else: "invented"; may be empty
-	From    []string
-	Groups  []ValueGroup
-	Guides  []Entry // those that concern the machine
+	Heading  string
+	Code     string
+	Summary  template.HTML // inline
+	Mark     string        // how the values are known that say nothing else: "invented"; may be empty
+	From     []string
+	Groups   []ValueGroup
+	Pictures []template.HTML // figures; may be empty
+	Guides   []Entry         // those that concern the machine
 }
 
 // ValueGroup is a table of values under a heading.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"blankoff/build/drawn"
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/source"
@@ -167,6 +168,10 @@ func relative(folder, file string) string {
 func (c *checker) picture(page *guide.Guide, link *guide.Link) {
 	if link.Text == "" {
 		c.refuse("picture-text", link.TextSpan, "the picture has no text for those who cannot see it", "write what it shows: ![the drain valve, handle across](…)")
+	}
+	if strings.HasPrefix(link.Target, drawn.Scheme) {
+		c.refuse("drawn", link.Span, "a drawn picture must stand alone in its paragraph", "put it into a paragraph of its own, with an empty line before and behind it")
+		return
 	}
 	if _, _, has := splitScheme(link.Target); has || strings.HasPrefix(link.Target, "//") {
 		c.refuse("picture", link.Span, "a picture must lie in pictures/", "save it there and write ../pictures/NAME.svg; pages load nothing from elsewhere")

@@ -111,6 +111,7 @@ var rules = []func(*checker, *guide.Guide){
 	(*checker).presets,
 	(*checker).links,
 	(*checker).pictureTexts,
+	(*checker).drawings,
 	(*checker).rawHTML,
 	(*checker).exampleBlocks,
 }

@@ -1,0 +1,55 @@
+// Package picture draws what a technician would sketch on a scrap of paper: the pins of a sensor tube, the way of the gas
+// from chamber to pump, the profile of a pipe thread, the shapes of a pressure rise. Every line follows from data, so a
+// picture cannot say anything else than the card.
+//
+// It is pure: data in, SVG out. It knows no page, machine or file.
+//
+//	drawing, err := picture.Pins(picture.Base{Name: "TQ-4", Positions: 8, Pins: []picture.Pin{{Number: 1, Role: "heater"}, …}})
+//	html := drawing.SVG("Pins of the TQ-4", "heater on 1 and 4, couple on 6 and 7")
+//
+// Colours are left to the style sheet, through the classes of canvas.go. What a colour says, a pattern and a word say too.
+package picture
+
+import (
+	"html"
+	"strings"
+)
+
+// Drawing is a finished picture without its text for those who cannot see it.
+type Drawing struct {
+	Title string   // what it is: "Pins of the TQ-4, seen from the pin side"
+	Words string   // its content, for those who cannot see it
+	Tells []string // words and numbers that any text beside it must hold, in small letters
+
+	width, height float64
+	body          string
+	texts         []box // where letters stand
+}
+
+// SVG gives the picture with its text. It holds no style, no id and no reference, so any number fit on a page.
+func (d *Drawing) SVG(title, words string) string {
+	var b strings.Builder
+	b.WriteString(`<svg class="drawn" viewBox="0 0 ` + px(d.width) + " " + px(d.height) + `" width="` + px(d.width) + `" height="` + px(d.height) + `" font-size="` + px(size) + `" role="img"><title>` + html.EscapeString(title) + `</title>`)
+	if words != "" {
+		b.WriteString(`<desc>` + html.EscapeString(words) + `</desc>`)
+	}
+	b.WriteString(d.body + `</svg>`)
+	return b.String()
+}
+
+// Untold lists what a text beside the picture leaves out. Numbers and short words count as whole words only.
+func (d *Drawing) Untold(text string) []string {
+	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !strings.ContainsRune("0123456789abcdefghijklmnopqrstuvwxyz.", r) })
+	var missing []string
+	for _, want := range d.Tells {
+		found := false
+		for _, word := range said {
+			word = strings.TrimRight(word, ".")
+			found = found || word == want || len(want) > 3 && strings.HasPrefix(word, want)
+		}
+		if !found {
+			missing = append(missing, want)
+		}
+	}
+	return missing
+}
