@@ -40,12 +40,12 @@ func TestUnitsOfChoice(t *testing.T) {
 	picture(t, b, "units sheet")
 	takeUnits(t, b, "SI")
 	wantUnits(t, b, written, map[string]string{
-		"8 to 32 °C": "8 to 32 °C", "150 mTorr": "20.0 Pa", "2,000 mTorr": "267 Pa", "24.0 L": "24.0 L", "20 mTorr/min": "2.7 Pa/min",
+		"-30 °C": "-30 °C", "150 mTorr": "20.0 Pa", "2,000 mTorr": "267 Pa", "24.0 L": "24.0 L", "20 mTorr/min": "2.7 Pa/min",
 		"0.0107 mbar·L/s": "0.00107 Pa·m³/s", "12.0 mTorr/min": "1.60 Pa/min", "172 mTorr": "22.9 Pa",
 	})
 	takeUnits(t, b, "US shop")
 	american := map[string]string{
-		"8 to 32 °C": "46 to 90 °F", "1 °C": "2 °F", "150 mTorr": "150 micron", "2,000 mTorr": "2,000 micron", "24.0 L": "6.34 gal", "0.0107 mbar·L/s": "0.0080 Torr·L/s",
+		"-30 °C": "−22 °F", "1 °C": "2 °F", "150 mTorr": "150 micron", "2,000 mTorr": "2,000 micron", "24.0 L": "6.34 gal", "0.0107 mbar·L/s": "0.0080 Torr·L/s",
 	}
 	wantUnits(t, b, written, american)
 	wantWithinWidth(t, b)
@@ -56,8 +56,8 @@ func TestUnitsOfChoice(t *testing.T) {
 	wantUnits(t, b, written, american)
 	must(t, b.Switch(first))
 
-	const fact = "data.fact[data-kind=temperature]"
-	authorsFigure(t, b, fact, "46 to 90 °F", "8 to 32 °C")
+	const fact = "data.fact[data-kind=volume]"
+	authorsFigure(t, b, fact, "6.34 gal", "24.0 L")
 	must(t, b.Reload())
 	wantUnits(t, b, written, american)
 	wantWithinWidth(t, b)

@@ -46,8 +46,11 @@ func (t *tube) find(f *finding, part, reading string) {
 }
 
 func listed(list, text string) string {
-	if list == "" {
+	switch {
+	case list == "":
 		return text
+	case text == "":
+		return list
 	}
 	return list + "; " + text
 }
