@@ -75,18 +75,24 @@ func (o calcOptions) run(t terminal, args []string) error {
 
 // one answers one request on the terminal.
 func (o calcOptions) one(t terminal, request declare.Request) error {
-	answer := calc.Answer(request)
 	status := failed
 	if calc.Find(request.ID) == nil {
 		status = unusable
 	}
+	return o.tell(t, calc.Answer(request), status, func(answer declare.Answer) string {
+		return plain(calc.Find(request.ID).Title, answer)
+	})
+}
+
+// tell writes an answer, for programs or in words for people. The status is that of a request that could not be answered.
+func (o calcOptions) tell(t terminal, answer declare.Answer, status int, inWords func(declare.Answer) string) error {
 	switch {
 	case o.json:
 		fmt.Fprintf(t.out, "%s\n", wire.AppendAnswer(nil, answer))
 	case answer.Fault != nil:
 		fmt.Fprintln(t.err, nameOfAll+": "+faultLine(answer))
 	default:
-		fmt.Fprint(t.out, plain(calc.Find(request.ID).Title, answer))
+		fmt.Fprint(t.out, inWords(answer))
 	}
 	if answer.Fault != nil {
 		return said(status)

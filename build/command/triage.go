@@ -13,7 +13,6 @@ import (
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/triage"
-	"blankoff/calc/wire"
 )
 
 // models reads the fault model of a folder once, when a triage asks for it.
@@ -72,19 +71,7 @@ func (o calcOptions) triage(t terminal, args []string) error {
 	if err != nil {
 		return err
 	}
-	answer := calc.Answer(withModel(request, text))
-	switch {
-	case o.json:
-		fmt.Fprintf(t.out, "%s\n", wire.AppendAnswer(nil, answer))
-	case answer.Fault != nil:
-		fmt.Fprintln(t.err, nameOfAll+": "+faultLine(answer))
-	default:
-		fmt.Fprint(t.out, triaged(model, answer))
-	}
-	if answer.Fault != nil {
-		return said(failed)
-	}
-	return nil
+	return o.tell(t, calc.Answer(withModel(request, text)), failed, func(answer declare.Answer) string { return triaged(model, answer) })
 }
 
 // withModel adds the model of the folder to a request that brings none.

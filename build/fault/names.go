@@ -54,7 +54,7 @@ func (r *reader) bounds() {
 	if n := len(m.Causes) + len(m.Pairs); n > mostCauses {
 		r.refuse("triage-reach", m.Causes[0].NameSpan, "there are too many causes and pairs for a plan on a phone", "keep to 200; put rare ones together")
 	}
-	if len(m.tools()) > mostTools {
+	if len(m.Tools()) > mostTools {
 		r.refuse("triage-reach", m.Tests[0].NameSpan, "there are too many tools for a plan", "keep to 64; leave out what everybody has")
 	}
 }

@@ -71,7 +71,7 @@ func (m *Model) reckonStep(s *Step) triage.Step {
 	for _, who := range s.Who {
 		t.Who |= workers[who.Text]
 	}
-	for i, tool := range m.tools() {
+	for i, tool := range m.Tools() {
 		if slices.ContainsFunc(s.Tools, func(t Text) bool { return t.Text == tool }) {
 			t.Tools |= 1 << i
 		}
@@ -99,8 +99,8 @@ func (m *Model) refines(f *Finding, s *Step) bool {
 	return slices.ContainsFunc(f.When, func(g Guard) bool { return tells(s, g.Finding.Text) })
 }
 
-// tools are the tools of all steps, in the order of their bits.
-func (m *Model) tools() []string {
+// Tools are the tools of all steps, by the alphabet, which is the order of their bits.
+func (m *Model) Tools() []string {
 	var names []string
 	for _, s := range m.Steps() {
 		for _, tool := range s.Tools {

@@ -23,7 +23,7 @@ func (m *Model) Text() (string, error) {
 	for _, stop := range m.RuleOuts {
 		w.line("stop", stop.Ask.Text)
 	}
-	for _, tool := range m.tools() {
+	for _, tool := range m.Tools() {
 		w.line("tool", Tool(tool))
 	}
 	for _, f := range m.Findings {

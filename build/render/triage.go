@@ -24,7 +24,7 @@ func (p *page) triage() error {
 	if p.assets.Model != "" && p.assets.Calc != "" {
 		view.Model = p.root + p.assets.Model
 	}
-	for _, tool := range toolsOf(m) {
+	for _, tool := range m.Tools() {
 		view.Tools = append(view.Tools, ToolView{fault.Tool(tool), tool})
 	}
 	for _, r := range m.RuleOuts {
@@ -56,20 +56,6 @@ func (p *page) guideOf(s *fault.Step) Link {
 		return Link{}
 	}
 	return Link{p.root + addressOf(g), g.Title.Text}
-}
-
-// toolsOf are the tools of all steps, by the alphabet.
-func toolsOf(m *fault.Model) []string {
-	var names []string
-	for _, s := range m.Steps() {
-		for _, t := range s.Tools {
-			if !slices.Contains(names, t.Text) {
-				names = append(names, t.Text)
-			}
-		}
-	}
-	slices.Sort(names)
-	return names
 }
 
 func toolNames(s *fault.Step) string {
