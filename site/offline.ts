@@ -6,9 +6,11 @@
 export {};
 
 declare const self: ServiceWorkerGlobalScope;
-/** Put in front of this script by the build: the edition, and each file with its digest. */
+/** A file with its digest. */
+type Kept = [path: string, digest: string];
+/** Put in front of this script by the build: the edition, and the file that lists all others. */
 declare const EDITION: string;
-declare const FILES: [path: string, digest: string][];
+declare const LIST: Kept;
 
 const AT_ONCE = 6;
 const root = self.registration.scope;
@@ -34,16 +36,18 @@ self.addEventListener("fetch", (event) => {
 
 /** Fetches what is missing of the edition. What an earlier, broken-off try has kept was checked then, and counts. */
 async function save(): Promise<void> {
-  const cache = await caches.open(OWN);
-  const left = FILES.slice();
-  let done = 0;
-  const fetchNext = async (): Promise<void> => {
-    for (let file = left.shift(); file; file = left.shift()) {
-      if (!(await cache.match(root + file[0]))) await cache.put(root + file[0], await checked(...file));
-      await tell({ saved: ++done, of: FILES.length });
-    }
-  };
+  let left: Kept[] = [];
   try {
+    const cache = await caches.open(OWN);
+    left = (await (await checked(...LIST)).json()) as Kept[];
+    const of = left.length;
+    let done = 0;
+    const fetchNext = async (): Promise<void> => {
+      for (let file = left.shift(); file; file = left.shift()) {
+        if (!(await cache.match(root + file[0]))) await cache.put(root + file[0], await checked(...file));
+        await tell({ saved: ++done, of });
+      }
+    };
     await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
     await cache.put(COMPLETE, new Response());
   } catch (cause) {

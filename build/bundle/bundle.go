@@ -3,7 +3,7 @@
 //
 //	parts, err := bundle.Make(ctx, site.Files, bundle.Options{Calculators: true})
 //	files := append(pages, parts.Files...)
-//	worker, err := bundle.ServiceWorker(site.Files, edition.Of(files))
+//	list, worker, err := bundle.ServiceWorker(site.Files, edition.Of(files))
 package bundle
 
 import (

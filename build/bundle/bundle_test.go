@@ -2,6 +2,7 @@ package bundle
 
 import (
 	"encoding/json"
+	"fmt"
 	"io/fs"
 	"maps"
 	"regexp"
@@ -73,20 +74,19 @@ func TestManifestIsRelative(t *testing.T) {
 
 func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 	record := edition.Of([]File{{Path: "index.html", Bytes: []byte("home")}, {Path: `pictures/"x".png`, Bytes: []byte{1}}})
-	worker, err := ServiceWorker(site.Files, record)
+	list, worker, err := ServiceWorker(site.Files, record)
 	if err != nil {
 		t.Fatal(err)
 	}
 	head, code, _ := strings.Cut(string(worker.Bytes), ";\n")
-	got := regexp.MustCompile(`^const EDITION="([0-9a-f]{12})",FILES=(.*)$`).FindStringSubmatch(head)
-	if got == nil {
-		t.Fatalf("begins with %.200q", worker.Bytes)
+	if want := fmt.Sprintf("const EDITION=%q,LIST=[%q,%q]", record.Edition, list.Path, edition.Digest(list.Bytes)); head != want {
+		t.Errorf("begins with %s, want %s", head, want)
 	}
 	var files [][2]string
-	if err := json.Unmarshal([]byte(got[2]), &files); err != nil || !slices.Equal(files, record.Files) || got[1] != record.Edition {
-		t.Errorf("got edition %s and files %v, %v", got[1], files, err)
+	if err := json.Unmarshal(list.Bytes, &files); err != nil || !slices.Equal(files, record.Files) {
+		t.Errorf("got files %v, %v", files, err)
 	}
-	if !strings.Contains(code, "EDITION") || !strings.Contains(code, "FILES") || worker.Path != "sw.js" {
+	if !strings.Contains(code, "EDITION") || !strings.Contains(code, "LIST") || worker.Path != "sw.js" {
 		t.Errorf("%s does not use what stands in front of it", worker.Path)
 	}
 }
@@ -102,7 +102,7 @@ func TestAMissingPartIsNamed(t *testing.T) {
 		}
 		_, err := Make(t.Context(), files(pairs...), Options{})
 		if missing == "offline.ts" {
-			_, err = ServiceWorker(files(pairs...), edition.Of(nil))
+			_, _, err = ServiceWorker(files(pairs...), edition.Of(nil))
 		}
 		if err == nil || !strings.Contains(err.Error(), strings.TrimSuffix(missing, ".ts")) {
 			t.Errorf("without %s: %v", missing, err)

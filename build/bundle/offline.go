@@ -13,16 +13,17 @@ import (
 // WorkerPath is where the service worker lies: at the root, for its folder is its reach.
 const WorkerPath = "sw.js"
 
-// ServiceWorker is made last: it knows every file of the edition, by name and digest.
-func ServiceWorker(site fs.FS, record edition.Record) (File, error) {
+// ServiceWorker is made last: it keeps every file of the edition, by name and digest. The list of them is a file of its own,
+// so that the script stays small, and the script knows the digest of the list.
+func ServiceWorker(site fs.FS, record edition.Record) (list, worker File, err error) {
 	script, _, err := build(site, `import "./offline";`, api.FormatIIFE)
 	if err != nil {
-		return File{}, err
+		return list, worker, err
 	}
-	list, err := json.Marshal(record.Files)
-	if err != nil {
-		return File{}, err
+	if list.Bytes, err = json.Marshal(record.Files); err != nil {
+		return list, worker, err
 	}
-	head := fmt.Sprintf("const EDITION=%q,FILES=%s;\n", record.Edition, list)
-	return File{Path: WorkerPath, Bytes: append([]byte(head), script...)}, nil
+	list.Path = "kept." + edition.Short(list.Bytes) + ".json"
+	head := fmt.Sprintf("const EDITION=%q,LIST=[%q,%q];\n", record.Edition, list.Path, edition.Digest(list.Bytes))
+	return list, File{Path: WorkerPath, Bytes: append([]byte(head), script...)}, nil
 }

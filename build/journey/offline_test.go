@@ -43,9 +43,9 @@ func siteWith(t *testing.T, name, entry string) map[string][]byte {
 	for path, content := range files {
 		list = append(list, edition.File{Path: path, Bytes: content})
 	}
-	worker, err := bundle.ServiceWorker(site.Files, edition.Of(list))
+	kept, worker, err := bundle.ServiceWorker(site.Files, edition.Of(list))
 	must(t, err)
-	files[worker.Path] = worker.Bytes
+	files[kept.Path], files[worker.Path] = kept.Bytes, worker.Bytes
 	return files
 }
 

@@ -292,7 +292,7 @@ func TestCalculatorsThatCannotStart(t *testing.T) {
 func TestScriptsAreSmall(t *testing.T) {
 	files := map[string][]byte{}
 	addScript(t, files, "page.js", `import "./page";`)
-	worker, err := bundle.ServiceWorker(site.Files, edition.Of(nil))
+	_, worker, err := bundle.ServiceWorker(site.Files, edition.Of(nil))
 	must(t, err)
 	files[worker.Path] = worker.Bytes
 	all := 0

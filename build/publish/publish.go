@@ -126,11 +126,11 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pict
 	nameThe(files, name)
 	record := edition.Of(files)
 	record.Edition = name
-	worker, err := bundle.ServiceWorker(site.Files, forReaders(record))
+	list, worker, err := bundle.ServiceWorker(site.Files, forReaders(record))
 	if err != nil {
 		return nil, err
 	}
-	files = append(files, worker, record.With(worker).File())
+	files = append(files, list, worker, record.With(list).With(worker).File())
 	sortByPath(files)
 	return files, nil
 }

@@ -193,13 +193,17 @@ func TestTheServiceWorkerAndTheMarkerKnowTheEdition(t *testing.T) {
 	if there := edition.Of(files); !slices.Equal(there.Files, marker.Files) {
 		t.Errorf("the marker lists other files than there are")
 	}
-	worker := regexp.MustCompile(`^const EDITION="(\w+)",FILES=(.*);\n`).FindSubmatch(file(t, files, bundle.WorkerPath))
+	worker := regexp.MustCompile(`^const EDITION="(\w+)",LIST=\["(.+)","(.+)"\];\n`).FindSubmatch(file(t, files, bundle.WorkerPath))
+	list := file(t, files, string(worker[2]))
+	if edition.Digest(list) != string(worker[3]) {
+		t.Errorf("the service worker takes another list than %s", worker[2])
+	}
 	var kept [][2]string
-	if err := json.Unmarshal(worker[2], &kept); err != nil {
+	if err := json.Unmarshal(list, &kept); err != nil {
 		t.Fatal(err)
 	}
 	want := slices.DeleteFunc(slices.Clone(marker.Files), func(pair [2]string) bool {
-		return pair[0] == bundle.WorkerPath || strings.HasPrefix(pair[0], "schemas/")
+		return pair[0] == bundle.WorkerPath || pair[0] == string(worker[2]) || strings.HasPrefix(pair[0], "schemas/")
 	})
 	if string(worker[1]) != marker.Edition || !slices.Equal(kept, want) {
 		t.Errorf("the service worker keeps edition %s with %d files, want %s with %d", worker[1], len(kept), marker.Edition, len(want))
