@@ -45,7 +45,7 @@ def below(parents, sizes, rule, outcomes):
     table = [[str(i) for i in r] + [str(o), rule(r, o)] for r in rows for o in range(outcomes)]
     return ConditionalProbabilityTable(table, parents)
 
-def ask(nodes, seen, name):
+def wire(nodes):
     net = BayesianNetwork()
     made = {n: Node(d, name=n) for n, d, _ in nodes}
     net.add_nodes(*made.values())
@@ -53,19 +53,21 @@ def ask(nodes, seen, name):
         for p in parents:
             net.add_edge(made[p], made[n])
     net.bake()
-    said = net.predict_proba(seen)[list(made).index(name)].parameters[0]
-    return [said[str(i)] for i in range(len(said))]
+    def ask(seen, name):
+        said = net.predict_proba(seen)[list(made).index(name)].parameters[0]
+        return [said[str(i)] for i in range(len(said))]
+    return ask
 
 def two(sound, a, b): # outcome 0 is shown, 1 is usual; each root tells whether it shows the finding
     roots = [root([p, 1 - p]) for p in (sound[1], a[1] / sound[1], b[1] / sound[1])]
     shown = below(roots, [2, 2, 2], lambda r, o: float((1 in r) == (o == 0)), 2)
-    return ask([("usual", roots[0], []), ("a", roots[1], []), ("b", roots[2], []), ("shown", shown, ["usual", "a", "b"])], {}, "shown")
+    return wire([("usual", roots[0], []), ("a", roots[1], []), ("b", roots[2], []), ("shown", shown, ["usual", "a", "b"])])({}, "shown")
 
 def unlisted(weights, given):
     n = len(given[0])
     alike, which = root([0.5, 0.5]), root([w / sum(weights) for w in weights])
     shown = below([alike, which], [2, len(weights)], lambda r, o: given[r[1]][o] if r[0] == 0 else 1 / n, n)
-    return ask([("alike", alike, []), ("which", which, []), ("shown", shown, ["alike", "which"])], {}, "shown")
+    return wire([("alike", alike, []), ("which", which, []), ("shown", shown, ["alike", "which"])])({}, "shown")
 
 out = []
 for q in json.load(sys.stdin):
@@ -80,11 +82,12 @@ for q in json.load(sys.stdin):
         nodes += [("clear%d" % f, clear, ["cause"]), ("told%d" % f, told, ["clear%d" % f])]
         if q["Told"][f] >= 0:
             seen["told%d" % f] = str(q["Told"][f])
-    answer = {"Belief": ask(nodes, seen, "cause"), "Surprise": []}
+    ask = wire(nodes)
+    answer = {"Belief": ask(seen, "cause"), "Surprise": []}
     for f, o in enumerate(q["Told"]):
         if o >= 0:
             others = {k: v for k, v in seen.items() if k != "told%d" % f}
-            answer["Surprise"].append(ask(nodes, others, "told%d" % f)[o])
+            answer["Surprise"].append(ask(others, "told%d" % f)[o])
     out.append(answer)
 json.dump(out, sys.stdout)
 `

@@ -165,8 +165,8 @@ func repairing(r *rand.Rand, n int, sharing bool) *Model {
 }
 
 // TestProbabilityOverCost: of one cause out of several, each ended by one repair, the best order is that of probability over cost, and a call for
-// help comes as soon as that is cheaper (Mitten 1960, Kadane and Simon 1977, Kalagnanam and Henrion 1988, Heckerman, Breese and Rommelse 1995;
-// from memory). Held against all orders of all choices of repairs.
+// help comes as soon as that is cheaper (Smith 1956, which Knuth, The Art of Computer Programming, 6.1, has as theorem S; Mitten 1960; Kadane and Simon
+// 1977; Kalagnanam and Henrion 1988; Heckerman, Breese and Rommelse 1995; all from memory). Held against all orders of all choices of repairs.
 func TestProbabilityOverCost(t *testing.T) {
 	// Worked by hand: 0.5 for 60, 0.3 for 10, 0.2 for 40 is 0.008, 0.03 and 0.005 a minute; 10 + 0.7 · 60 + 0.2 · 40 = 60.
 	hand := causes(0.5, 0.3, 0.2)

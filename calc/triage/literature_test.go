@@ -68,6 +68,31 @@ func TestPublishedPosteriors(t *testing.T) {
 	}
 }
 
+// TestThreeDoorsAsRepairs: to open a door is a repair. Having seen another opened it is better to switch, which wins twice as often as to stay
+// (source as above); so 1 min each takes 1 + 1/3.
+func TestThreeDoorsAsRepairs(t *testing.T) {
+	m := causes(1, 1, 1)
+	m.Call = 100
+	opened := m.told(2, []float64{0, 0.5, 0.5}, []float64{0, 0, 1}, []float64{0, 1, 0})
+	for door := range 3 {
+		m.Steps = append(m.Steps, Step{Minutes: 1, Who: Technician, Cures: []Cure{{door, 1}}})
+	}
+	m.Prepare()
+	list, minutes := m.Repairs(Bench{Who: Technician}, []Answer{opened})
+	for i, want := range []Choice{{1, 1, 2.0 / 3}, {0, 1, 1.0 / 3}, {2, 1, 0}} {
+		if list[i].Step != want.Step || math.Abs(list[i].Ends-want.Ends) > 1e-12 {
+			t.Errorf("place %d: %v, want %v", i, list[i], want)
+		}
+	}
+	if math.Abs(minutes-4.0/3) > 1e-9 {
+		t.Errorf("%v min, want 4/3", minutes)
+	}
+	stayed, _ := m.Repairs(Bench{Who: Technician, Done: []int{0}}, []Answer{opened})
+	if stayed[0].Step != 1 || math.Abs(stayed[0].Ends-1) > 1e-12 {
+		t.Errorf("after staying in vain: %v, want the other door for sure", stayed[0])
+	}
+}
+
 // TestPublishedDiscreteBayes: the two examples of Albert's vignette “Introduction to Bayes using Discrete Priors” of the R package
 // LearnBayes (18 March 2018, Debian's r-cran-learnbayes), with the figures that it prints.
 func TestPublishedDiscreteBayes(t *testing.T) {
