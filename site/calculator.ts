@@ -6,11 +6,22 @@ import { followEntries } from "./follow";
 import { ask, load, sentence, type Answer } from "./host";
 import type { Show } from "./ladder";
 
+/** What a calculator tells the page of each answer, as the event "answered" of its block. */
+export interface Answered {
+  id: string;
+  given: Record<string, string>;
+  told: Record<string, string>; // by the words of the page: the verdict, the results, the working
+}
+
 export function startCalculators(showOnLadder: Show): void {
-  const blocks = document.querySelectorAll<HTMLElement>("section.calculator[data-calculator]");
-  for (const block of blocks) new Calculator(block);
+  startThoseOf(document);
+  document.addEventListener("brought", (event) => startThoseOf((event as CustomEvent<HTMLElement>).detail));
   followEntries(showOnLadder);
   whenIdle(prepare);
+}
+
+function startThoseOf(part: ParentNode): void {
+  for (const block of part.querySelectorAll<HTMLElement>("section.calculator[data-calculator]")) new Calculator(block);
 }
 
 /** Loads ahead of need. What goes wrong here is told when somebody computes. */
@@ -35,6 +46,14 @@ function spoken({ verdict, out, error }: Answer, labels: Labels): string {
   return name && first ? `${labels[name] ?? name}: ${first.text}` : "";
 }
 
+function toldOf({ verdict, out, working }: Answer, labels: Labels): Record<string, string> {
+  const told: Record<string, string> = {};
+  if (verdict) told.Verdict = `${VERDICTS[verdict.is] ?? verdict.is}. ${verdict.text}`;
+  for (const [name, { text }] of Object.entries(out ?? {})) told[labels[name] ?? name] = text;
+  if (working?.length) told.Working = working.join("\n");
+  return told;
+}
+
 class Calculator {
   private readonly id: string;
   private readonly form: HTMLFormElement;
@@ -44,7 +63,7 @@ class Calculator {
   private asked = 0;
   private workingOpen = false;
 
-  constructor(block: HTMLElement) {
+  constructor(private readonly block: HTMLElement) {
     this.id = block.dataset.calculator!;
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
@@ -63,14 +82,19 @@ class Calculator {
     // An old answer must not stand beside new entries, not even while the calculators load.
     this.show([waiting("Computing …")]);
     let answer: Answer;
+    const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: entries(this.form) });
+      answer = await ask({ id: this.id, in: given });
     } catch (cause) {
       answer = { error: { field: "", text: sentence(cause) } };
     }
     if (turn !== this.asked) return;
     this.tellFault(answer.error);
-    if (!answer.error) this.show(answerNodes(answer, this.labels));
+    if (!answer.error) {
+      this.show(answerNodes(answer, this.labels));
+      const detail: Answered = { id: this.id, given, told: toldOf(answer, this.labels) };
+      this.block.dispatchEvent(new CustomEvent("answered", { bubbles: true, detail }));
+    }
     setTimeout(() => {
       if (turn === this.asked) this.announce.textContent = spoken(answer, this.labels);
     }, PAUSE);

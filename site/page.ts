@@ -30,8 +30,11 @@ addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
 });
 // A page without calculators need not load what runs them.
-if (document.querySelector("section.calculator")) {
-  import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators);
-}
+const calculators = document.querySelector("section.calculator")
+  ? import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators)
+  : undefined;
 const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there
+const procedure = document.querySelector<HTMLElement>("main.procedure");
+// Without it ticks hold as long as the page is open.
+if (procedure) import("./steps").then((part) => part.startSteps(procedure, calculators)).catch(console.error);

@@ -22,11 +22,11 @@ export function standing(all: Entry[]): Entry[] {
 
 /** A clearing is of one place of a page, or of all of it, up to the moment at which it was asked for. */
 function covers(clear: Entry, entry: Entry): boolean {
-  return entry.page === clear.page && (clear.place === "" || entry.place === clear.place) && entry.key < clear.key;
+  return entry.is !== "guide" && entry.page === clear.page && (clear.place === "" || entry.place === clear.place) && entry.key < clear.key;
 }
 
 /** What an undo would take back: the last thing done in this place that still stands, a clearing included. */
 export function lastDone(all: Entry[], page: string, place?: string): Entry | undefined {
   const gone = takenBack(all);
-  return all.filter((entry) => entry.is !== "undo" && entry.page === page && (place === undefined || entry.place === place) && !gone.has(entry.key)).at(-1);
+  return all.filter((entry) => entry.is !== "undo" && entry.is !== "guide" && entry.page === page && (place === undefined || entry.place === place) && !gone.has(entry.key)).at(-1);
 }

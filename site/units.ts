@@ -2,8 +2,9 @@
 // for, see asked.ts.
 import { topics, type Unit } from "./choices";
 import { rewrite } from "./rewrite";
-import { sheet } from "./sheet";
+import look from "./units.css";
 import { openSheet, rowOf, type Choice } from "./unitsheet";
+import { wear } from "./wear";
 
 let chosen: Choice = {};
 let prepared = false;
@@ -148,10 +149,9 @@ function turn(event: Event): void {
 function prepare(): void {
   if (prepared) return;
   prepared = true;
-  const look = new CSSStyleSheet();
-  look.replaceSync(sheet);
-  document.adoptedStyleSheets.push(look);
+  wear(look);
   document.addEventListener("click", turn);
+  document.addEventListener("brought", apply); // a part of another page was opened in this one
   document.addEventListener("keydown", (event) => {
     if (event.key === "Enter" || event.key === " ") turn(event);
   });

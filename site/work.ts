@@ -21,11 +21,11 @@ export interface Entry {
   beat: [life: string, ms: number]; // since which page was opened, by a clock that nobody can set
   page: string; // below the root of the site: procedures/rise-test/
   place: string; // its step or calculator: step-3, c2
-  is: "tick" | "untick" | "note" | "reading" | "result" | "undo" | "edit" | "clear";
+  is: "guide" | "tick" | "untick" | "note" | "reading" | "result" | "undo" | "edit" | "clear";
   of?: number; // undo, edit: the key of the entry that it is about
-  text?: string; // of a note
+  text?: string; // of a note; guide: its title; result: the calculator
   given?: Record<string, string>; // of a reading or a calculation: the entries by name, as typed
-  told?: Record<string, string>; // of a result: what the calculator said
+  told?: Record<string, string>; // of a result: what the calculator said; guide: its revision and edition
 }
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "given" | "told">>;
@@ -109,14 +109,16 @@ function fail(cause: unknown): void {
 }
 
 /** Writes; what the store refuses stays loose, and `trouble` says so. */
-async function write<T>(act: Act<T>, keepLoose: () => void): Promise<T | undefined> {
+async function write<T>(act: Act<T>, keepLoose: () => void, done = () => {}): Promise<T | undefined> {
   try {
     const result = await transact("readwrite", act);
+    done();
     tellAll();
     return result;
   } catch (cause) {
     fail(cause);
     keepLoose();
+    done();
     tellHere();
     return undefined;
   }
@@ -193,13 +195,14 @@ async function needed(): Promise<Job> {
   }
 }
 
-/** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it. */
-export async function add(what: New): Promise<Entry> {
+/** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
+export async function add(what: New, done?: () => void): Promise<Entry> {
   const at = Date.now();
   const beat: Entry["beat"] = [life, Math.round(performance.now())];
   const entry: Omit<Entry, "key"> = { ...what, job: (await needed()).id, at, beat };
   let key = LOOSE + loose.entries.length;
-  key = ((await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }))) as number | undefined) ?? key;
+  const kept = await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }), done);
+  key = (kept as number | undefined) ?? key;
   return { ...entry, key };
 }
 

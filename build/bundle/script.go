@@ -73,17 +73,16 @@ func Style(site fs.FS, name string) ([]byte, error) {
 // declaration beside the scripts tells their types.
 var made = map[string]func(site fs.FS) (string, error){
 	"choices.ts": choicesModule,
-	"sheet.ts":   sheetModule,
 }
 
-// sheetModule is a style sheet as a text, for the script that alone needs it: "./sheet" is units.css.
-func sheetModule(site fs.FS) (string, error) {
-	style, err := Style(site, "units.css")
+// sheetModule is a style sheet as a text, for the script that alone needs it.
+func sheetModule(site fs.FS, name string) (string, error) {
+	style, err := Style(site, name)
 	if err != nil {
 		return "", err
 	}
 	text, err := json.Marshal(string(style))
-	return "export const sheet = " + string(text) + ";\n", err
+	return "export default " + string(text) + ";\n", err
 }
 
 // fromFiles reads imports from the files given and from what is made, and from nowhere else: a script of ours needs no
@@ -109,6 +108,10 @@ func fromFiles(site fs.FS) api.Plugin {
 		build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: ours}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
 			if module := made[args.Path]; module != nil {
 				text, err := module(site)
+				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
+			}
+			if path.Ext(args.Path) == ".css" {
+				text, err := sheetModule(site, args.Path)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}
 			content, err := fs.ReadFile(site, args.Path)

@@ -1,0 +1,208 @@
+package journey
+
+import (
+	"strings"
+	"testing"
+)
+
+// step says what stands at one step of a procedure.
+type step struct {
+	Done bool
+	When string
+	Note string
+}
+
+func stepAt(t *testing.T, b *Browser, id string) (s step) {
+	t.Helper()
+	must(t, b.Script(&s, `const row = document.getElementById(arguments[0]);
+		return { Done: row.querySelector(".tick input").checked, When: row.querySelector(".kept .when")?.textContent ?? "", Note: row.querySelector(".kept textarea")?.value ?? "" }`, id))
+	return s
+}
+
+func untilStep(t *testing.T, b *Browser, id string, holds func(step) bool) {
+	t.Helper()
+	var last step
+	if err := b.Until(id+" is shown as it was kept", func() (bool, error) {
+		last = stepAt(t, b, id)
+		return holds(last), nil
+	}); err != nil {
+		t.Fatalf("%v: %+v", err, last)
+	}
+}
+
+func isDone(s step) bool { return s.Done && strings.HasPrefix(s.When, "Done ") }
+func isOpen(s step) bool { return !s.Done && s.When == "" }
+
+func openSteps(t *testing.T, b *Browser, address string) {
+	t.Helper()
+	must(t, b.Open(address))
+	must(t, b.Until("the steps are kept", func() (there bool, err error) {
+		err = b.Script(&there, `return document.querySelector(".step .kept") !== null`)
+		return there, err
+	}))
+}
+
+// TestStepsAreKept works on a procedure as somebody does whose phone is locked, or closes the page, in between.
+func TestStepsAreKept(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	page := h.address + risePage
+	openSteps(t, b, page)
+	tap(t, b, "#step-1 .tick input")
+	tap(t, b, "#step-2 .tick input")
+	tap(t, b, "#step-2 .kept button")
+	note, err := b.Find("#step-2 .kept textarea")
+	must(t, err)
+	must(t, note.Type("pane clean"))
+	// The note is kept when its field is left, which the next tap does.
+	tap(t, b, "#step-3 .tick input")
+	untilStep(t, b, "step-3", isDone)
+
+	openSteps(t, b, page)
+	for _, id := range []string{"step-1", "step-2", "step-3"} {
+		untilStep(t, b, id, isDone)
+	}
+	untilStep(t, b, "step-2", func(s step) bool { return s.Note == "pane clean" })
+	untilStep(t, b, "step-4", isOpen)
+	b.untilText(t, ".work-strip .job", "Unnamed job")
+	picture(t, b, "steps kept")
+
+	// Go on: the first step that is not done.
+	must(t, b.Script(nil, `[...document.querySelectorAll(".work-strip button")].find((key) => key.textContent.startsWith("Go on")).dataset.journey = "on"`))
+	b.untilText(t, "[data-journey=on]", "Go on: 4 of 11")
+	tap(t, b, "[data-journey=on]")
+	must(t, b.Until("step 4 is in sight", func() (seen bool, err error) {
+		err = b.Script(&seen, `const { top } = document.getElementById("step-4").getBoundingClientRect(); return top >= 0 && top < innerHeight / 2 && document.activeElement.closest("#step-4") !== null`)
+		return seen, err
+	}))
+	picture(t, b, "steps go on")
+
+	undo := func() {
+		t.Helper()
+		must(t, b.Script(nil, `[...document.querySelectorAll(".work-strip button")].find((key) => key.textContent === "Undo").dataset.journey = "undo"`))
+		tap(t, b, "[data-journey=undo]")
+	}
+	undo()
+	untilStep(t, b, "step-3", isOpen)
+	undo()
+	untilStep(t, b, "step-2", func(s step) bool { return s.Note == "" && s.Done })
+
+	// Clearing asks, and can be taken back.
+	tap(t, b, ".work-end:last-of-type button")
+	b.untilText(t, ".work-end:last-of-type", "Clear all ticks, notes and readings of this page?\nClear\nKeep")
+	untilStep(t, b, "step-1", isDone)
+	tap(t, b, ".work-end:last-of-type button")
+	untilStep(t, b, "step-1", isOpen)
+	undo()
+	untilStep(t, b, "step-1", isDone)
+	wantQuietConsole(t, b)
+}
+
+// TestReadingsOfAStepAreKept: what was typed into a calculator stands there after a reload, and so does its answer.
+func TestReadingsOfAStepAreKept(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	page := h.address + risePage
+	openSteps(t, b, page)
+	const field = `main section.calculator [data-input] input`
+	var before, answer string
+	must(t, b.Script(&before, `return document.querySelector("main section.calculator .answer").innerText`))
+	entry, err := b.Find(field)
+	must(t, err)
+	must(t, entry.Retype("31"))
+	must(t, b.Until("the calculator answers anew", func() (bool, error) {
+		err := b.Script(&answer, `return document.querySelector("main section.calculator .answer").innerText`)
+		return answer != before && !strings.Contains(answer, "Computing"), err
+	}))
+	b.untilText(t, ".work-strip .job", "Unnamed job")
+	openSteps(t, b, page)
+	must(t, b.Until("the entry is back, with its answer", func() (bool, error) {
+		var value, again string
+		err := b.Script(&again, `return document.querySelector("main section.calculator .answer").innerText`)
+		if err == nil {
+			err = b.Script(&value, `return document.querySelector(arguments[0]).value`, field)
+		}
+		return value == "31" && again == answer, err
+	}))
+	var kept int
+	must(t, b.Script(&kept, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
+		asked.onerror = () => reject(asked.error);
+		asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => resolve(all.result.filter((e) => e.is === "result").length); } })`))
+	if kept != 1 {
+		t.Errorf("%d results are kept, want the one that was typed", kept)
+	}
+	wantQuietConsole(t, b)
+}
+
+// TestABranchOpensInPlace: an 'if not' that leads to another guide shows it under the step, hazards and all.
+func TestABranchOpensInPlace(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	openSteps(t, b, h.address+risePage)
+	tap(t, b, `#step-3 .if-not a[href$="door-seal/"]`)
+	must(t, b.Until("the guide is there", func() (there bool, err error) {
+		err = b.Script(&there, `return document.querySelector("#step-3 .branch .step .kept") !== null`)
+		return there, err
+	}))
+	var got struct {
+		Path, Title string
+		Hazards     int
+		Twice       []string
+		Dead        []string
+	}
+	must(t, b.Script(&got, `const branch = document.querySelector(".branch"), ids = [...document.querySelectorAll("[id]")].map(({ id }) => id);
+		return { Path: location.pathname, Title: branch.querySelector("h3").textContent, Hazards: branch.querySelectorAll(".hazards .hazard").length,
+			Twice: ids.filter((id, i) => ids.indexOf(id) < i), Dead: [...branch.querySelectorAll("label[for]")].map((l) => l.htmlFor).filter((id) => !document.getElementById(id)) }`))
+	if !strings.HasSuffix(got.Path, risePage) || got.Hazards == 0 || len(got.Twice) > 0 || len(got.Dead) > 0 {
+		t.Errorf("the branch is %+v", got)
+	}
+	picture(t, b, "branch")
+	tap(t, b, `.branch [data-place="step-1"] .tick input`)
+	untilStep(t, b, "step-1", isOpen) // the page's own step is another one
+	wantWithinWidth(t, b)
+	tap(t, b, ".branch > button")
+	must(t, b.Until("the branch is closed", func() (gone bool, err error) {
+		err = b.Script(&gone, `return !document.querySelector(".branch") && document.activeElement.closest("#step-3") !== null`)
+		return gone, err
+	}))
+	openSteps(t, b, h.address+"procedures/door-seal/")
+	untilStep(t, b, "step-1", isDone)
+	wantQuietConsole(t, b)
+}
+
+// TestTheScreenStaysOnWhileWorking: the browser's lock is taken with the first tick, given back out of sight and at the end.
+func TestTheScreenStaysOnWhileWorking(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	must(t, b.post("/goog/cdp/execute", map[string]any{"cmd": "Page.addScriptToEvaluateOnNewDocument", "params": map[string]any{"source": `
+		window.locks = { taken: 0, held: 0 };
+		Object.defineProperty(Navigator.prototype, "wakeLock", { value: { async request() {
+			locks.taken++; locks.held++;
+			const lock = new EventTarget();
+			lock.release = async () => { if (lock.done) return; lock.done = true; locks.held--; lock.dispatchEvent(new Event("release")); };
+			window.lastLock = lock;
+			return lock;
+		} } });`}}, nil))
+	openSteps(t, b, h.address+"procedures/door-seal/")
+	held := func(want int) {
+		t.Helper()
+		must(t, b.Until("the lock is as wanted", func() (bool, error) {
+			var got int
+			err := b.Script(&got, `return window.locks.held`)
+			return got == want, err
+		}))
+	}
+	held(0)
+	tap(t, b, "#step-1 .tick input")
+	held(1)
+	// Out of sight the browser releases it; back in sight it is wanted again.
+	must(t, b.Script(nil, `window.lastLock.release().then(() => document.dispatchEvent(new Event("visibilitychange")))`))
+	held(1)
+	var steps int
+	must(t, b.Script(&steps, `const boxes = [...document.querySelectorAll(".step > .tick input")]; for (const box of boxes) if (!box.checked) box.click(); return boxes.length`))
+	held(0)
+	tap(t, b, "#step-1 .tick input")
+	held(1)
+	must(t, b.Script(nil, `dispatchEvent(new Event("pagehide"))`))
+	held(0)
+}

@@ -1,0 +1,56 @@
+// Keeps the screen on while somebody works, and lets it go when nothing was touched for a while.
+
+/** So long the screen stays on after the last touch, in ms: a rise test takes 10 min, a pump-down 30. */
+const LONGEST = 45 * 60_000;
+
+let lock: WakeLockSentinel | undefined;
+let wanted = false;
+let over: ReturnType<typeof setTimeout> | undefined;
+let tell: (awake: boolean) => void = () => {};
+
+/** The browser can do it; it may still refuse, when the battery is low. */
+export const canStayAwake = "wakeLock" in navigator;
+
+/** Says whether the screen stays on, now and at each change. */
+export function onAwake(told: (awake: boolean) => void): void {
+  tell = told;
+  tell(lock !== undefined);
+}
+
+export function stayAwake(): void {
+  clearTimeout(over);
+  over = setTimeout(letSleep, LONGEST);
+  wanted = true;
+  void hold();
+}
+
+export function letSleep(): void {
+  clearTimeout(over);
+  wanted = false;
+  void lock?.release().catch(() => {});
+}
+
+let asking = false;
+
+async function hold(): Promise<void> {
+  if (lock || asking || !canStayAwake || document.visibilityState !== "visible") return;
+  asking = true;
+  try {
+    lock = await navigator.wakeLock.request("screen");
+    lock.addEventListener("release", () => {
+      lock = undefined;
+      tell(false);
+    });
+    tell(true);
+    if (!wanted) letSleep(); // it was let go while the browser made up its mind
+  } catch {
+    // Refused: the screen goes dark as always, and nothing is lost by it.
+  } finally {
+    asking = false;
+  }
+}
+
+// The browser lets go when the page is out of sight, and does not take it up again by itself.
+document.addEventListener("visibilitychange", () => {
+  if (wanted) void hold();
+});

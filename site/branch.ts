@@ -1,0 +1,84 @@
+// Opens the guide that an 'if not' leads to in place, under its step, so that the way back is one look away. A long
+// press, another tab and a page without scripts follow the link as always.
+import { make } from "./answer";
+import { button } from "./steps";
+
+type Started = (part: HTMLElement, page: string) => void;
+
+export function openBranches(main: HTMLElement, started: Started): void {
+  main.addEventListener("click", (event) => {
+    const link = (event.target as Element).closest<HTMLAnchorElement>(".if-not a[href]");
+    if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    const page = pageBelowRoot(link);
+    if (!page) return;
+    event.preventDefault();
+    open(link, page, started).catch(() => location.assign(link.href));
+  });
+}
+
+const root = new URL(document.documentElement.dataset.root || "./", location.href);
+
+/** Guides of this site only: a list, or a calculator's own page, is better off alone. */
+function pageBelowRoot({ href }: HTMLAnchorElement): string | undefined {
+  const { origin, pathname } = new URL(href);
+  if (origin !== root.origin || pathname === location.pathname) return undefined;
+  return pathname.slice(root.pathname.length).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
+}
+
+let count = 0;
+
+async function open(link: HTMLAnchorElement, page: string, started: Started): Promise<void> {
+  const place = link.closest(".if-not")!;
+  const old = place.parentElement!.querySelector(`:scope > .branch[data-page="${page}"]`);
+  if (old) return old.scrollIntoView();
+  const response = await fetch(link.href);
+  if (!response.ok) throw new Error("not there");
+  const from = new DOMParser().parseFromString(await response.text(), "text/html").querySelector("main");
+  if (!from) throw new Error("no guide");
+  const branch = brought(from, link.href, page);
+  const close = () => {
+    branch.remove();
+    link.scrollIntoView({ block: "center" });
+    link.focus({ preventScroll: true });
+  };
+  const title = make("h3", "branch-title", from.querySelector("h1")?.textContent ?? "");
+  title.tabIndex = -1;
+  branch.prepend(title);
+  branch.append(button("Back to the step", close));
+  place.after(branch);
+  started(branch, page);
+  // Its calculators and units come to life as those of the page did.
+  document.dispatchEvent(new CustomEvent("brought", { detail: branch }));
+  const part = link.hash ? branch.querySelector(`[data-place="${CSS.escape(link.hash.slice(1))}"]`) : undefined;
+  (part ?? branch).scrollIntoView();
+  title.focus({ preventScroll: true });
+}
+
+/** The text of the guide, hazards first, under names of its own and with addresses that hold here. */
+function brought(from: Element, address: string, page: string): HTMLElement {
+  const before = `b${++count}-`;
+  const branch = make("section", "branch");
+  branch.dataset.page = page;
+  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign")));
+  for (const part of branch.querySelectorAll<HTMLElement>("[id]")) {
+    part.dataset.place = part.id;
+    part.id = before + part.id;
+  }
+  for (const [name, sign] of [["for", ""], ["aria-describedby", ""], ["aria-labelledby", ""], ["href", "#"]] as const) {
+    for (const part of branch.querySelectorAll(`[${name}]`)) {
+      const text = part.getAttribute(name)!;
+      // Marks of verdicts are drawn once, on the page itself.
+      if (sign ? text.startsWith(sign) && part.localName === "a" : true) {
+        part.setAttribute(name, text.split(" ").map((one) => sign + before + one.slice(sign.length)).join(" "));
+      }
+    }
+  }
+  for (const [tag, name] of [["a", "href"], ["img", "src"], ["link", "href"]] as const) {
+    for (const part of branch.querySelectorAll(`${tag}[${name}]`)) {
+      const text = part.getAttribute(name)!;
+      if (!text.startsWith("#")) part.setAttribute(name, new URL(text, address).href);
+    }
+  }
+  for (const heading of branch.querySelectorAll("h2")) heading.replaceWith(make("h4", "", ...heading.childNodes));
+  return branch;
+}
