@@ -1,7 +1,7 @@
 // Opens the guide that an 'if not' leads to in place, under its step, so that the way back is one look away. A long
 // press, another tab and a page without scripts follow the link as always.
 import { make } from "./answer";
-import { button } from "./steps";
+import { button } from "./key";
 
 type Started = (part: HTMLElement, page: string) => void;
 

@@ -9,6 +9,7 @@ import type { Show } from "./ladder";
 /** What a calculator tells the page of each answer, as the event "answered" of its block. */
 export interface Answered {
   id: string;
+  title: string;
   given: Record<string, string>;
   told: Record<string, string>; // by the words of the page: the verdict, the results, the working
 }
@@ -92,7 +93,8 @@ class Calculator {
     this.tellFault(answer.error);
     if (!answer.error) {
       this.show(answerNodes(answer, this.labels));
-      const detail: Answered = { id: this.id, given, told: toldOf(answer, this.labels) };
+      const title = (this.block.ariaLabel ?? "").replace(/^.*?: /, "");
+      const detail: Answered = { id: this.id, title, given, told: toldOf(answer, this.labels) };
       this.block.dispatchEvent(new CustomEvent("answered", { bubbles: true, detail }));
     }
     setTimeout(() => {

@@ -38,3 +38,5 @@ if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(consol
 const procedure = document.querySelector<HTMLElement>("main.procedure");
 // Without it ticks hold as long as the page is open.
 if (procedure) import("./steps").then((part) => part.startSteps(procedure, calculators)).catch(console.error);
+const jobs = document.querySelector<HTMLElement>("section.jobs");
+if (jobs) import("./record").then((part) => part.startRecord(jobs)).catch(console.error); // the sheet to print stands there

@@ -4,6 +4,8 @@ import { canStayAwake, letSleep, onAwake, stayAwake } from "./awake";
 import { make } from "./answer";
 import { openBranches } from "./branch";
 import type { Answered } from "./calculator";
+import { clock } from "./clock";
+import { asking, button } from "./key";
 import { refill } from "./refill";
 import { lastDone, standing } from "./standing";
 import look from "./steps.css";
@@ -13,6 +15,9 @@ import { add, current, entriesOf, onChange, type Entry } from "./work";
 
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
 const REST = 1000;
+
+/** So much of a step's text stands in the record, in characters. */
+const WORDS = 160;
 
 const root = document.documentElement.dataset.root || "./";
 
@@ -78,7 +83,8 @@ class Guide {
     unfold({ note, key }, false);
     const when = make("span", "when");
     row.append(make("div", "kept", key, when, note));
-    box.addEventListener("change", () => void this.write({ place, is: box.checked ? "tick" : "untick" }));
+    const text = row.querySelector(".action")?.textContent?.trim().slice(0, WORDS);
+    box.addEventListener("change", () => void this.write({ place, is: box.checked ? "tick" : "untick", text }));
     const keep = () => void this.write({ place, is: "note", text: note.value });
     note.addEventListener("input", () => this.soon("note " + place, keep));
     note.addEventListener("change", () => this.pending.get("note " + place)?.());
@@ -130,7 +136,8 @@ class Guide {
     const given = JSON.stringify(detail.given);
     if (this.kept.get(place) === given) return; // as after a reload
     this.kept.set(place, given);
-    this.soon(place, () => void this.write({ place, is: "result", text: detail.id, given: detail.given, told: detail.told }));
+    const { id, title, told } = detail;
+    this.soon(place, () => void this.write({ place, is: "result", id, text: title, given: detail.given, told }));
   }
 
   /** Shows what is kept, now and at every change, also one that another tab makes. */
@@ -170,7 +177,7 @@ class Guide {
 
   private refill(block: HTMLElement, entries: Entry[]): void {
     const place = block.dataset.place ?? block.id;
-    const last = entries.findLast((entry) => entry.is === "result" && entry.place === place && entry.text === block.dataset.calculator);
+    const last = entries.findLast((entry) => entry.is === "result" && entry.place === place && entry.id === block.dataset.calculator);
     if (!last?.given) return;
     this.kept.set(place, JSON.stringify(last.given));
     refill(block, last.given);
@@ -198,15 +205,9 @@ class Guide {
   addEnd(): void {
     const list = this.part.querySelector("ol.steps");
     if (!list) return;
-    const keys = make("p", "work-end");
-    const ask = button("Clear ticks and notes", () => keys.replaceChildren("Clear all ticks, notes and readings of this page?", yes, no));
-    const back = () => keys.replaceChildren(ask);
-    const yes = button("Clear", () => {
-      back();
-      void add({ page: this.page, place: "", is: "clear" });
-    });
-    const no = button("Keep", back);
-    back();
+    const clear = () => void add({ page: this.page, place: "", is: "clear" });
+    const keys = asking("Clear ticks and notes", "Clear all ticks, notes and readings of this page?", "Clear", clear);
+    keys.classList.add("work-end");
     list.after(keys);
     if (canStayAwake) keys.before(make("p", "work-end", screenKey()));
   }
@@ -219,19 +220,4 @@ function screenKey(): HTMLButtonElement {
     key.textContent = awake ? "Screen stays on" : "Keep the screen on";
   });
   return key;
-}
-
-export function button(label: string, act: () => void): HTMLButtonElement {
-  const key = document.createElement("button");
-  key.type = "button";
-  key.textContent = label;
-  key.addEventListener("click", act);
-  return key;
-}
-
-/** 10:41, with the day where it was another one. */
-export function clock(at: number): string {
-  const date = new Date(at);
-  const day = date.toDateString() === new Date().toDateString() ? "" : date.toLocaleDateString(undefined, { day: "numeric", month: "short" }) + " ";
-  return day + date.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 }

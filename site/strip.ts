@@ -1,7 +1,7 @@
 // The line above the thumb bar while a job is in hand: which job, where to go on, undo.
 import { make } from "./answer";
+import { button } from "./key";
 import { standing } from "./standing";
-import { button } from "./steps";
 import { current, trouble, type Entry } from "./work";
 
 export class Strip {

@@ -23,12 +23,13 @@ export interface Entry {
   place: string; // its step or calculator: step-3, c2
   is: "guide" | "tick" | "untick" | "note" | "reading" | "result" | "undo" | "edit" | "clear";
   of?: number; // undo, edit: the key of the entry that it is about
-  text?: string; // of a note; guide: its title; result: the calculator
+  text?: string; // in words: a note, what the step says, the title of the guide or of the calculator
+  id?: string; // of a result: the calculator
   given?: Record<string, string>; // of a reading or a calculation: the entries by name, as typed
   told?: Record<string, string>; // of a result: what the calculator said; guide: its revision and edition
 }
 
-export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "given" | "told">>;
+export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
 /** Why nothing is kept beyond this page; empty while all is well. */
 export let trouble = "";

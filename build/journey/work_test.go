@@ -11,7 +11,13 @@ import (
 // openWork shows a page on which window.parts holds the store of jobs; before runs ahead of it.
 func openWork(t *testing.T, before string) (*Browser, *host) {
 	t.Helper()
-	script, _, err := bundle.Script(site.Files, `import * as work from "./work"; import * as standing from "./standing"; Object.assign(window, { parts: { ...standing, work } });`)
+	return openPart(t, `import * as work from "./work"; import * as standing from "./standing"; Object.assign(window, { parts: { ...standing, work } });`, before)
+}
+
+// openPart shows a page on which a part of the reader's scripts runs alone; before runs ahead of it.
+func openPart(t *testing.T, entry, before string) (*Browser, *host) {
+	t.Helper()
+	script, _, err := bundle.Script(site.Files, entry)
 	must(t, err)
 	h := serve(t, map[string][]byte{
 		"index.html": []byte(strings.Replace(partsPage, "CALC", "", 1)),

@@ -1,8 +1,8 @@
 // Package schema writes JSON Schemas (draft 2020-12) for the files of machine data, so that an editor can check them
-// while they are typed. Nothing is typed twice: keys come from the field lists of package load, names, forms, kinds and
+// while they are typed, and for the work records that phones hand out (see record.go). Nothing is typed twice: keys come from the field lists of package load, names, forms, kinds and
 // meanings of values from the vocabulary of package machine.
 //
-//	for _, file := range schema.Files() { … } // schemas/machine.json, family.json, tube.json, shop.json
+//	for _, file := range schema.Files() { … } // schemas/machine.json, family.json, tube.json, shop.json, work-record.json
 //
 // A schema never refuses what verify takes. It cannot say all that verify says: sizes, values against each other,
 // calculations and names of other files are for verify alone.
@@ -38,14 +38,19 @@ var files = sync.OnceValue(func() []edition.File {
 		file("machine", "A machine: machines/NAME.yaml", load.MachineFields, card()),
 		file("shop", "The shop: shop.yaml", load.ShopFields, shop()),
 		file("tube", "A sensor tube: tubes/NAME.yaml", load.TubeFields, tube()),
+		written("work-record", workRecord()),
 	}
 })
 
 func file(name, title string, fields []source.Field, more object) edition.File {
 	schema := keys(fields)
-	schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	schema["title"] = title
 	merge(schema, more)
+	return written(name, schema)
+}
+
+func written(name string, schema object) edition.File {
+	schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	var text bytes.Buffer
 	encoder := json.NewEncoder(&text)
 	encoder.SetEscapeHTML(false)

@@ -1,0 +1,297 @@
+package journey
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+
+	"blankoff/build/schema"
+)
+
+// keyNamed taps the button of the jobs' page that begins with a word.
+func keyNamed(t *testing.T, b *Browser, word string) {
+	t.Helper()
+	must(t, b.Until("there is a key "+word, func() (there bool, err error) {
+		err = b.Script(&there, `document.querySelectorAll("[data-journey]").forEach((old) => delete old.dataset.journey);
+			const key = [...document.querySelectorAll(".jobs button")].find((key) => key.innerText.startsWith(arguments[0]) && key.offsetParent);
+			if (key) key.dataset.journey = "";
+			return key !== undefined`, word)
+		return there, err
+	}))
+	tap(t, b, ".jobs [data-journey]")
+}
+
+// catches what the page copies and saves, since a test has no clipboard and no folder for downloads.
+const catches = `navigator.clipboard.writeText = async (text) => { window.caught = text; };
+	Object.defineProperty(navigator, "share", { value: undefined, configurable: true }); delete Navigator.prototype.share;
+	URL.createObjectURL = (blob) => { blob.text().then((text) => { window.caught = text; }); return "blob:none"; };
+	HTMLAnchorElement.prototype.click = function () { window.named = this.download; };`
+
+func caught(t *testing.T, b *Browser) (text string) {
+	t.Helper()
+	must(t, b.Until("something was handed out", func() (bool, error) {
+		err := b.Script(&text, `const text = window.caught ?? ""; window.caught = ""; return text`)
+		return text != "", err
+	}))
+	return text
+}
+
+func jobNames(t *testing.T, b *Browser) (names string) {
+	t.Helper()
+	must(t, b.Script(&names, `return [...document.querySelectorAll(".jobs-list b")].map((name) => name.textContent).join("; ")`))
+	return names
+}
+
+func untilJobs(t *testing.T, b *Browser, want string) {
+	t.Helper()
+	var got string
+	if err := b.Until("the jobs are "+want, func() (bool, error) {
+		got = jobNames(t, b)
+		return got == want, nil
+	}); err != nil {
+		t.Fatalf("%v; they are %q", err, got)
+	}
+}
+
+// TestAJobIsWrittenDownAndHandedOn follows one job from its first tick to another phone.
+func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	must(t, b.Open(h.address+"record/"))
+	keyNamed(t, b, "Begin a job")
+	untilJobs(t, b, "Unnamed job")
+	for name, text := range map[string]string{"serial": "CN14-2617-00473-J", "who": "R. T.", "customer": "Q <b>7</b>"} {
+		entry, err := b.Find("#job-" + name)
+		must(t, err)
+		must(t, entry.Type(text+Enter))
+	}
+	untilJobs(t, b, "CN14-2617-00473-J")
+	openSteps(t, b, h.address+risePage)
+	b.untilText(t, ".work-strip .job", "CN14-2617-00473-J")
+	tap(t, b, "#step-1 .tick input")
+	untilStep(t, b, "step-1", isDone)
+	entry, err := b.Find(`main section.calculator [data-input] input`)
+	must(t, err)
+	must(t, entry.Retype("31"))
+	b.untilResult(t)
+
+	must(t, b.Open(h.address+"record/"))
+	b.untilText(t, ".job-sheet h3", "Chamber rise test")
+	wantWithinWidth(t, b)
+	picture(t, b, "record")
+	must(t, b.Script(nil, catches))
+	keyNamed(t, b, "Share as text")
+	text := caught(t, b)
+	for _, part := range []string{"Work record: CN14-2617-00473-J", "Initials: R. T.", "Customer reference: Q <b>7</b>", "Chamber rise test (revision ", "Step 1 done: Plug out, chamber at air.", "Entered: volume 31 L", "Verdict: "} {
+		if !strings.Contains(text, part) {
+			t.Errorf("the text lacks %q:\n%s", part, text)
+		}
+	}
+	keyNamed(t, b, "Save as a file")
+	file := caught(t, b)
+	wantRecord(t, file, true)
+	keyNamed(t, b, "Copy an address")
+	address := caught(t, b)
+
+	other := phone(t)
+	must(t, other.Open(address))
+	other.untilText(t, ".jobs .told", "This address holds a job: CN14-2617-00473-J. Keep it on this phone Leave it")
+	if names := jobNames(t, other); names != "" {
+		t.Errorf("a job was kept before anybody said so: %s", names)
+	}
+	var left string
+	must(t, other.Script(&left, `return location.hash`))
+	if left != "" {
+		t.Errorf("the job stays in the address: %q", left)
+	}
+	keyNamed(t, other, "Keep it")
+	untilJobs(t, other, "CN14-2617-00473-J")
+	must(t, other.Script(nil, catches))
+	keyNamed(t, other, "Share as text")
+	if there := caught(t, other); there != text {
+		t.Errorf("on the other phone it reads\n%s\nwant\n%s", there, text)
+	}
+
+	// A file comes in whole, as a job of its own.
+	path := filepath.Join(t.TempDir(), "job.json")
+	must(t, os.WriteFile(path, []byte(file), 0o644))
+	input, err := other.Find(`.jobs input[type=file]`)
+	must(t, err)
+	must(t, input.Type(path))
+	untilJobs(t, other, "CN14-2617-00473-J; CN14-2617-00473-J")
+	keyNamed(t, other, "Erase all jobs")
+	keyNamed(t, other, "Erase all")
+	untilJobs(t, other, "")
+	wantQuietConsole(t, b)
+	wantQuietConsole(t, other)
+}
+
+// untilResult waits until the answer to what was typed is kept.
+func (b *Browser) untilResult(t *testing.T) {
+	t.Helper()
+	must(t, b.Until("the result is kept", func() (kept bool, err error) {
+		err = b.Script(&kept, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
+			asked.onerror = () => reject(asked.error);
+			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close(); resolve(all.result.some((e) => e.is === "result")); }; } })`)
+		return kept, err
+	}))
+}
+
+// wantRecord holds a file against the schema that the site publishes.
+func wantRecord(t *testing.T, text string, good bool) {
+	t.Helper()
+	if wrong := againstSchema(t, text); (wrong == nil) != good {
+		t.Errorf("by the schema: %v, want good: %v\n%.600s", wrong, good, text)
+	}
+}
+
+func againstSchema(t *testing.T, text string) error {
+	t.Helper()
+	compiler := jsonschema.NewCompiler()
+	for _, file := range schema.Files() {
+		if file.Path == schema.Folder+"work-record.json" {
+			described, err := jsonschema.UnmarshalJSON(strings.NewReader(string(file.Bytes)))
+			must(t, err)
+			must(t, compiler.AddResource("work-record.json", described))
+		}
+	}
+	compiled, err := compiler.Compile("work-record.json")
+	must(t, err)
+	value, err := jsonschema.UnmarshalJSON(strings.NewReader(text))
+	if err != nil {
+		return err
+	}
+	return compiled.Validate(value)
+}
+
+// TestWhatComesInIsLookedAt gives files to the page and to the schema: both take the same ones, and the page says where one is damaged.
+func TestWhatComesInIsLookedAt(t *testing.T) {
+	const entry = `{"key": 1, "job": "a", "at": 5, "beat": ["l", 1], "page": "p/", "place": "step-1", "is": "tick"}`
+	job := func(entries string) string {
+		return `{"format": "blankoff work record 1", "jobs": [{"job": {"id": "a", "begun": 1, "machine": "", "serial": "S", "customer": "", "who": ""}, "entries": [` + entries + `]}]}`
+	}
+	replace := func(old, new string) string {
+		if !strings.Contains(job(entry), old) {
+			t.Fatalf("the example has no %s", old)
+		}
+		return strings.Replace(job(entry), old, new, 1)
+	}
+	b, _ := openExchange(t)
+	for _, test := range []struct{ name, text, want string }{
+		{"good", job(entry), ""},
+		{"empty", job(""), ""},
+		{"more than is known", replace(`"serial"`, `"colour": "red", "serial"`), ""},
+		{"a reading with figures", job(strings.Replace(entry, `"is": "tick"`, `"is": "reading", "given": {"time": "0 s", "pressure": "327 mTorr"}`, 1)), ""},
+		{"an undo", job(entry + `, {"key": 2, "job": "a", "at": 5, "beat": ["l", 1], "page": "p/", "place": "step-1", "is": "undo", "of": 1}`), ""},
+		{"no JSON", "{", "This is no work record: it is not JSON"},
+		{"nothing", "", "This is no work record: it is not JSON"},
+		{"null", "null", "This is no work record of"},
+		{"a list", "[]", "This is no work record of"},
+		{"another format", replace("record 1", "record 2"), "This is no work record of"},
+		{"jobs that are none", replace(`"jobs": [`, `"jobs": [7, `), "This work record is damaged at jobs"},
+		{"no entries", replace(`"entries"`, `"entriez"`), "This work record is damaged at jobs[0].entries"},
+		{"a job without a time", replace(`"begun": 1`, `"begun": null`), "This work record is damaged at jobs[0].job.begun"},
+		{"a name that is a number", replace(`"serial": "S"`, `"serial": 5`), "This work record is damaged at jobs[0].job.serial"},
+		{"an id that is a path", replace(`"id": "a"`, `"id": "../a"`), "This work record is damaged at jobs[0].job.id"},
+		{"an unknown kind", replace(`"is": "tick"`, `"is": "script"`), "This work record is damaged at jobs[0].entries[0].is"},
+		{"a time before all", replace(`"at": 5`, `"at": -5`), "This work record is damaged at jobs[0].entries[0].at"},
+		{"no beat", replace(`["l", 1]`, `["l"]`), "This work record is damaged at jobs[0].entries[0].beat"},
+		{"a tick about another", replace(`"is": "tick"`, `"is": "tick", "of": 1`), "This work record is damaged at jobs[0].entries[0].of"},
+		{"an undo about nothing", replace(`"is": "tick"`, `"is": "undo"`), "This work record is damaged at jobs[0].entries[0].of"},
+		{"figures that are none", replace(`"is": "tick"`, `"is": "reading", "given": {"a": 1}`), "This work record is damaged at jobs[0].entries[0].given"},
+		{"a key that is half", replace(`"key": 1`, `"key": 1.5`), "This work record is damaged at jobs[0].entries[0].key"},
+		{"a text of many letters", replace(`"serial": "S"`, `"serial": "`+strings.Repeat("S", 20001)+`"`), "This work record is damaged at jobs[0].job.serial"},
+	} {
+		var said string
+		must(t, b.Script(&said, `try { window.parts.unparcel(arguments[0]); return ""; } catch (cause) { return cause.message; }`, test.text))
+		if !strings.HasPrefix(said, test.want) || (said == "") != (test.want == "") {
+			t.Errorf("%s: the page says %q, want %q", test.name, said, test.want)
+		}
+		wantRecord(t, test.text, test.want == "")
+	}
+	// What a schema cannot say.
+	for name, text := range map[string]string{
+		"the same key twice":         job(entry + ", " + entry),
+		"an undo of what comes next": job(`{"key": 2, "job": "a", "at": 5, "beat": ["l", 1], "page": "p/", "place": "", "is": "undo", "of": 3}, ` + strings.Replace(entry, `"key": 1`, `"key": 3`, 1)),
+	} {
+		var said string
+		must(t, b.Script(&said, `try { window.parts.unparcel(arguments[0]); return ""; } catch (cause) { return cause.message; }`, text))
+		if said == "" {
+			t.Errorf("%s is taken", name)
+		}
+	}
+	// A name that would reach into the language's own objects is a name like any other.
+	var own bool
+	must(t, b.Script(&own, `const [{ entries }] = window.parts.unparcel(arguments[0]); return Object.hasOwn(entries[0].given, "__proto__") && ({}).a === undefined`,
+		job(strings.Replace(entry, `"is": "tick"`, `"is": "reading", "given": {"__proto__": "a"}`, 1))))
+	if !own {
+		t.Error("a name of the language itself is not kept as a name")
+	}
+}
+
+// TestHostileAddressesOfJobs: a fragment that anybody can send does nothing but show a sentence.
+func TestHostileAddressesOfJobs(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	var bomb string
+	x, _ := openExchange(t)
+	must(t, x.Script(&bomb, `return window.parts.pack("0".repeat(3e7))`))
+	var script string
+	must(t, x.Script(&script, `return window.parts.pack(arguments[0])`, `{"format":"blankoff work record 1","jobs":[{"job":{"id":"a","begun":1,"machine":"","serial":"<img src=x onerror=alert(1)>","customer":"","who":""},"entries":[{"key":1,"job":"a","at":5,"beat":["l",1],"page":"javascript:alert(1)","place":"step-1","is":"tick","text":"<script>alert(1)</script>"}]}]}`))
+	for name, test := range map[string]struct{ packed, want string }{
+		"letters that are none": {"%%%", "This address holds no whole work record"},
+		"nothing":               {"", "This address holds no whole work record"},
+		"cut off":               {script[:len(script)/2], "This address holds no whole work record"},
+		"30 MB in 40 letters":   {bomb, "This address holds no whole work record"},
+		"elements and scripts":  {script, "This address holds a job: <img src=x onerror=alert(1)>."},
+	} {
+		t.Run(name, func(t *testing.T) {
+			must(t, b.Open("about:blank"))
+			must(t, b.Open(h.address+"record/#job="+test.packed))
+			var said string
+			must(t, b.Until("the page says something", func() (bool, error) {
+				err := b.Script(&said, `return document.querySelector(".jobs .told")?.textContent ?? ""`)
+				return said != "", err
+			}))
+			if !strings.HasPrefix(said, test.want) {
+				t.Errorf("it says %q, want %q", said, test.want)
+			}
+			if names := jobNames(t, b); names != "" {
+				t.Errorf("jobs were taken: %s", names)
+			}
+		})
+	}
+	keyNamed(t, b, "Keep it")
+	must(t, b.Until("the job is open", func() (there bool, err error) {
+		err = b.Script(&there, `return document.querySelector(".job-sheet .lines") !== null`)
+		return there, err
+	}))
+	var alive []string
+	must(t, b.Script(&alive, `return [...document.querySelectorAll(".jobs img, .jobs script, .jobs a[href^=javascript]")].map((e) => e.outerHTML)`))
+	if len(alive) > 0 {
+		t.Errorf("the job brought %v", alive)
+	}
+}
+
+// openExchange shows a page on which window.parts packs and unpacks jobs.
+func openExchange(t *testing.T) (*Browser, *host) {
+	t.Helper()
+	return openPart(t, `import * as exchange from "./exchange"; Object.assign(window, { parts: exchange });`, "")
+}
+
+// TestParcelsComeBack packs and unpacks texts of all kinds.
+func TestParcelsComeBack(t *testing.T) {
+	b, _ := openExchange(t)
+	for _, text := range []string{"", "a", "µ·Ω 真空 😀", strings.Repeat("340 mTorr\n", 20_000)} {
+		var back string
+		must(t, b.Script(&back, `return window.parts.pack(arguments[0]).then((packed) => { if (!/^[\w-]*$/.test(packed)) throw new Error(packed); return window.parts.unpack(packed); })`, text))
+		if back != text {
+			quoted, _ := json.Marshal(back)
+			t.Errorf("%.40q came back as %.200s", text, quoted)
+		}
+	}
+}
