@@ -1,8 +1,9 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
-import { answerNodes, VERDICTS, waiting, type Labels } from "./answer";
+import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
+import { button } from "./key";
 import { ask, load, sentence, type Answer } from "./host";
 import type { Show } from "./ladder";
 
@@ -75,7 +76,20 @@ class Calculator {
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", () => void this.compute());
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
+    for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
     this.form.addEventListener("keydown", (event) => this.finish(event));
+  }
+
+  /** Logs can be taken by tap, and go in and out as files. What does it is loaded when it is asked for. */
+  private offerLog(field: HTMLElement): void {
+    field.querySelector(".entry")!.after(
+      make(
+        "div", "log-ways",
+        button("Log by tap", () => void import("./log").then((part) => part.openLog(this.block, field))),
+        button("Load a file", () => void import("./csv").then((part) => part.loadInto(field))),
+        button("Save as a file", () => void import("./csv").then((part) => part.saveOf(field, this.id))),
+      ),
+    );
   }
 
   private async compute(): Promise<void> {

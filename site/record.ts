@@ -1,5 +1,6 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address.
 import { make } from "./answer";
+import { save } from "./csv";
 import { pack, parcel, unpack, unparcel } from "./exchange";
 import { day, nameOf, partsOf, sheetNodes, sheetText } from "./jobsheet";
 import { asking, button } from "./key";
@@ -90,7 +91,7 @@ class Jobs {
         "p", "keys",
         button("Share as text", () => void this.share(sheetText(job, entries), nameOf(job))),
         button("Copy an address", () => void this.address(parcel([sent]))),
-        button("Save as a file", () => save(parcel([sent]), job.serial || "job")),
+        button("Save as a file", () => saveJobs(parcel([sent]), job.serial || "job")),
         button("Print", () => print()),
       ),
       asking("Remove this job", "Remove this job with all its entries? This cannot be undone.", "Remove", () => void forget(job.id)),
@@ -149,7 +150,7 @@ class Jobs {
 
   private async saveAll(): Promise<void> {
     const all = await jobs();
-    save(parcel(await Promise.all(all.map(async (job) => ({ job, entries: await entriesOf(job.id) })))), "jobs");
+    saveJobs(parcel(await Promise.all(all.map(async (job) => ({ job, entries: await entriesOf(job.id) })))), "jobs");
   }
 
   /** Takes a parcel in, whole or not at all. */
@@ -181,10 +182,6 @@ class Jobs {
   }
 }
 
-function save(text: string, name: string): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  link.download = `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+function saveJobs(text: string, name: string): void {
+  save(text, "application/json", `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`);
 }

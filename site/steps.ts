@@ -6,6 +6,7 @@ import { openBranches } from "./branch";
 import type { Answered } from "./calculator";
 import { clock } from "./clock";
 import { asking, button } from "./key";
+import { pageOf } from "./place";
 import { refill } from "./refill";
 import { lastDone, standing } from "./standing";
 import look from "./steps.css";
@@ -30,11 +31,6 @@ export function startSteps(main: HTMLElement, calculators?: Promise<void>): void
   openBranches(main, (part, page) => new Guide(part, page).follow());
   void Promise.resolve(calculators).then(() => guide.follow((entries, next, all) => strip.show(entries, next, all)));
   addEventListener("pagehide", letSleep);
-}
-
-/** The page's name below the root of the site. */
-export function pageOf(path: string): string {
-  return path.slice(new URL(root, location.href).pathname.length).replace(/index\.html$/, "");
 }
 
 interface Step {

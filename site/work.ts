@@ -42,9 +42,15 @@ const life = letters(6);
 const listeners = new Set<() => void>();
 channel?.addEventListener("message", tellHere);
 
-/** Calls when something was written, here or in another tab, or when writing begins to fail. */
-export function onChange(act: () => void): void {
+/** Calls when something was written, here or in another tab, or when writing begins to fail; what it gives ends that. */
+export function onChange(act: () => void): () => void {
   listeners.add(act);
+  return () => void listeners.delete(act);
+}
+
+/** This moment, by both clocks. */
+export function now(): Pick<Entry, "at" | "beat"> {
+  return { at: Date.now(), beat: [life, Math.round(performance.now())] };
 }
 
 function tellHere(): void {
@@ -197,10 +203,8 @@ async function needed(): Promise<Job> {
 }
 
 /** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
-export async function add(what: New, done?: () => void): Promise<Entry> {
-  const at = Date.now();
-  const beat: Entry["beat"] = [life, Math.round(performance.now())];
-  const entry: Omit<Entry, "key"> = { ...what, job: (await needed()).id, at, beat };
+export async function add(what: New, done?: () => void, stamp = now()): Promise<Entry> {
+  const entry: Omit<Entry, "key"> = { ...what, job: (await needed()).id, ...stamp };
   let key = LOOSE + loose.entries.length;
   const kept = await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }), done);
   key = (kept as number | undefined) ?? key;

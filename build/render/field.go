@@ -1,6 +1,7 @@
 package render
 
 import (
+	"encoding/json"
 	"html/template"
 	"strings"
 	"unicode/utf8"
@@ -68,7 +69,7 @@ func inputView(in *declare.Input, chosen string, known bool) InputView {
 		Text: in.Negative || in.Gauge, CanOver: in.MayBeOver, Known: known,
 	}
 	if in.Columns != nil {
-		view.Table, view.Broad = true, true
+		view.Table, view.Broad, view.Taps = true, true, taps(in)
 		return view
 	}
 	if in.Kinds == nil {
@@ -81,6 +82,29 @@ func inputView(in *declare.Input, chosen string, known bool) InputView {
 	view.Units = unitOptions(in, chosen)
 	return view
 }
+
+// taps is what log.ts needs to know of a table whose readings can be taken by tap, as JSON: of each column its name, its label and
+// the units that the reader may take. It is empty for other tables: those hold what was known before.
+func taps(in *declare.Input) string {
+	if !in.Required {
+		return ""
+	}
+	columns := [][3]any{}
+	for i, column := range in.Columns {
+		switch {
+		case i == 0 && len(column.Kinds) > 0 && column.Kinds[0] == quantity.Time:
+			columns = append(columns, [3]any{column.ID, column.Label, []string{"s"}})
+		case len(column.Kinds) > 0 && column.Kinds[0] == quantity.Pressure:
+			columns = append(columns, [3]any{column.ID, column.Label, tapUnits})
+		default:
+			return ""
+		}
+	}
+	text, _ := json.Marshal(columns) // texts always have a JSON form
+	return string(text)
+}
+
+var tapUnits = []string{"mTorr", "micron", "Pa", "mbar", "Torr"}
 
 // phoneChoice is about how many characters of a choice the narrowest phone shows beside its label.
 const phoneChoice = 15

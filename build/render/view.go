@@ -176,6 +176,7 @@ type InputView struct {
 	Value   string        // as it would be typed, without the unit if Units holds it
 	Text    bool          // needs letters: the phone shows its whole keyboard
 	Table   bool          // lines of comma-separated text
+	Taps    string        // of a table whose readings can be taken by tap: see taps
 	Broad   bool          // does not fit beside its label on a phone
 	Units   []Option
 	Choices []Option // if any, the entry is a choice among them
