@@ -98,7 +98,7 @@ func (j *job) takeAnswers(text string) string {
 func (j *job) understand(t *told) string {
 	name := j.Findings[t.finding].ID
 	t.answer.Finding = t.finding
-	if quantity.SameWord(t.text, "unknown") {
+	if quantity.SameWord(t.text, Unknown) {
 		t.unknown = true
 		return ""
 	}
@@ -109,11 +109,11 @@ func (j *job) understand(t *told) string {
 				return ""
 			}
 		}
-		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", unknown"
+		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", " + Unknown
 	}
 	value, wrong := ReadValue(t.text, j.Kinds[t.finding], j.Units[t.finding])
 	if wrong != "" {
-		return name + ": " + wrong
+		return j.Called[t.finding] + ": " + wrong
 	}
 	t.answer.Value, t.answer.U = value.Value, value.U
 	return ""
@@ -189,7 +189,7 @@ func (j *job) takeTools(text string) string {
 		at := among(j.Tools, name)
 		if at >= 0 {
 			j.bench.Tools |= 1 << at
-		} else if name != "none" {
+		} else if name != NoTool {
 			return "no step needs a tool " + quantity.Quote(name) + instead(name, len(j.Tools), func(i int) string { return j.Tools[i] })
 		}
 	}
