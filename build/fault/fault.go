@@ -11,6 +11,8 @@
 package fault
 
 import (
+	"strings"
+
 	"blankoff/build/source"
 	"blankoff/calc/quantity"
 	"blankoff/calc/triage"
@@ -39,7 +41,8 @@ type Model struct {
 	Tests    []*Step
 	Repairs  []*Step
 
-	faulty bool
+	unlistedAt source.Span
+	faulty     bool
 }
 
 // Text is something that was written, with its place.
@@ -71,6 +74,8 @@ type RuleOut struct {
 // Finding is something that can be asked or measured.
 type Finding struct {
 	Named             // its title is the question
+	Called  Text      // what sentences call it; may be empty
+	From    Text      // "ice-floor/ratio" or "rise-test": a calculator, with the result that is the value; may be empty
 	Answers []Answer  // of a choice
 	Usual   []float64 // of a choice: probability of each answer where nothing bears on it
 	Kind    quantity.Kind
@@ -82,6 +87,12 @@ type Finding struct {
 
 // Measured tells whether the answer is a value.
 func (f *Finding) Measured() bool { return f.Kind != quantity.None }
+
+// Calculator gives the calculator that the finding comes from and its result, each empty where none is named.
+func (f *Finding) Calculator() (id, output string) {
+	id, output, _ = strings.Cut(f.From.Text, "/")
+	return id, output
+}
 
 // Answer is one that can be given.
 type Answer struct {
