@@ -11,8 +11,6 @@
 package fault
 
 import (
-	"strings"
-
 	"blankoff/build/source"
 	"blankoff/calc/quantity"
 	"blankoff/calc/triage"
@@ -87,12 +85,6 @@ type Finding struct {
 
 // Measured tells whether the answer is a value.
 func (f *Finding) Measured() bool { return f.Kind != quantity.None }
-
-// Calculator gives the calculator that the finding comes from and its result, each empty where none is named.
-func (f *Finding) Calculator() (id, output string) {
-	id, output, _ = strings.Cut(f.From.Text, "/")
-	return id, output
-}
 
 // Answer is one that can be given.
 type Answer struct {

@@ -167,6 +167,13 @@ func TestFaults(t *testing.T) {
 		{"a repair that does not pay", "do: Dry it., time: 30 min", "do: Dry it., time: 30 h", "triage-reach", `"dry" costs 1815 min with parts and proof, and giving the job away 720 min`},
 		{"a cause that only customers end", "who: [customer, technician], cures: {seal", "who: [customer], cures: {seal", "triage-end", "ends in no repair that a technician may do"},
 		{"beside what nobody asks", "who: [technician], tools: [watch], needs: [listen], tells: [shape, size]", "who: [customer, technician], tells: [size]}\n  shape: {title: Shape, time: 5 min, who: [technician], tells: [shape]", "triage-who", `the customer may do "rise", but is never asked what it counts beside`},
+		{"a calculator of nobody", "kind: ratio,", "from: rise-tst, kind: ratio,", "unknown-calculator", `there is no calculator "rise-tst"`},
+		{"a result of nobody", "kind: ratio,", "from: rise-test/ratio, kind: ratio,", "unknown-output", `rise-test has no output "ratio"`},
+		{"a result without a name", "kind: ratio,", "from: rise-test/, kind: ratio,", "unknown-output", `rise-test has no output ""`},
+		{"a result of another kind", "kind: ratio,", "from: rise-test/rate, kind: ratio,", "triage-unit", `rate of rise-test is a rate of pressure change (mass·length⁻¹·time⁻³); the finding "size" is a ratio`},
+		{"a result that is a text", "kind: ratio,", "from: rise-log/shape, kind: ratio,", "triage-unit", `shape of rise-log is a text; the finding "size" is a ratio`},
+		{"a result that is a table", "kind: ratio,", "from: gauge-compare/pairs, kind: ratio,", "triage-unit", `pairs of gauge-compare is a table`},
+		{"a number for a choice", "How does it climb?,", "How does it climb?, from: rise-log/leak,", "triage-unit", `leak of rise-log is a leak rate`},
 		{"a key", "unlisted: 1", "unlisted: 1\nextra: 1", "unknown-key", "triage.yaml has no key"},
 		{"a name", "  hiss: {ask", "  Hiss it: {ask", "name", "is not plain"},
 		{"a pair of one", "causes: [seal, water]", "causes: [seal, seal]", "shape", "two different causes"},
@@ -190,6 +197,25 @@ func TestFaults(t *testing.T) {
 			}
 			t.Errorf("not said; %d faults: %+v", len(faults), faults)
 		})
+	}
+}
+
+// TestCalculators: what a finding comes from, where that fits.
+func TestCalculators(t *testing.T) {
+	for from, want := range map[string]string{"": " ", "rise-test": "rise-test ", "ice-floor/ratio": "ice-floor ratio", "gauge-compare/gain": "gauge-compare gain"} {
+		m := read(t, strings.Replace(good, "kind: ratio,", "kind: ratio, from: "+from+",", 1))
+		id := ""
+		calculator, output := m.Finding("size").Calculator()
+		if calculator != nil {
+			id = calculator.ID
+		}
+		if id+" "+output != want {
+			t.Errorf("%q: %q, %q", from, id, output)
+		}
+	}
+	m := read(t, strings.Replace(good, "How does it climb?,", "How does it climb?, from: rise-log/shape,", 1))
+	if calculator, output := m.Finding("shape").Calculator(); calculator.ID != "rise-log" || output != "shape" {
+		t.Error(calculator.ID, output)
 	}
 }
 

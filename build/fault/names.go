@@ -40,6 +40,9 @@ func (r *reader) names() {
 			r.refuse("triage-name", p.Span, "this pair is there twice", "take one of the two out")
 		}
 	}
+	for _, f := range m.Findings {
+		r.from(f)
+	}
 	r.tools()
 	r.titles()
 }
