@@ -145,7 +145,7 @@ func (s *sheaf) verdict() string {
 	for i := range s.answers {
 		if s.strange(i) {
 			t := s.answered(s.answers[i].Finding)
-			return put("The answers do not go together. Recheck _ = _ first.", s.Called[t.finding], t.text)
+			return put("The answers do not go together. Recheck this first: _ = _.", s.Called[t.finding], t.text)
 		}
 	}
 	order := ranked(len(s.Titles), func(c int) float64 { return s.now[c] })

@@ -245,7 +245,8 @@ func TestFindingsAreCalledByWords(t *testing.T) {
 	if a := ask(called, "answers", "v=4 Pa"); !strings.HasPrefix(a.Fault.Text, "v: ") {
 		t.Errorf("%q", a.Fault.Text)
 	}
-	if a := ask(ours(t), "answers", "gauge-ratio=x"); !strings.HasPrefix(a.Fault.Text, "gauge ratio: ") {
+	bare := strings.ReplaceAll(strings.ReplaceAll(small, "\tv\t", "\tgauge-ratio\t"), "\tv\n", "\tgauge-ratio\n")
+	if a := ask(bare, "answers", "gauge-ratio=x"); !strings.HasPrefix(a.Fault.Text, "gauge ratio: ") {
 		t.Errorf("%q: without words of its own, the name with blanks", a.Fault.Text)
 	}
 }
@@ -289,7 +290,7 @@ func TestValuesWithUnits(t *testing.T) {
 func TestSurprise(t *testing.T) {
 	model := ours(t)
 	odd := ask(model, "answers", "oil-looks-wrong=yes;blank-off-ratio=15;rise-shape=within;gauge-ratio=1.05;levels-off=yes;jumps=yes")
-	if odd.Verdict.Is != declare.CannotTell || !strings.Contains(odd.Verdict.Text, "Recheck jumps = yes first.") || !strings.HasPrefix(odd.Cautions[0], "Recheck this answer: jumps = yes.") {
+	if odd.Verdict.Is != declare.CannotTell || !strings.Contains(odd.Verdict.Text, "Recheck this first: the leaps of the number = yes.") || !strings.HasPrefix(odd.Cautions[0], "Recheck this answer: the leaps of the number = yes.") {
 		t.Errorf("%v %q", odd.Verdict, odd.Cautions)
 	}
 	for _, rare := range []string{"pair-open=yes", "jumps=yes", "plug-moves=yes", "room-out-of-range=yes"} {
