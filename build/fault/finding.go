@@ -158,12 +158,12 @@ func (r *reader) measured(f *Finding, m *source.Mapping, kind Text) {
 			u = u.Difference()
 		}
 		if !known || u.Kind != f.Kind {
-			r.refuse("triage-unit", unit.Span, source.Quote(unit.Text)+" is no unit of "+f.Kind.Describe(), "write one, such as "+f.Kind.SI())
+			r.refuse("triage-unit", unit.Span, source.Quote(unit.Text)+" is no unit of "+f.Kind.Describe(), unitHint(f.Kind))
 			return
 		}
 		f.Unit = u
 	} else if f.Kind != quantity.Ratio {
-		r.refuse("missing-key", kind.Span, "a finding measured as "+kind.Text+" needs the key unit", "add a line `unit: "+f.Kind.SI()+"`")
+		r.refuse("missing-key", kind.Span, "a finding measured as "+kind.Text+" needs the key unit", unitHint(f.Kind))
 		return
 	}
 	if usual := m.Text("usual"); usual.Shape == source.Nested { // else it is told with the other keys
@@ -180,6 +180,22 @@ func (r *reader) measured(f *Finding, m *source.Mapping, kind Text) {
 		r.refuse("triage-unit", f.NameSpan, fmt.Sprintf("the measured finding %s has %d cuts", source.Quote(f.Name), n),
 			fmt.Sprintf("write one to %d values at which something else would be done: `cuts: [%s]`", triage.MaxOutcomes-1, exampleOf(f)))
 	}
+}
+
+// unitHint offers the unit in which readers see such a value.
+func unitHint(kind quantity.Kind) string {
+	usual := map[quantity.Kind]string{
+		quantity.Pressure: "mTorr", quantity.PressureRate: "mTorr/min", quantity.Throughput: "mbar·L/s", quantity.StandardFlow: "sccm",
+		quantity.Temperature: "°C", quantity.Time: "min", quantity.Volume: "L", quantity.Length: "mm", quantity.Ratio: "\"%\"",
+	}
+	if usual[kind] == "" {
+		usual[kind] = kind.SI()
+	}
+	hint := "write the unit that a reader is asked for: `unit: " + usual[kind] + "`"
+	if kind == quantity.Ratio {
+		hint += ", or leave it out of a plain number"
+	}
+	return hint
 }
 
 // curve reads a distribution: a median, and a standard deviation or, for what is spread by factors, the factor by which
