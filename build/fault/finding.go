@@ -176,6 +176,9 @@ func (r *reader) measured(f *Finding, m *source.Mapping, kind Text) {
 		}
 		f.Cuts = append(f.Cuts, x)
 	}
+	if cuts := m.Text("cuts").Shape; cuts != source.List && cuts != source.Empty {
+		return // said where shapes are looked at
+	}
 	if n := len(f.Cuts); n == 0 || n >= triage.MaxOutcomes {
 		r.refuse("triage-unit", f.NameSpan, fmt.Sprintf("the measured finding %s has %d cuts", source.Quote(f.Name), n),
 			fmt.Sprintf("write one to %d values at which something else would be done: `cuts: [%s]`", triage.MaxOutcomes-1, exampleOf(f)))
@@ -284,7 +287,7 @@ func (r *reader) guards(m *source.Mapping) {
 			}
 			r.once(guard.Answers)
 			for _, a := range guard.Answers {
-				if on.answer(a.Text) < 0 {
+				if on.answer(a.Text) < 0 && len(on.Answers) > 0 { // of one without answers that is said
 					r.unknownAnswer(a, on)
 				}
 			}
