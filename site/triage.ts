@@ -200,14 +200,15 @@ class Triage {
     const said = new Map(this.told.answers).get(name);
     this.finding = name;
     const unknown = this.button("I don't know", () => say(UNKNOWN), UNKNOWN);
-    if (finding.valued) return [valueForm(finding, said, say), keys("answers", unknown)];
+    const by = finding.by ? [finding.by.cloneNode(true)] : [];
+    if (finding.valued) return [...by, valueForm(finding, said, say), keys("answers", unknown)];
     const choices = [...finding.answers].map(([answer, words]) => {
       const button = this.button(words, () => say(answer));
       button.dataset.say = answer;
       if (answer === said) button.setAttribute("aria-pressed", "true");
       return button;
     });
-    return [keys("answers", ...choices, unknown)];
+    return [...by, keys("answers", ...choices, unknown)];
   }
 
   private alternatives(also: Next[]): Node {
@@ -313,16 +314,27 @@ function nexts(answer: Answer): Next[] {
 
 function valueForm(finding: Finding, said: string | undefined, say: (answer: string) => void): Node {
   const entry = make("input", "") as HTMLInputElement;
-  Object.assign(entry, { type: "text", inputMode: "decimal", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
+  // A keypad of figures has no minus, which a temperature needs.
+  Object.assign(entry, { type: "text", inputMode: finding.unit.includes("°") ? "text" : "decimal", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
   entry.setAttribute("aria-label", finding.ask);
   const take = make("button", "", "Take it") as HTMLButtonElement;
   const form = make("form", "value-of", entry, make("span", "unit", finding.unit), take) as HTMLFormElement;
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const typed = entry.value.trim();
-    if (typed) say(/^[\d.,]+$/.test(typed) ? `${typed} ${finding.unit}`.trim() : typed);
+    if (typed) say(withUnit(typed, finding.unit));
   });
   return form;
+}
+
+/** "-28 ± 1" in °C is "-28 °C ± 1 °C". What holds a unit of its own is for the calculators to judge. */
+function withUnit(typed: string, unit: string): string {
+  const figures = /^[\d\s.,'’+\-−/]+$/;
+  const [value = "", accuracy] = typed.split(/\s*(?:±|\+\/?[-−])\s*/);
+  if (!unit || !figures.test(value)) return typed;
+  if (accuracy === undefined) return `${value} ${unit}`;
+  if (figures.test(accuracy)) return `${value} ${unit} ± ${accuracy} ${unit}`;
+  return accuracy.endsWith("%") ? `${value} ${unit} ± ${accuracy}` : typed;
 }
 
 function keys(name: string, ...buttons: Node[]): HTMLElement {

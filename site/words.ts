@@ -5,6 +5,7 @@ export interface Finding {
   answers: Map<string, string>;
   valued: boolean;
   unit: string;
+  by: Element | null; // leads to the calculator that gives it
   when: [finding: string, answers: string[]][];
 }
 
@@ -41,6 +42,7 @@ function finding(part: HTMLElement, answers: HTMLElement[]): Finding {
     answers: new Map(answers.map((answer) => [answer.dataset.answer!, text(answer, "b")])),
     valued: part.dataset.unit !== undefined,
     unit: part.dataset.unit ?? "",
+    by: part.querySelector(".guide"),
     when: items(part.dataset.when).map((guard) => {
       const [name = "", list = ""] = guard.split("=");
       return [name, list.split(",")];

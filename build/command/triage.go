@@ -92,7 +92,7 @@ func triaged(model *fault.Model, answer declare.Answer) string {
 	var out strings.Builder
 	out.WriteString("Triage\n\nWhat it may be\n")
 	for _, row := range table["causes"] {
-		if row[2].Value >= 0.02 || row[0].Text == "unlisted" {
+		if row[2].Value >= 0.02 || row[0].Text == triage.NotListed {
 			fmt.Fprintf(&out, "  %9s  %s  (%s)\n", row[2].Text, row[1].Text, row[0].Text)
 		}
 	}

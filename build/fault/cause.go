@@ -2,10 +2,12 @@ package fault
 
 import (
 	"blankoff/build/source"
+	"blankoff/calc/triage"
 )
 
 func (r *reader) cause(e source.Entry) {
 	m := e.Value.Map
+	r.reserved(e.Key, e.KeySpan, "a cause", triage.NotListed)
 	c := &Cause{Named: named(e, "title"), Group: text(m, "group"), Weight: r.weight(text(m, "weight"), e.Key)}
 	r.model.Causes = append(r.model.Causes, c)
 	shows := m.Text("shows").Map
@@ -15,7 +17,7 @@ func (r *reader) cause(e source.Entry) {
 	for _, s := range shows.Entries {
 		f := r.model.Finding(s.Key)
 		if f == nil {
-			r.refuse("triage-name", s.KeySpan, "there is no finding "+source.Quote(s.Key), source.DidYouMean(s.Key, r.findingNames()))
+			r.refuse("triage-name", s.KeySpan, "there is no finding "+source.Quote(s.Key), meant(s.Key, r.findingNames()))
 			continue
 		}
 		shown := Shown{Finding: Text{s.Key, s.KeySpan}}

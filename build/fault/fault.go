@@ -39,7 +39,8 @@ type Model struct {
 	Tests    []*Step
 	Repairs  []*Step
 
-	faulty bool
+	unlistedAt source.Span
+	faulty     bool
 }
 
 // Text is something that was written, with its place.
@@ -71,6 +72,8 @@ type RuleOut struct {
 // Finding is something that can be asked or measured.
 type Finding struct {
 	Named             // its title is the question
+	Called  Text      // what sentences call it; may be empty
+	From    Text      // "ice-floor/ratio" or "rise-test": a calculator, with the result that is the value; may be empty
 	Answers []Answer  // of a choice
 	Usual   []float64 // of a choice: probability of each answer where nothing bears on it
 	Kind    quantity.Kind

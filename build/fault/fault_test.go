@@ -121,6 +121,59 @@ func TestFaults(t *testing.T) {
 		{"somebody else", "who: [technician], tells: [trap]", "who: [owner], tells: [trap]", "triage-who", `nobody is called "owner"`},
 		{"a need for others", "who: [customer, technician], cures", "who: [customer, technician], needs: [rise], cures", "triage-who", `but not "rise", which it needs`},
 		{"no way out", "customer: 3 h, ", "", "triage-who", "hand-over says nothing of the customer"},
+		{"no way out for a technician", ", technician: 12 h", "", "triage-who", "hand-over says nothing of the technician"},
+		{"a way out for nothing", "customer: 3 h", "customer: 0 h", "triage-reach", "giving the job away costs the customer nothing"},
+		{"a way out in no unit", "customer: 3 h", "customer: 3", "triage-unit", "has no unit"},
+
+		{"a name that a request has", "  size: {ask", "  tools: {ask", "triage-name", `"tools" cannot be the name of a finding`},
+		{"an answer that means none", "{straight: 4 %, bending: 4 %, within: 92 %}", "{unknown: 4 %, bending: 4 %, within: 92 %}", "triage-name", `"unknown" cannot be the name of an answer`},
+		{"a cause that means none", "  charge: {title", "  unlisted: {title", "triage-name", `"unlisted" cannot be the name of a cause`},
+		{"a step that means none", "  touch: {title", "  hand-over: {title", "triage-name", `"hand-over" cannot be the name of a step`},
+		{"a tool that means none", "tools: [watch]", "tools: [none]", "triage-name", `"none" cannot be the name of a tool`},
+		{"a tool without a name", "tools: [watch]", `tools: [","]`, "shape", "a tool has no name"},
+		{"a tool twice", "tools: [watch]", "tools: [watch, watch]", "triage-name", "is named twice"},
+		{"a tool in two spellings", "tools: [watch]", "tools: [stop watch, stop-watch]", "triage-name", "are the same tool"},
+		{"told twice", "tells: [trap]", "tells: [trap, trap]", "triage-name", `"trap" is named twice`},
+		{"needed twice", "needs: [listen]", "needs: [listen, listen]", "triage-name", "is named twice"},
+		{"done by one twice", "who: [technician], tells: [trap]", "who: [technician, technician], tells: [trap]", "triage-name", "is named twice"},
+		{"a guard's answer twice", "[straight, bending]}", "[straight, straight]}", "triage-name", "is named twice"},
+		{"a pair twice", "weight: 0.5}", "weight: 0.5}\n  - {causes: [water, seal], weight: 0.4}", "triage-name", "this pair is there twice"},
+		{"two of one title", "title: Water left", "title: a  crumb", "triage-name", "is said of two"},
+		{"two of one question", "How far over the limit?", "How does it climb?", "triage-name", "is said of two"},
+		{"two steps of one title", "title: Dry it", "title: Wipe it", "triage-name", "is said of two"},
+		{"a group in two spellings", "group: load", "group: Door", "triage-name", "would be two groups"},
+
+		{"answers of a value", "kind: ratio", "answers: {yes: Yes.}, kind: ratio", "triage-unit", "answers belong to a choice"},
+		{"an answer that is a list", "yes: There is.", "yes: [There is.]", "shape", "holds a list"},
+		{"an answer in no words", "yes: There is.", "yes: ", "shape", "holds nothing"},
+		{"a share of nothing", "hiss: 40 %", "hiss: ", "shape", "not a probability"},
+		{"a curve of nothing", "size: {middle: 8, factor: 4}", "size: ", "shape", "not a distribution"},
+		{"unit of a kind with the same dimension", "kind: temperature, unit: °C", "kind: power, unit: mbar·L/s", "triage-unit", "is no unit of a power"},
+		{"degrees of a difference", "kind: temperature, unit: °C", "kind: temperature difference, unit: °C", "triage-unit", "is no unit of a temperature difference"},
+		{"a unit for a ratio", "kind: ratio", "kind: ratio, unit: mTorr", "triage-unit", "is no unit of a ratio"},
+		{"a value in another unit than it has", "cuts: [-30 °C, -10 °C]", "cuts: [-30, -10]", "triage-unit", "has no unit"},
+		{"colder than cold", "middle: -20 °C", "middle: -400 °C", "triage-unit", "is below zero, where nothing is measured as temperature"},
+		{"hotter than hot", "middle: -20 °C", "middle: 3e9 K", "triage-unit", "beyond all measure"},
+		{"a spread of a value", "spread: 5 K", "spread: 20 %", "triage-unit", "spread: "},
+		{"a factor that is none", "factor: 4}", "factor: 1.00001}", "triage-unit", "not a plain number above 1"},
+		{"a middle of nothing", "middle: 8, factor: 4", "middle: 1e-12, factor: 4", "triage-unit", "is above 0"},
+		{"cuts that a phone cannot tell apart", "cuts: [3, 30]", "cuts: [3, 3.0000000001]", "triage-unit", "do not rise"},
+		{"a weight that is next to nothing", "weight: 2.5", "weight: 1e-12", "triage-weight", "not a number above 0"},
+		{"a cure that is next to nothing", "charge: 90 %", "charge: 1e-9 %", "probability", "never ends"},
+		{"unlisted above all", "unlisted: 1", "unlisted: 4000", "triage-weight", "what is not listed weighs 4000, and all causes together 20.5"},
+
+		{"a cut that nothing passes", "cuts: [-30 °C, -10 °C]", "cuts: [-30 °C, 900 °C]", "triage-reach", `"trap" is never over 900 °C`},
+		{"guards in a circle", "no: There is none.}, usual: {yes: 3 %, no: 97 %}}\n  shape: {ask: How does it climb?", "no: There is none.}, usual: {yes: 3 %, no: 97 %}, when: {shape: [within]}}\n  shape: {when: {hiss: [no]}, ask: How does it climb?", "triage-reach", `"hiss" counts only beside "shape", which in the end`},
+		{"a repair that does not pay", "do: Dry it., time: 30 min", "do: Dry it., time: 30 h", "triage-reach", `"dry" costs 1815 min with parts and proof, and giving the job away 720 min`},
+		{"a cause that only customers end", "who: [customer, technician], cures: {seal", "who: [customer], cures: {seal", "triage-end", "ends in no repair that a technician may do"},
+		{"beside what nobody asks", "who: [technician], tools: [watch], needs: [listen], tells: [shape, size]", "who: [customer, technician], tells: [size]}\n  shape: {title: Shape, time: 5 min, who: [technician], tells: [shape]", "triage-who", `the customer may do "rise", but is never asked what it counts beside`},
+		{"a calculator of nobody", "kind: ratio,", "from: rise-tst, kind: ratio,", "unknown-calculator", `there is no calculator "rise-tst"`},
+		{"a result of nobody", "kind: ratio,", "from: rise-test/ratio, kind: ratio,", "unknown-output", `rise-test has no output "ratio"`},
+		{"a result without a name", "kind: ratio,", "from: rise-test/, kind: ratio,", "unknown-output", `rise-test has no output ""`},
+		{"a result of another kind", "kind: ratio,", "from: rise-test/rate, kind: ratio,", "triage-unit", `rate of rise-test is a rate of pressure change (mass·length⁻¹·time⁻³); the finding "size" is a ratio`},
+		{"a result that is a text", "kind: ratio,", "from: rise-log/shape, kind: ratio,", "triage-unit", `shape of rise-log is a text; the finding "size" is a ratio`},
+		{"a result that is a table", "kind: ratio,", "from: gauge-compare/pairs, kind: ratio,", "triage-unit", `pairs of gauge-compare is a table`},
+		{"a number for a choice", "How does it climb?,", "How does it climb?, from: rise-log/leak,", "triage-unit", `leak of rise-log is a leak rate`},
 		{"a key", "unlisted: 1", "unlisted: 1\nextra: 1", "unknown-key", "triage.yaml has no key"},
 		{"a name", "  hiss: {ask", "  Hiss it: {ask", "name", "is not plain"},
 		{"a pair of one", "causes: [seal, water]", "causes: [seal, seal]", "shape", "two different causes"},
@@ -144,6 +197,25 @@ func TestFaults(t *testing.T) {
 			}
 			t.Errorf("not said; %d faults: %+v", len(faults), faults)
 		})
+	}
+}
+
+// TestCalculators: what a finding comes from, where that fits.
+func TestCalculators(t *testing.T) {
+	for from, want := range map[string]string{"": " ", "rise-test": "rise-test ", "ice-floor/ratio": "ice-floor ratio", "gauge-compare/gain": "gauge-compare gain"} {
+		m := read(t, strings.Replace(good, "kind: ratio,", "kind: ratio, from: "+from+",", 1))
+		id := ""
+		calculator, output := m.Finding("size").Calculator()
+		if calculator != nil {
+			id = calculator.ID
+		}
+		if id+" "+output != want {
+			t.Errorf("%q: %q, %q", from, id, output)
+		}
+	}
+	m := read(t, strings.Replace(good, "How does it climb?,", "How does it climb?, from: rise-log/shape,", 1))
+	if calculator, output := m.Finding("shape").Calculator(); calculator.ID != "rise-log" || output != "shape" {
+		t.Error(calculator.ID, output)
 	}
 }
 
@@ -175,16 +247,26 @@ func TestAnswers(t *testing.T) {
 func FuzzFault(f *testing.F) {
 	f.Add(good)
 	f.Add(strings.Replace(good, "needs: [listen]", "needs: [rise]", 1))
+	f.Add(wide)
 	f.Add("findings: {a: {ask: x, usual: {yes: 1 %, no: 99 %}}}")
-	f.Fuzz(func(t *testing.T, text string) {
-		m, faults := readText(text)
+	f.Fuzz(func(t *testing.T, written string) {
+		m, faults := readText(written)
 		for _, fault := range faults {
-			if fault.Rule == "" || fault.Message == "" {
+			if fault.Rule == "" || fault.Message == "" || fault.Hint == "" || fault.Span.File == nil {
 				t.Errorf("%+v", fault)
 			}
 		}
 		if !m.Usable() || len(faults) > 0 {
 			return
+		}
+		text, err := m.Text()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, who := range Workers {
+			f := m.Findings[len(written)%len(m.Findings)]
+			answers := answersOf(f)
+			answered(t, text, f.Name+"="+answers[len(written)%len(answers)], who)
 		}
 		for _, h := range m.HandOver {
 			r := m.For(h.Reader.Text)

@@ -10,14 +10,15 @@ import (
 	"blankoff/calc/triage"
 )
 
-// none is the unit of a plain ratio.
-var none = func() quantity.Unit { q, _ := quantity.Parse("1", quantity.Ratio); return q.Unit }()
-
 func (r *reader) finding(e source.Entry) {
 	m := e.Value.Map
-	f := &Finding{Named: named(e, "ask"), Unit: none}
+	r.reserved(e.Key, e.KeySpan, "a finding", triage.Entries...)
+	f := &Finding{Named: named(e, "ask"), Called: text(m, "called"), From: text(m, "from"), Unit: quantity.One}
 	r.model.Findings = append(r.model.Findings, f)
 	if kind := text(m, "kind"); kind.Text != "" {
+		if entry, found := m.Find("answers"); found {
+			r.refuse("triage-unit", entry.KeySpan, "answers belong to a choice; what is measured is answered with a value", "take them out, or the line `kind:`")
+		}
 		r.measured(f, m, kind)
 		return
 	}
@@ -35,8 +36,13 @@ func (r *reader) choice(f *Finding, m *source.Mapping) {
 	if usual == nil {
 		return
 	}
-	for _, e := range usual.Entries {
+	for i, e := range usual.Entries {
+		if i == triage.MaxOutcomes {
+			r.refuse("triage-size", e.KeySpan, fmt.Sprintf("the finding %s has more than %d answers", source.Quote(f.Name), triage.MaxOutcomes), "put together those after which the same would be done")
+			return
+		}
 		if r.plain(e, "an answer") {
+			r.reserved(e.Key, e.KeySpan, "an answer", triage.Unknown)
 			f.Answers = append(f.Answers, Answer{Name: e.Key})
 		}
 	}
@@ -46,10 +52,13 @@ func (r *reader) choice(f *Finding, m *source.Mapping) {
 	}
 	if words := m.Text("answers").Map; words != nil {
 		for _, e := range words.Entries {
-			if i := f.answer(e.Key); i >= 0 {
-				f.Answers[i].Text = e.Value.Text
-			} else {
+			switch i := f.answer(e.Key); {
+			case i < 0:
 				r.unknownAnswer(Text{e.Key, e.KeySpan}, f)
+			case e.Value.Shape != source.Text:
+				r.refuse("shape", e.KeySpan, "the answer "+e.Key+" holds "+e.Value.Shape.String()+", not a text", "write the answer in words: `"+e.Key+": There is a hiss.`")
+			default:
+				f.Answers[i].Text = e.Value.Text
 			}
 		}
 	}
@@ -70,7 +79,7 @@ func (f *Finding) answerNames() []string {
 }
 
 func (r *reader) unknownAnswer(t Text, f *Finding) {
-	r.refuse("triage-name", t.Span, "the finding "+source.Quote(f.Name)+" has no answer "+source.Quote(t.Text), source.DidYouMean(t.Text, f.answerNames()))
+	r.refuse("triage-name", t.Span, "the finding "+source.Quote(f.Name)+" has no answer "+source.Quote(t.Text), meant(t.Text, f.answerNames()))
 }
 
 // shares reads the probability of each answer. A single percentage is that of the first answer; one answer that is left
@@ -129,6 +138,8 @@ func (r *reader) filled(at source.Span, f *Finding, given []float64) []float64 {
 	for i, p := range given {
 		if p < 0 {
 			given[i] = math.Max(1-sum, 0)
+		} else if open == 0 {
+			given[i] /= sum
 		}
 	}
 	return given
@@ -138,44 +149,66 @@ func (r *reader) filled(at source.Span, f *Finding, given []float64) []float64 {
 func (r *reader) measured(f *Finding, m *source.Mapping, kind Text) {
 	f.Kind = kindOf(kind.Text)
 	if f.Kind == quantity.None {
-		r.refuse("triage-unit", kind.Span, "nothing is measured as "+source.Quote(kind.Text), source.DidYouMean(kind.Text, kindNames()))
+		r.refuse("triage-unit", kind.Span, "nothing is measured as "+source.Quote(kind.Text), meant(kind.Text, kindNames()))
 		return
 	}
 	if unit := text(m, "unit"); unit.Text != "" {
 		u, known := quantity.FindUnit(unit.Text)
-		if !known || u.Kind != f.Kind && u.Dim != f.Kind.Dim() {
-			r.refuse("triage-unit", unit.Span, source.Quote(unit.Text)+" is no unit of "+f.Kind.Describe(), "write one, such as "+f.Kind.SI())
+		if f.Kind == quantity.TemperatureDifference && !u.Affine() {
+			u = u.Difference()
+		}
+		if !known || u.Kind != f.Kind {
+			r.refuse("triage-unit", unit.Span, source.Quote(unit.Text)+" is no unit of "+f.Kind.Describe(), unitHint(f.Kind))
 			return
 		}
 		f.Unit = u
 	} else if f.Kind != quantity.Ratio {
-		r.refuse("missing-key", kind.Span, "a finding measured as "+kind.Text+" needs the key unit", "add a line `unit: "+f.Kind.SI()+"`")
+		r.refuse("missing-key", kind.Span, "a finding measured as "+kind.Text+" needs the key unit", unitHint(f.Kind))
 		return
 	}
-	f.Plain, _ = r.curve(m.Text("usual"), f)
+	if usual := m.Text("usual"); usual.Shape == source.Nested { // else it is told with the other keys
+		f.Plain, _ = r.curve(usual, f)
+	}
 	for _, cut := range m.Text("cuts").Items {
 		x, ok := r.value(textOf(cut), "cuts", f, f.Kind)
-		if n := len(f.Cuts); ok && n > 0 && f.Cuts[n-1] >= x {
+		if n := len(f.Cuts); ok && n > 0 && !(rounded(x) > rounded(f.Cuts[n-1])) {
 			r.refuse("triage-unit", cut.Span, "the cuts of "+source.Quote(f.Name)+" do not rise here", "write them from the smallest to the largest")
 		}
 		f.Cuts = append(f.Cuts, x)
 	}
-	if len(f.Cuts) == 0 || len(f.Cuts) > 6 {
-		r.refuse("triage-unit", f.NameSpan, fmt.Sprintf("the measured finding %s has %d cuts", source.Quote(f.Name), len(f.Cuts)),
-			"write one to six values at which something else would be done: `cuts: [1, 3]`")
+	if cuts := m.Text("cuts").Shape; cuts != source.List && cuts != source.Empty {
+		return // said where shapes are looked at
 	}
+	if n := len(f.Cuts); n == 0 || n >= triage.MaxOutcomes {
+		r.refuse("triage-unit", f.NameSpan, fmt.Sprintf("the measured finding %s has %d cuts", source.Quote(f.Name), n),
+			fmt.Sprintf("write one to %d values at which something else would be done: `cuts: [%s]`", triage.MaxOutcomes-1, exampleOf(f)))
+	}
+}
+
+// unitHint offers the unit in which readers see such a value.
+func unitHint(kind quantity.Kind) string {
+	usual := map[quantity.Kind]string{
+		quantity.Pressure: "mTorr", quantity.PressureRate: "mTorr/min", quantity.Throughput: "mbar·L/s", quantity.StandardFlow: "sccm",
+		quantity.Temperature: "°C", quantity.Time: "min", quantity.Volume: "L", quantity.Length: "mm", quantity.Ratio: "\"%\"",
+	}
+	if usual[kind] == "" {
+		usual[kind] = kind.SI()
+	}
+	hint := "write the unit that a reader is asked for: `unit: " + usual[kind] + "`"
+	if kind == quantity.Ratio {
+		hint += ", or leave it out of a plain number"
+	}
+	return hint
 }
 
 // curve reads a distribution: a median, and a standard deviation or, for what is spread by factors, the factor by which
 // two thirds of all values lie off at most.
 func (r *reader) curve(v source.Value, f *Finding) (triage.Curve, bool) {
 	if v.Shape != source.Nested {
-		if v.Shape != source.Empty {
-			r.refuse("shape", v.Span, f.Name+" holds "+v.Shape.String()+", not a distribution", "write `{middle: 3, factor: 2}`, or `{middle: 80 K, spread: 5 K}`")
-		}
+		r.refuse("shape", v.Span, f.Name+" holds "+v.Shape.String()+", not a distribution", "write `{middle: 3, factor: 2}`, or `{middle: 80 K, spread: 5 K}`")
 		return triage.Curve{}, false
 	}
-	r.check(v.Map, "a distribution", curveFields)
+	r.check(v.Map, "a distribution", CurveFields)
 	spread, factor := text(v.Map, "spread"), text(v.Map, "factor")
 	middle, ok := r.value(text(v.Map, "middle"), "middle", f, f.Kind)
 	switch {
@@ -188,20 +221,23 @@ func (r *reader) curve(v source.Value, f *Finding) (triage.Curve, bool) {
 		return r.byFactor(middle, text(v.Map, "middle"), factor)
 	}
 	s, ok := r.value(spread, "spread", f, difference(f.Kind))
-	if ok && !(s > 0) {
-		r.refuse("triage-unit", spread.Span, "the spread "+source.Quote(spread.Text)+" is not above 0", "write the standard deviation")
+	if ok && !(s >= triage.Tiny) {
+		r.refuse("triage-unit", spread.Span, "the spread "+source.Quote(spread.Text)+" is not above 0", "write the standard deviation; for what is very small in SI units a factor")
 	}
-	return triage.Curve{Middle: middle, Spread: s}, ok && s > 0
+	return triage.Curve{Middle: middle, Spread: s}, ok && s >= triage.Tiny
 }
+
+// A factor closer to 1 is no spread, one beyond a million no knowledge.
+const leastFactor, mostFactor = 1.0001, 1e6
 
 func (r *reader) byFactor(middle float64, at, factor Text) (triage.Curve, bool) {
 	q, p := quantity.Parse(factor.Text, quantity.Ratio)
-	if p != nil || q.Over || q.HasU || q.Unit.Symbol != "" || !(q.Value > 1 && q.Value <= 1e6) {
-		r.refuse("triage-unit", factor.Span, "the factor "+source.Quote(factor.Text)+" is not a plain number above 1", "write `factor: 2` where two thirds lie between half and twice the middle")
+	if p != nil || q.Over || q.HasU || q.Unit.Symbol != "" || !(q.Value >= leastFactor && q.Value <= mostFactor) {
+		r.refuse("triage-unit", factor.Span, "the factor "+source.Quote(factor.Text)+" is not a plain number above 1, up to a million", "write `factor: 2` where two thirds lie between half and twice the middle")
 		return triage.Curve{}, false
 	}
-	if !(middle > 0) {
-		r.refuse("triage-unit", at.Span, "the middle of what is spread by factors is above 0", "write the median, or a spread in place of the factor")
+	if !(middle >= triage.Tiny) {
+		r.refuse("triage-unit", at.Span, fmt.Sprintf("the middle of what is spread by factors is above 0, in SI units no less than %g", triage.Tiny), "write the median, or a spread in place of the factor")
 		return triage.Curve{}, false
 	}
 	return triage.Curve{Middle: middle, Spread: math.Log(q.Value), Log: true}, true
@@ -242,15 +278,16 @@ func (r *reader) guards(m *source.Mapping) {
 		for _, e := range when.Entries {
 			on := r.model.Finding(e.Key)
 			if on == nil || on == f || on.Measured() {
-				r.refuse("triage-name", e.KeySpan, "there is no finding "+source.Quote(e.Key)+" with answers, beside this one", source.DidYouMean(e.Key, r.choices(f)))
+				r.refuse("triage-name", e.KeySpan, "there is no finding "+source.Quote(e.Key)+" with answers, beside this one", meant(e.Key, r.choices(f)))
 				continue
 			}
 			guard := Guard{Finding: Text{e.Key, e.KeySpan}, Answers: r.texts(e.Key, e.Value)}
 			if len(guard.Answers) == 0 {
 				r.refuse("shape", e.KeySpan, e.Key+" names no answer", "write `when: {"+e.Key+": [no]}`")
 			}
+			r.once(guard.Answers)
 			for _, a := range guard.Answers {
-				if on.answer(a.Text) < 0 {
+				if on.answer(a.Text) < 0 && len(on.Answers) > 0 { // of one without answers that is said
 					r.unknownAnswer(a, on)
 				}
 			}

@@ -1,11 +1,12 @@
 package fault
 
-import "blankoff/build/source"
+import (
+	"fmt"
+	"slices"
+	"strings"
 
-// most bounds what a plan has to reckon with, and the tools that fit into its 64 bits.
-const (
-	mostCauses = 200
-	mostTools  = 64
+	"blankoff/build/source"
+	"blankoff/calc/triage"
 )
 
 // names looks up what the parts of the file say of each other.
@@ -29,32 +30,189 @@ func (r *reader) names() {
 		for _, c := range s.Cures {
 			r.known([]Text{c.Cause}, "cause", causes)
 		}
+		for _, list := range [][]Text{s.Tells, s.Needs, s.Who} {
+			r.once(list)
+		}
 	}
-	for _, p := range m.Pairs {
+	for i, p := range m.Pairs {
 		r.known(p.Causes, "cause", causes)
+		if slices.ContainsFunc(m.Pairs[:i], func(q Pair) bool { return alikePair(p, q) }) {
+			r.refuse("triage-name", p.Span, "this pair is there twice", "take one of the two out")
+		}
 	}
-	r.bounds()
+	for _, f := range m.Findings {
+		r.from(f)
+	}
+	r.tools()
+	r.titles()
 }
 
 // known refuses each name that is not in a list.
 func (r *reader) known(list []Text, what string, names []string) {
 	for _, t := range list {
-		found := false
-		for _, name := range names {
-			found = found || name == t.Text
-		}
-		if !found {
-			r.refuse("triage-name", t.Span, "there is no "+what+" "+source.Quote(t.Text), source.DidYouMean(t.Text, names))
+		if !slices.Contains(names, t.Text) {
+			r.refuse("triage-name", t.Span, "there is no "+what+" "+source.Quote(t.Text), meant(t.Text, names))
 		}
 	}
 }
 
-func (r *reader) bounds() {
+// once refuses a name that a list holds a second time: it would count twice.
+func (r *reader) once(list []Text) {
+	for i, t := range list {
+		if slices.ContainsFunc(list[:i], func(other Text) bool { return other.Text == t.Text }) {
+			r.refuse("triage-name", t.Span, source.Quote(t.Text)+" is named twice here", "take one of the two out")
+		}
+	}
+}
+
+// reserved refuses a name that means something else where people or pages answer.
+func (r *reader) reserved(name string, at source.Span, what string, taken ...string) {
+	if slices.Contains(taken, name) {
+		r.refuse("triage-name", at, source.Quote(name)+" cannot be the name of "+what+": it has a meaning of its own where answers are given", "give it another name")
+	}
+}
+
+func alikePair(p, q Pair) bool {
+	a, b, c, d := p.Causes[0].Text, p.Causes[1].Text, q.Causes[0].Text, q.Causes[1].Text
+	return a == c && b == d || a == d && b == c
+}
+
+// tools refuses two spellings of a tool that pages and requests cannot tell apart.
+func (r *reader) tools() {
+	first := map[string]Text{}
+	for _, s := range r.model.Steps() {
+		r.once(s.Tools)
+		for _, tool := range s.Tools {
+			name := strings.ToLower(Tool(tool.Text))
+			if before, known := first[name]; known && before.Text != tool.Text {
+				r.refuse("triage-name", tool.Span, source.Quote(tool.Text)+" and "+source.Quote(before.Text)+" are the same tool", "write it in one way")
+			} else if !known {
+				first[name] = tool
+			}
+		}
+	}
+}
+
+// titles refuses two things that a reader could not tell apart.
+func (r *reader) titles() {
 	m := r.model
-	if n := len(m.Causes) + len(m.Pairs); n > mostCauses {
-		r.refuse("triage-reach", m.Causes[0].NameSpan, "there are too many causes and pairs for a plan on a phone", "keep to 200; put rare ones together")
+	var findings, calls, causes, steps []Text
+	for _, f := range m.Findings {
+		findings, calls = append(findings, f.Title), append(calls, f.Called)
 	}
-	if len(m.Tools()) > mostTools {
-		r.refuse("triage-reach", m.Tests[0].NameSpan, "there are too many tools for a plan", "keep to 64; leave out what everybody has")
+	groups := map[string]string{}
+	for _, c := range m.Causes {
+		causes = append(causes, c.Title)
+		folded := strings.ToLower(c.Group.Text)
+		if before, known := groups[folded]; known && before != c.Group.Text {
+			r.refuse("triage-name", c.Group.Span, source.Quote(c.Group.Text)+" and "+source.Quote(before)+" would be two groups", "write it in one way")
+		} else if !known {
+			groups[folded] = c.Group.Text
+		}
 	}
+	for _, s := range m.Steps() {
+		steps = append(steps, s.Title)
+	}
+	for _, list := range [][]Text{findings, calls, causes, steps} {
+		seen := map[string]bool{}
+		for _, t := range list {
+			said := strings.ToLower(strings.Join(strings.Fields(t.Text), " "))
+			if seen[said] && said != "" {
+				r.refuse("triage-name", t.Span, source.Quote(t.Text)+" is said of two, which a reader could not tell apart", "put it in other words")
+			}
+			seen[said] = true
+		}
+	}
+}
+
+// size holds the model against what a plan on a phone can weigh in the time that a reader waits.
+func (r *reader) size() {
+	m := r.model
+	over := func(at source.Span, what, hint string, most int) {
+		r.refuse("triage-size", at, fmt.Sprintf("%s; a phone weighs %d", what, most), hint)
+	}
+	if most := triage.MaxFindings; len(m.Findings) > most {
+		over(m.Findings[most].NameSpan, fmt.Sprintf("there are %d findings", len(m.Findings)), "take out those that hardly any cause changes", most)
+	}
+	if most, n := triage.MaxHypotheses-1, len(m.Causes)+len(m.Pairs); n > most {
+		at := m.Causes[min(most, len(m.Causes)-1)].NameSpan
+		if most >= len(m.Causes) {
+			at = m.Pairs[most-len(m.Causes)].Span
+		}
+		over(at, fmt.Sprintf("there are %d causes and pairs", n), "put rare ones together", most)
+	}
+	if steps, most := m.Steps(), triage.MaxSteps; len(steps) > most {
+		over(steps[most].NameSpan, fmt.Sprintf("there are %d tests and repairs", len(steps)), "put those together that are always done together", most)
+	}
+	if most, n := triage.MaxTools, len(m.Tools()); n > most {
+		over(r.lastTool(), fmt.Sprintf("there are %d tools", n), "leave out what everybody has", most)
+	}
+	r.ways(over)
+	r.before(over)
+}
+
+// lastTool is where the first tool beyond the bound is named.
+func (r *reader) lastTool() source.Span {
+	seen := map[string]bool{}
+	for _, s := range r.model.Steps() {
+		for _, tool := range s.Tools {
+			if seen[tool.Text] = true; len(seen) > triage.MaxTools {
+				return tool.Span
+			}
+		}
+	}
+	return r.model.File.Whole()
+}
+
+// ways counts in how many ways tests can end.
+func (r *reader) ways(over func(at source.Span, what, hint string, most int)) {
+	m := r.model
+	all := len(m.Repairs) // each is looked at once
+	for _, s := range m.Tests {
+		n := 1
+		for _, tell := range s.Tells {
+			if f := m.Finding(tell.Text); !m.refines(f, s) {
+				n *= max(len(f.Answers), len(f.Cuts)+1)
+			}
+			if n > triage.MaxBranches {
+				over(tell.Span, "from here on the test "+source.Quote(s.Name)+" can end in more ways", "let it tell less, or part it into two tests", triage.MaxBranches)
+				return
+			}
+		}
+		if all <= triage.MaxLooks && all+n > triage.MaxLooks {
+			over(s.NameSpan, "from here on all tests together can end in more ways", "take out answers and cuts after which the same would be done", triage.MaxLooks)
+		}
+		all += n
+	}
+}
+
+// before counts what must be done up to each step; a step counts as often as it is needed.
+func (r *reader) before(over func(at source.Span, what, hint string, most int)) {
+	count := map[string]int{}
+	var upTo func(s *Step) int
+	upTo = func(s *Step) int {
+		if n, known := count[s.Name]; known {
+			return n
+		}
+		n := 1
+		for _, need := range s.Needs {
+			n = min(n+upTo(r.model.Step(need.Text)), triage.MaxNeeds+1)
+		}
+		count[s.Name] = n
+		return n
+	}
+	for _, s := range r.model.Steps() {
+		if upTo(s) > triage.MaxNeeds {
+			over(s.NameSpan, "too many steps stand before "+source.Quote(s.Name), "let it need only the last of them", triage.MaxNeeds)
+			return
+		}
+	}
+}
+
+// meant offers what was probably meant by a name that is not known.
+func meant(name string, known []string) string {
+	if hint := source.DidYouMean(name, known); hint != "" {
+		return hint
+	}
+	return "there is none in this file yet: write it, or take the name out"
 }

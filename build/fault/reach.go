@@ -1,10 +1,12 @@
 package fault
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
 	"blankoff/build/source"
+	"blankoff/calc/quantity"
 )
 
 // reach asks that everything in the file can come into play.
@@ -15,12 +17,15 @@ func (r *reader) reach() {
 	for _, key := range []struct {
 		what string
 		n    int
-	}{{"finding", len(r.model.Findings)}, {"cause", len(r.model.Causes)}, {"test", len(r.model.Tests)}, {"repair", len(r.model.Repairs)}, {"reader under hand-over", len(r.model.HandOver)}} {
+	}{{"finding", len(r.model.Findings)}, {"cause", len(r.model.Causes)}, {"test", len(r.model.Tests)}, {"repair", len(r.model.Repairs)}} {
 		if key.n == 0 {
 			r.refuse("triage-reach", r.model.File.Whole(), "triage.yaml has no "+key.what, "a plan needs one or more; take the file away if there is nothing to plan")
 		}
 	}
 	if r.circles(); len(r.faults) > 0 {
+		return
+	}
+	if r.size(); len(r.faults) > 0 {
 		return
 	}
 	for _, f := range r.model.Findings {
@@ -41,6 +46,11 @@ func (r *reader) reach() {
 	}
 	for _, s := range r.model.Steps() {
 		r.workersReach(s)
+		r.pays(s)
+	}
+	r.scaled()
+	if len(r.faults) == 0 {
+		r.answersReached()
 	}
 }
 
@@ -85,6 +95,8 @@ func (r *reader) causeReached(i int, c *Cause) {
 	if !slices.ContainsFunc(m.Repairs, func(s *Step) bool { return cured(c, s) }) {
 		r.refuse("triage-end", c.NameSpan, "the cause "+source.Quote(c.Name)+" ends in no repair and no stop",
 			"add it to `cures:` of a repair; where the work is for licensed people, of a repair with `stop: NAME`")
+	} else if !slices.ContainsFunc(m.Repairs, func(s *Step) bool { return cured(c, s) && s.For(Technician) }) {
+		r.refuse("triage-end", c.NameSpan, "the cause "+source.Quote(c.Name)+" ends in no repair that a technician may do", "add technician to `who:` of one")
 	}
 	for _, earlier := range m.Causes[:i] {
 		if m.alike(c, earlier) && !slices.ContainsFunc(m.Repairs, func(s *Step) bool { return cured(c, s) && cured(earlier, s) }) {
@@ -113,8 +125,9 @@ func (m *Model) given(c *Cause, f *Finding) Shown {
 	return Shown{Given: f.Usual, Curve: f.Plain}
 }
 
-// circles refuses steps that need themselves, on whatever way round.
+// circles refuses steps that need themselves, and findings that count only beside themselves, on whatever way round.
 func (r *reader) circles() {
+	r.guardCircles()
 	state := map[string]int{} // 1 on the way, 2 done
 	var visit func(s *Step) bool
 	visit = func(s *Step) bool {
@@ -137,11 +150,11 @@ func (r *reader) circles() {
 	}
 }
 
-// workersReach asks that whoever may do a step may do what it needs, and that the job can be handed over by him.
+// workersReach asks that whoever may do a step may do what it needs.
 func (r *reader) workersReach(s *Step) {
 	for _, who := range s.Who {
-		if !slices.ContainsFunc(r.model.HandOver, func(h HandOver) bool { return h.Reader.Text == who.Text }) {
-			r.refuse("triage-who", who.Span, "hand-over says nothing of the "+who.Text, "write what giving the job away costs: `hand-over: {"+who.Text+": 4 h}`")
+		if len(s.Tells) > 0 && !slices.ContainsFunc(s.Tells, func(t Text) bool { return r.asked(who.Text, r.model.Finding(t.Text)) }) {
+			r.refuse("triage-who", who.Span, "the "+who.Text+" may do "+source.Quote(s.Name)+", but is never asked what it counts beside", "let a test for the "+who.Text+" tell that too, or take "+who.Text+" out of `who:`")
 		}
 		for _, need := range s.Needs {
 			if other := r.model.Step(need.Text); !other.For(who.Text) {
@@ -150,4 +163,98 @@ func (r *reader) workersReach(s *Step) {
 			}
 		}
 	}
+}
+
+// asked tells whether somebody has tests for all that a finding counts beside.
+func (r *reader) asked(who string, f *Finding) bool {
+	return !slices.ContainsFunc(f.When, func(g Guard) bool {
+		return !slices.ContainsFunc(r.model.Tests, func(s *Step) bool { return s.For(who) && tells(s, g.Finding.Text) })
+	})
+}
+
+// guardCircles: of findings that wait for each other none would ever count.
+func (r *reader) guardCircles() {
+	for _, f := range r.model.Findings {
+		seen := map[string]bool{}
+		var waits func(other *Finding) bool
+		waits = func(other *Finding) bool {
+			return slices.ContainsFunc(other.When, func(g Guard) bool {
+				name := g.Finding.Text
+				if name == f.Name || seen[name] {
+					return name == f.Name
+				}
+				seen[name] = true
+				return waits(r.model.Finding(name))
+			})
+		}
+		if waits(f) {
+			on := f.When[0].Finding
+			r.refuse("triage-reach", on.Span, source.Quote(f.Name)+" counts only beside "+source.Quote(on.Text)+", which in the end counts only beside "+source.Quote(f.Name), "take one of the lines `when:` out")
+			return
+		}
+	}
+}
+
+// pays refuses a step that costs more than giving the job away: no plan would come to it.
+func (r *reader) pays(s *Step) {
+	cost := s.Minutes + r.model.Costs[s.Cost.Text]
+	if len(s.Cures) > 0 {
+		cost += r.model.Proof
+	}
+	most := 0.0
+	for _, over := range r.model.HandOver {
+		if s.For(over.Reader.Text) {
+			most = math.Max(most, over.Minutes)
+		}
+	}
+	if cost >= most {
+		r.refuse("triage-reach", s.NameSpan, fmt.Sprintf("%s costs %.0f min with parts and proof, and giving the job away %.0f min: no plan would come to it", source.Quote(s.Name), cost, most),
+			"look at its time and its class of parts, or at `hand-over:`")
+	}
+}
+
+// scaled asks that the causes of the file explain more than what is not in it.
+func (r *reader) scaled() {
+	sum := 0.0
+	for _, c := range r.model.Causes {
+		sum += c.Weight
+	}
+	if r.model.Unlisted >= sum {
+		entry := r.model.unlistedAt
+		r.refuse("triage-weight", entry, fmt.Sprintf("what is not listed weighs %.4g, and all causes together %.4g", r.model.Unlisted, sum), "write how often it is none of these, beside the weights of the causes")
+	}
+}
+
+// answersReached asks that each answer can be given: somewhere its probability is above nothing.
+func (r *reader) answersReached() {
+	t := r.model.For(Technician)
+	for i := range t.Findings {
+		f, words := &t.Findings[i], r.model.Findings[i]
+		for o := range f.Sound {
+			most := f.Sound[o]
+			for c := range f.Given {
+				most = math.Max(most, f.Given[c][o])
+			}
+			if most >= 1e-9 {
+				continue
+			}
+			if words.Measured() {
+				r.refuse("triage-reach", words.NameSpan, "whatever the cause, "+source.Quote(words.Name)+" is never "+words.part(o), "take out the cut, or look at the medians and spreads")
+			} else {
+				r.refuse("triage-reach", words.NameSpan, "whatever the cause, "+source.Quote(words.Name)+" is never answered with "+source.Quote(words.Answers[o].Name), "take the answer out, or give it to the causes that show it")
+			}
+		}
+	}
+}
+
+// part puts a part of a range in words.
+func (f *Finding) part(o int) string {
+	cut := func(i int) string { return quantity.Format(f.Cuts[i], 0, f.Unit, 3) }
+	switch o {
+	case 0:
+		return "under " + cut(0)
+	case len(f.Cuts):
+		return "over " + cut(o-1)
+	}
+	return "from " + cut(o-1) + " to " + cut(o)
 }

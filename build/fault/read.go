@@ -12,16 +12,19 @@ func Read(file *source.File, m *source.Mapping) (*Model, []source.Fault) {
 	r := &reader{model: &Model{File: file, Costs: map[string]float64{"none": 0}}}
 	r.check(m, "triage.yaml", Fields)
 	r.scales(m)
-	r.each(m, "rule-outs", "a rule-out", ruleOutFields, r.ruleOut)
-	r.each(m, "findings", "a finding", findingFields, r.finding)
+	r.each(m, "rule-outs", "a rule-out", RuleOutFields, r.ruleOut)
+	r.each(m, "findings", "a finding", FindingFields, r.finding)
 	r.guards(m)
-	r.each(m, "causes", "a cause", causeFields, r.cause)
+	r.each(m, "causes", "a cause", CauseFields, r.cause)
 	r.pairs(m)
-	r.each(m, "tests", "a test", testFields, r.test)
-	r.each(m, "repairs", "a repair", repairFields, r.repair)
+	r.each(m, "tests", "a test", TestFields, r.test)
+	r.each(m, "repairs", "a repair", RepairFields, r.repair)
 	if len(r.faults) == 0 { // of half a model much would seem to be missing
 		r.names()
 		r.reach()
+	}
+	if len(r.faults) == 0 {
+		r.reckoned()
 	}
 	r.model.faulty = len(r.faults) > 0
 	return r.model, r.faults
@@ -92,6 +95,7 @@ func named(e source.Entry, title string) Named {
 
 // scales reads what holds for the whole file.
 func (r *reader) scales(m *source.Mapping) {
+	r.model.unlistedAt = text(m, "unlisted").Span
 	r.model.Unlisted = r.weight(text(m, "unlisted"), "unlisted")
 	if proof := text(m, "proof"); proof.Text != "" {
 		r.model.Proof = r.minutes(proof, "proof")
@@ -103,13 +107,23 @@ func (r *reader) scales(m *source.Mapping) {
 			}
 		}
 	}
-	if over := m.Text("hand-over").Map; over != nil {
-		for _, e := range over.Entries {
+	if over := m.Text("hand-over"); over.Map != nil {
+		for _, name := range Workers {
+			if _, found := over.Map.Find(name); !found {
+				r.refuse("triage-who", over.Span, "hand-over says nothing of the "+name, "write what giving the job away costs: `hand-over: {"+name+": 4 h}`")
+			}
+		}
+		for _, e := range over.Map.Entries {
 			if !slices.Contains(Workers, e.Key) {
-				r.refuse("triage-who", e.KeySpan, "nobody is called "+source.Quote(e.Key)+" here", source.DidYouMean(e.Key, Workers))
+				r.refuse("triage-who", e.KeySpan, "nobody is called "+source.Quote(e.Key)+" here", meant(e.Key, Workers))
 				continue
 			}
-			r.model.HandOver = append(r.model.HandOver, HandOver{Text{e.Key, e.KeySpan}, r.minutes(textOf(e.Value), e.Key)})
+			before := len(r.faults)
+			minutes := r.minutes(textOf(e.Value), e.Key)
+			if minutes == 0 && len(r.faults) == before {
+				r.refuse("triage-reach", e.Value.Span, "giving the job away costs the "+e.Key+" nothing, so no step would ever come before it", "write what it is worth to end the job here: 3 h")
+			}
+			r.model.HandOver = append(r.model.HandOver, HandOver{Text{e.Key, e.KeySpan}, minutes})
 		}
 	}
 }
@@ -127,7 +141,7 @@ func (r *reader) pairs(m *source.Mapping) {
 			continue
 		}
 		item.Map.Span = item.Span
-		r.check(item.Map, "a pair", pairFields)
+		r.check(item.Map, "a pair", PairFields)
 		pair := Pair{r.texts("causes", item.Map.Text("causes")), r.weight(text(item.Map, "weight"), "the pair"), item.Span}
 		if len(pair.Causes) != 2 || pair.Causes[0].Text == pair.Causes[1].Text {
 			r.refuse("shape", item.Span, fmt.Sprintf("a pair is two different causes; here %s written", are(len(pair.Causes))), "write `causes: [one, two]`")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"blankoff/calc/quantity"
 	"blankoff/calc/triage"
 )
 
@@ -148,12 +147,9 @@ func (m *Model) answer(f *Finding, text string) (triage.Answer, error) {
 		}
 		return a, nil
 	}
-	q, p := quantity.Parse(text, f.Kind)
-	if p != nil {
-		return a, fmt.Errorf("%s: %s", f.Name, p.Text)
-	}
-	if q.Over || q.Gauge {
-		return a, fmt.Errorf("%s: %q is no plain value", f.Name, text)
+	q, wrong := triage.ReadValue(text, f.Kind, f.Unit.Symbol)
+	if wrong != "" {
+		return a, fmt.Errorf("%s: %s", f.Name, wrong)
 	}
 	a.Value, a.U = q.Value, q.U
 	return a, nil

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"blankoff/build/source"
+	"blankoff/calc/triage"
 )
 
 func (r *reader) test(e source.Entry) {
@@ -20,7 +21,7 @@ func (r *reader) repair(e source.Entry) {
 	if cures := m.Text("cures").Map; cures != nil {
 		for _, c := range cures.Entries {
 			chance, ok := r.percent(Text{c.Value.Text, c.Value.Span}, c.Key)
-			if ok && chance == 0 {
+			if ok && chance < triage.Tiny {
 				r.refuse("probability", c.Value.Span, e.Key+" never ends "+source.Quote(c.Key), "write how often it does, or take the cause out")
 			}
 			s.Cures = append(s.Cures, Cure{Text{c.Key, c.KeySpan}, chance})
@@ -32,17 +33,24 @@ func (r *reader) repair(e source.Entry) {
 // step reads what tests and repairs have in common.
 func (r *reader) step(e source.Entry) *Step {
 	m := e.Value.Map
+	r.reserved(e.Key, e.KeySpan, "a step", triage.HandingOver)
 	s := &Step{
 		Named: named(e, "title"), Guide: text(m, "guide"), Minutes: r.minutes(text(m, "time"), e.Key), Cost: text(m, "cost"),
 		Tools: r.texts("tools", m.Text("tools")), Who: r.texts("who", m.Text("who")), Needs: r.texts("needs", m.Text("needs")),
 	}
+	for _, tool := range s.Tools {
+		if Tool(tool.Text) == "" {
+			r.refuse("shape", tool.Span, "a tool has no name", "write what must be at hand: `tools: [torch]`")
+		}
+		r.reserved(Tool(tool.Text), tool.Span, "a tool", triage.NoTool)
+	}
 	if _, known := r.model.Costs[s.Cost.Text]; !known && s.Cost.Text != "" {
 		r.refuse("triage-name", s.Cost.Span, "there is no class of parts "+source.Quote(s.Cost.Text),
-			source.DidYouMean(s.Cost.Text, slices.Sorted(maps.Keys(r.model.Costs))))
+			meant(s.Cost.Text, slices.Sorted(maps.Keys(r.model.Costs))))
 	}
 	for _, who := range s.Who {
 		if !slices.Contains(Workers, who.Text) {
-			r.refuse("triage-who", who.Span, "nobody is called "+source.Quote(who.Text)+" here", source.DidYouMean(who.Text, Workers))
+			r.refuse("triage-who", who.Span, "nobody is called "+source.Quote(who.Text)+" here", meant(who.Text, Workers))
 		}
 	}
 	if len(s.Who) == 0 && m.Text("who").Shape == source.List {

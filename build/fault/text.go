@@ -4,7 +4,9 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"unicode"
 
+	"blankoff/build/source"
 	"blankoff/calc/triage"
 )
 
@@ -14,13 +16,24 @@ func (m *Model) Text() (string, error) {
 	if !m.Usable() {
 		return "", errors.New("triage.yaml has faults")
 	}
-	var w sheet
+	text, _ := m.sheet()
+	if _, wrong := triage.ReadSheet(text); wrong != "" {
+		return "", errors.New("triage.yaml cannot be reckoned with: " + wrong)
+	}
+	return text, nil
+}
+
+// sheet is the text, with the place from which each of its lines comes.
+func (m *Model) sheet() (string, []source.Span) {
+	w := sheet{at: m.File.Whole()}
 	w.line("triage 1")
 	w.line("unlisted", number(m.Unlisted))
 	for _, over := range m.HandOver {
+		w.at = over.Reader.Span
 		w.line("call", over.Reader.Text, number(over.Minutes))
 	}
 	for _, stop := range m.RuleOuts {
+		w.at = stop.NameSpan
 		w.line("stop", stop.Ask.Text)
 	}
 	for _, tool := range m.Tools() {
@@ -33,26 +46,44 @@ func (m *Model) Text() (string, error) {
 		w.cause(m, c)
 	}
 	for _, p := range m.Pairs {
+		w.at = p.Span
 		w.line("pair", p.Causes[0].Text, p.Causes[1].Text, number(p.Weight))
 	}
 	for _, s := range m.Steps() {
 		w.step(m, s)
 	}
-	if _, wrong := triage.ReadSheet(w.String()); wrong != "" {
-		return "", errors.New("triage.yaml cannot be reckoned with: " + wrong)
-	}
-	return w.String(), nil
+	return w.String(), w.places
 }
 
-// Tool is the name of a tool in a request: without blanks and commas, which part the names there.
+// reckoned puts the model to the calculators' own reader, which has the last word on what can be reckoned with.
+func (r *reader) reckoned() {
+	text, places := r.model.sheet()
+	_, wrong := triage.ReadSheet(text)
+	if wrong == "" {
+		return
+	}
+	at := r.model.File.Whole()
+	where, what, _ := strings.Cut(wrong, ": ")
+	if n, err := strconv.Atoi(strings.TrimPrefix(where, "line ")); err == nil && n >= 1 && n <= len(places) {
+		at = places[n-1]
+	}
+	r.refuse("triage-size", at, "the calculators cannot reckon with this: "+what, "make it simpler, or its numbers rounder")
+}
+
+// Tool is the name of a tool in a request: without blanks, commas and semicolons, which part names there.
 func Tool(name string) string { return strings.Join(strings.FieldsFunc(name, parting), "-") }
 
-func parting(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '\n' }
+func parting(r rune) bool { return r == ',' || r == ';' || unicode.IsSpace(r) }
 
 // sheet writes lines whose parts are parted by tabs.
-type sheet struct{ strings.Builder }
+type sheet struct {
+	strings.Builder
+	at     source.Span   // what is written now
+	places []source.Span // of each line
+}
 
 func (w *sheet) line(parts ...string) {
+	w.places = append(w.places, w.at)
 	for i, part := range parts {
 		parts[i] = strings.Join(strings.Fields(part), " ")
 	}
@@ -60,10 +91,14 @@ func (w *sheet) line(parts ...string) {
 }
 
 func (w *sheet) finding(f *Finding) {
+	w.at = f.NameSpan
 	if f.Measured() {
 		w.line("value", f.Name, f.Kind.Name(), f.Unit.Symbol, numbers(f.Cuts), curveText(f.Plain))
 	} else {
 		w.line("choice", f.Name, strings.Join(f.answerNames(), " "), numbers(f.Usual))
+	}
+	if f.Called.Text != "" {
+		w.line("called", f.Called.Text)
 	}
 	for _, g := range f.When {
 		w.line("when", g.Finding.Text, names(g.Answers))
@@ -71,12 +106,14 @@ func (w *sheet) finding(f *Finding) {
 }
 
 func (w *sheet) cause(m *Model, c *Cause) {
+	w.at = c.NameSpan
 	w.line("cause", c.Name, c.Title.Text, c.Group.Text, number(c.Weight))
 	for _, s := range c.Shows {
 		shown := numbers(s.Given)
 		if m.Finding(s.Finding.Text).Measured() {
 			shown = curveText(s.Curve)
 		}
+		w.at = s.Finding.Span
 		w.line("shows", s.Finding.Text, shown)
 	}
 }
@@ -95,6 +132,7 @@ func (w *sheet) step(m *Model, s *Step) {
 	for _, tool := range s.Tools {
 		tools = append(tools, Tool(tool.Text))
 	}
+	w.at = s.NameSpan
 	w.line(word, s.Name, s.Title.Text, number(s.Minutes), number(minutes), names(s.Who), strings.Join(tools, " "), names(s.Needs), tells)
 }
 

@@ -239,7 +239,7 @@ func openHostile(t *testing.T, b *Browser, h *host) {
 	}
 	must(t, b.Open(h.address+"record/"))
 	must(t, b.Open(h.address+"triage/#who=technician&clear=yes&answers=rise-shape:straight,rise-size:much"))
-	if shown := now(t, b); !strings.Contains(shown.Fault, "rise-size") || !strings.Contains(shown.Given, "much") {
+	if shown := now(t, b); !strings.Contains(shown.Fault, "how far the climb is over its limit") || !strings.Contains(shown.Given, "much") {
 		t.Errorf("a value that is none shows %+v", shown)
 	}
 }

@@ -91,7 +91,12 @@ func (p *page) probes(order *order) []ProbeView {
 			names = append(names, tell.Text)
 			if !seen[tell.Text] {
 				seen[tell.Text] = true
-				probe.Findings = append(probe.Findings, order.finding(order.words.Finding(tell.Text)))
+				f := order.words.Finding(tell.Text)
+				view := order.finding(f)
+				if c, _ := f.Calculator(); c != nil {
+					view.By = Link{p.root + "calculators/" + c.ID + "/", c.Title}
+				}
+				probe.Findings = append(probe.Findings, view)
 			}
 		}
 		probe.Tells = strings.Join(names, " ")
@@ -166,7 +171,7 @@ func endsOf(m *fault.Model, c *fault.Cause) []*fault.Step {
 	}
 	var list []*fault.Step
 	for _, s := range m.Repairs {
-		if chance(s) >= .4 {
+		if chance(s) > 0 {
 			list = append(list, s)
 		}
 	}
@@ -179,5 +184,9 @@ func endsOf(m *fault.Model, c *fault.Cause) []*fault.Step {
 		}
 		return 0
 	})
-	return list[:min(len(list), 2)]
+	n := min(len(list), 2)
+	if n == 2 && chance(list[1]) < .4 {
+		n = 1 // the surest stands there, however sure it is
+	}
+	return list[:n]
 }

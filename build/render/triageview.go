@@ -58,6 +58,7 @@ type FindingView struct {
 	Ask     template.HTML
 	Unit    string // of a measured one; empty for a plain number
 	Valued  bool   // the answer is a value
+	By      Link   // the calculator that gives it; may be empty
 	When    string // "rise-shape=straight,bending": counts only beside these answers; may be empty
 	Answers []TellingView
 }

@@ -1,8 +1,9 @@
-// Package schema writes JSON Schemas (draft 2020-12) for the files of machine data, so that an editor can check them
-// while they are typed, and for the work records that phones hand out (see record.go). Nothing is typed twice: keys come from the field lists of package load, names, forms, kinds and
-// meanings of values from the vocabulary of package machine.
+// Package schema writes JSON Schemas (draft 2020-12) for the files of machine data and for the fault model, so that an
+// editor can check them while they are typed, and for the work records that phones hand out (see record.go). Nothing is
+// typed twice: keys come from the field lists of packages load and fault, names, forms, kinds and meanings of values from the
+// vocabulary of package machine, bounds from package triage.
 //
-//	for _, file := range schema.Files() { … } // schemas/machine.json, family.json, tube.json, shop.json, work-record.json
+//	for _, file := range schema.Files() { … } // schemas/machine.json, family.json, tube.json, shop.json, triage.json, work-record.json
 //
 // A schema never refuses what verify takes. It cannot say all that verify says: sizes, values against each other,
 // calculations and names of other files are for verify alone.
@@ -17,6 +18,7 @@ import (
 	"sync"
 
 	"blankoff/build/edition"
+	"blankoff/build/fault"
 	"blankoff/build/load"
 	"blankoff/build/machine"
 	"blankoff/build/source"
@@ -37,6 +39,7 @@ var files = sync.OnceValue(func() []edition.File {
 		file("family", "A family of machines: families/NAME.yaml", load.FamilyFields, card()),
 		file("machine", "A machine: machines/NAME.yaml", load.MachineFields, card()),
 		file("shop", "The shop: shop.yaml", load.ShopFields, shop()),
+		file("triage", "The fault model: triage.yaml", fault.Fields, triageModel()),
 		file("tube", "A sensor tube: tubes/NAME.yaml", load.TubeFields, tube()),
 		written("work-record", workRecord()),
 	}

@@ -33,7 +33,7 @@ func (c *checker) presets(page *guide.Guide) {
 
 func (c *checker) preset(page *guide.Guide, in *declare.Input, preset guide.Preset) {
 	for _, text := range c.presetTexts(page, preset) {
-		q, problem := quantity.Parse(text, in.Kinds...)
+		q, problem := in.Parse(text)
 		if problem != nil || q.Over || q.Gauge { // what cannot be read has been refused
 			continue
 		}

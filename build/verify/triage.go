@@ -30,6 +30,11 @@ func (c *checker) triage() {
 	}
 	for _, out := range m.RuleOuts {
 		c.triageStop(out.Stop)
+		for _, act := range c.actsOf(out.Do) {
+			if !actFor(act, fault.Customer) {
+				c.refuse("triage-who", out.Do.Span, source.Quote(out.Name)+" is asked of customers and leads to the act "+source.Quote(act.Name)+" ("+act.Means.Text+")", "take it out of the text")
+			}
+		}
 	}
 }
 
@@ -47,6 +52,38 @@ func (c *checker) triageStep(s *fault.Step) {
 	}
 	if s.Stop.Text == "" {
 		c.reservedStep(s)
+		c.hazardousStep(s, page)
+	}
+}
+
+// texts are what leads a reader to do something.
+func (c *checker) texts(s *fault.Step) []fault.Text {
+	list := []fault.Text{s.Title, s.Do}
+	for _, tell := range s.Tells {
+		if f := c.library.Triage.Finding(tell.Text); f != nil {
+			list = append(list, f.Title)
+		}
+	}
+	return list
+}
+
+// hazardousStep asks that the page of a step warns of what the step's text leads to: the triage itself shows no hazards.
+func (c *checker) hazardousStep(s *fault.Step, page *guide.Guide) {
+	has, whose := []string(nil), "no page warns"
+	switch {
+	case page != nil:
+		has, whose = carried(page), "its page "+source.Quote(page.Path())+" does not warn"
+	case s.Guide.Text != "":
+		return // that page is to be written first
+	}
+	for _, t := range c.texts(s) {
+		for _, act := range c.actsOf(t) {
+			if act.Stop.Text != "" || !slices.ContainsFunc(act.Hazards, func(h load.Text) bool { return !slices.Contains(has, h.Text) }) {
+				continue
+			}
+			c.refuse("triage-guide", t.Span, source.Quote(s.Name)+" leads to the act "+source.Quote(act.Name)+" ("+act.Means.Text+"), and "+whose+" of its hazards",
+				"name a page that has `does: ["+act.Name+"]`, or say it in other words")
+		}
 	}
 }
 
@@ -73,9 +110,12 @@ func (c *checker) customerStep(s *fault.Step, page *guide.Guide) {
 	if s.Stop.Text != "" {
 		c.refuse("triage-who", who.Span, source.Quote(s.Name)+" is work for licensed people, and is offered to customers", "let the shop call them: take customer out of `who:`")
 	}
-	for _, act := range c.actsOf(s.Do) {
-		if !actFor(act, fault.Customer) {
-			c.refuse("triage-who", s.Do.Span, source.Quote(s.Name)+" is offered to customers and leads to the act "+source.Quote(act.Name)+" ("+act.Means.Text+")",
+	for _, t := range c.texts(s) {
+		for _, act := range c.actsOf(t) {
+			if actFor(act, fault.Customer) {
+				continue
+			}
+			c.refuse("triage-who", t.Span, source.Quote(s.Name)+" is offered to customers and leads to the act "+source.Quote(act.Name)+" ("+act.Means.Text+")",
 				"take it out of the text, or customer out of `who:`")
 		}
 	}
@@ -83,9 +123,12 @@ func (c *checker) customerStep(s *fault.Step, page *guide.Guide) {
 
 // reservedStep asks that nobody is led to licensed work without its stop.
 func (c *checker) reservedStep(s *fault.Step) {
-	for _, act := range c.actsOf(s.Do) {
-		if act.Stop.Text != "" && !s.For(fault.Customer) {
-			c.refuse("triage-who", s.Do.Span, source.Quote(s.Name)+" leads to work for licensed people ("+act.Means.Text+") and names no stop",
+	for _, t := range c.texts(s) {
+		for _, act := range c.actsOf(t) {
+			if act.Stop.Text == "" || s.For(fault.Customer) {
+				continue
+			}
+			c.refuse("triage-who", t.Span, source.Quote(s.Name)+" leads to work for licensed people ("+act.Means.Text+") and names no stop",
 				"add `stop: "+act.Stop.Text+"`, or take it out of the text")
 		}
 	}

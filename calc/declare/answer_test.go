@@ -94,6 +94,21 @@ func TestShareOfAPlainNumber(t *testing.T) {
 	}
 }
 
+// TestAccuracyAssumedOfAPlainNumber: ± 5 % of 4 is 0.2, so u is 0.1; the number is not taken for 4 %.
+func TestAccuracyAssumedOfAPlainNumber(t *testing.T) {
+	c := (&declare.Calculator{
+		Inputs:  []declare.Input{{ID: "times", Label: "Times", Kinds: []quantity.Kind{quantity.Ratio}, Min: "0", Max: "10", Accuracy: "5 %"}},
+		Outputs: []declare.Output{{ID: "times", Label: "Times", Kind: quantity.Ratio}},
+		Eval:    func(x *declare.Numbers) { x.Set("times", x.In("times")) },
+		Judge:   func(*declare.Result) {},
+	}).Prepare()
+	for text, u := range map[string]float64{"4": 0.1, "4 ± 20 %": 0.4, "4 ± 0.4": 0.2} {
+		if a := c.Answer(asked("times", text)); a.Fault != nil || a.Out[0].Value != 4 || math.Abs(a.Out[0].U-u) > 1e-9 {
+			t.Errorf("%s: %+v", text, a)
+		}
+	}
+}
+
 func TestLaterEntryStands(t *testing.T) {
 	if a := trial(product, nil).Answer(asked("length", "3 m", "length", "4 m", "width", "1 m ± 0 m")); a.Fault != nil || a.Out[0].Value != 4 {
 		t.Errorf("%+v", a)

@@ -59,7 +59,7 @@ func (n *Numbers) readOne(i int, text string) string {
 		*q = in.fallback
 	} else {
 		var problem *quantity.Problem
-		if *q, problem = quantity.Parse(text, in.Kinds...); problem != nil {
+		if *q, problem = in.Parse(text); problem != nil {
 			q.Unit = quantity.One
 			if problem.NoUnit {
 				return unitMissing
@@ -67,14 +67,11 @@ func (n *Numbers) readOne(i int, text string) string {
 			return letters.Replace(problem.Text, "{", "(") // nothing typed is a name
 		}
 	}
-	if in.Unit == "" && q.HasU && q.Unit.Symbol == "%" {
-		in.ofPlainNumber(q)
-	}
 	if wrong := in.check(q); wrong != "" {
 		return wrong
 	}
 	if !q.HasU && !q.Over && in.Accuracy != "" {
-		doubtful, problem := quantity.Parse(q.Text+" ± "+in.Accuracy, in.Kinds...)
+		doubtful, problem := in.Parse(q.Text + " ± " + in.Accuracy)
 		if problem != nil {
 			return problem.Text // the number was so long that nothing could be added to it
 		}
@@ -84,14 +81,13 @@ func (n *Numbers) readOne(i int, text string) string {
 	return ""
 }
 
-// ofPlainNumber reads the % of "0.0012 ± 1 %" as a share of the number, where the entry
-// is a plain number: elsewhere it belongs to both, as in "20 ± 1 %".
-func (in *Input) ofPlainNumber(q *quantity.Quantity) {
-	text, _, _ := letters.Cut(q.Text, "±")
-	if plain, problem := quantity.Parse(text, in.Kinds...); problem == nil && plain.Unit.Symbol == "" {
-		plain.HasU, plain.U, plain.Text = true, math.Abs(plain.Value)*q.U, q.Text
-		*q = plain
+// Parse reads what was typed for the input, without a look at its range. Where a plain number is wanted, the % of
+// "0.0012 ± 1 %" is a share of it.
+func (in *Input) Parse(text string) (quantity.Quantity, *quantity.Problem) {
+	if in.Unit == "" && len(in.Kinds) == 1 && in.Kinds[0] == quantity.Ratio {
+		return quantity.ParseNumber(text)
 	}
+	return quantity.Parse(text, in.Kinds...)
 }
 
 func (n *Numbers) readChoice(i int, text string) string {

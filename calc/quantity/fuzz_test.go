@@ -53,6 +53,8 @@ func FuzzParse(f *testing.F) {
 				t.Errorf("%q: a %s was wanted, a %s was read", text, k.Name(), wanted.Kind.Name())
 			}
 		}
+		plain, wrong := ParseNumber(text)
+		sound(t, text, plain, wrong)
 		if problem != nil || q.Over || q.Gauge || q.HasU || !printable(q) {
 			return
 		}

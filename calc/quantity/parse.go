@@ -39,14 +39,22 @@ const maxLength = 200
 
 // Parse reads one quantity. With kinds given, the unit must be of one of them;
 // without, the kind follows from the unit. See the package comment for the forms.
-func Parse(text string, kinds ...Kind) (Quantity, *Problem) {
+func Parse(text string, kinds ...Kind) (Quantity, *Problem) { return parse(text, kinds, false) }
+
+// ParseNumber reads a plain number, such as how many times one reading is another. A % behind ± is a share of it there:
+// "4.5 ± 20 %" is 4.5 ± 0.9. Parse, which does not know what is wanted, lends the sign to both, as in "20 ± 2 %".
+func ParseNumber(text string) (Quantity, *Problem) { return parse(text, plainKinds, true) }
+
+var plainKinds = []Kind{Ratio}
+
+func parse(text string, kinds []Kind, number bool) (Quantity, *Problem) {
 	if len(text) > maxLength {
 		return Quantity{}, problem(0, "this is too long to be one value")
 	}
 	if q, ok := parsePlain(text, kinds); ok {
 		return q, nil
 	}
-	q, p := parseTidy(tidy(text), kinds)
+	q, p := parseTidy(tidy(text), kinds, number)
 	if p != nil {
 		p.At = untidied(text, p.At)
 	}
@@ -66,7 +74,7 @@ func untidied(text string, at int) int {
 	return place
 }
 
-func parseTidy(s string, kinds []Kind) (Quantity, *Problem) {
+func parseTidy(s string, kinds []Kind, number bool) (Quantity, *Problem) {
 	if s == "" {
 		return Quantity{}, &Problem{Text: "nothing is written here", IsEmpty: true}
 	}
@@ -74,7 +82,7 @@ func parseTidy(s string, kinds []Kind) (Quantity, *Problem) {
 		return Quantity{Over: true, Kind: first(kinds), Unit: One, Text: "OL"}, nil
 	}
 	main, tolerance, hasTolerance := cutTolerance(spreadPower(s))
-	if hasTolerance {
+	if hasTolerance && !(number && isShare(s, tolerance)) {
 		main, tolerance = lendUnit(main, tolerance)
 	}
 	if main == "" {
@@ -130,6 +138,12 @@ func powerLength(s string) int {
 	one := number{value: 1}
 	scanExponent(s, &one)
 	return one.length
+}
+
+// isShare tells "4.5 ± 20 %" from "4.5 ± 1" and from "(450 ± 90) %".
+func isShare(s, tolerance string) bool {
+	before := letters.TrimSuffix(s, "%")
+	return letters.HasSuffix(tolerance, "%") && !(before != s && letters.HasSuffix(letters.TrimSpace(before), ")"))
 }
 
 // lendUnit gives a bare main number the unit that stands after the tolerance:

@@ -330,3 +330,44 @@ func TestFiguresWritten(t *testing.T) {
 		}
 	}
 }
+
+// TestParseNumber: whatever the sign of the accuracy, the value stays the plain number that was written. By hand: U is half
+// of what stands behind ±, and a fifth of 4.5 is 0.9.
+func TestParseNumber(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		value, u float64
+	}{
+		{"4.5", 4.5, 0},
+		{"4.5 ± 20 %", 4.5, 0.45},
+		{"4.5±20%", 4.5, 0.45},
+		{"4,5 +/- 20 %", 4.5, 0.45},
+		{"(4.5 ± 20 %)", 4.5, 0.45},
+		{"-4.5 ± 20 %", -4.5, 0.45},
+		{"4.5 ± 0.9", 4.5, 0.45},
+		{"4.5e3 ± 20 %", 4500, 450},
+		{"1/4 ± 10 %", 0.25, 0.0125},
+		{"0 ± 20 %", 0, 0},
+		// Where the value has the sign itself, the accuracy is in it too.
+		{"450 % ± 90 %", 4.5, 0.45},
+		{"(450 ± 90) %", 4.5, 0.45},
+		{"450 %", 4.5, 0},
+		{"3 ± 1 counts", 3, 0.5},
+	} {
+		q, problem := ParseNumber(c.text)
+		if problem != nil {
+			t.Errorf("%q: %s", c.text, problem.Text)
+		} else if !near(q.Value, c.value) || !near(q.U, c.u) || q.Kind != Ratio {
+			t.Errorf("%q: %v, u %v, want %v, %v", c.text, q.Value, q.U, c.value, c.u)
+		}
+	}
+	for _, text := range []string{"", "4.5 ± %", "4.5 ± x %", "± 20 %", "4.5 ± -20 %", "4.5 mTorr ± 20 %"} {
+		if q, problem := ParseNumber(text); problem == nil {
+			t.Errorf("%q is read as %v", text, q.Value)
+		}
+	}
+	// Parse is not told that a plain number is wanted.
+	if q, _ := Parse("20 ± 2 %", Ratio); !near(q.Value, 0.2) || !near(q.U, 0.01) {
+		t.Errorf("20 ± 2 %% is %v, u %v", q.Value, q.U)
+	}
+}

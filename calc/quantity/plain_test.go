@@ -17,7 +17,7 @@ func FuzzPlain(f *testing.F) {
 			if !ok {
 				continue
 			}
-			if slow, problem := parseTidy(tidy(text), kinds); problem != nil || slow != quick {
+			if slow, problem := parseTidy(tidy(text), kinds, false); problem != nil || slow != quick {
 				t.Fatalf("%q of kinds %v: the quick way reads %+v, the long way %+v, %+v", text, kinds, quick, slow, problem)
 			}
 		}

@@ -6,9 +6,6 @@ import (
 	"blankoff/calc/letters"
 )
 
-// Numbers of a sheet lie between these: far beyond what a shop writes, far from where products overflow.
-const tiny, huge = 1e-9, 1e9
-
 func (r *reader) number(text string, low, high float64) float64 {
 	x, ok := letters.Float(text)
 	if !ok || !(x >= low && x <= high) {
@@ -46,8 +43,8 @@ func (r *reader) curve(text string) Curve {
 		r.refuse("it has no distribution")
 		return Curve{}
 	}
-	c := Curve{Middle: r.number(part[0], -huge, huge), Spread: r.number(part[1], tiny, huge), Log: len(part) == 3}
-	if c.Log && c.Middle < tiny {
+	c := Curve{Middle: r.number(part[0], -Huge, Huge), Spread: r.number(part[1], Tiny, Huge), Log: len(part) == 3}
+	if c.Log && c.Middle < Tiny {
 		r.refuse("what is spread by factors has its middle above 0")
 	}
 	return c
@@ -166,7 +163,7 @@ func (r *reader) finish() {
 		r.before(i)
 		looks += r.plainly(&r.Steps[i])
 	}
-	if r.Unlisted == 0 || len(r.Calls) == 0 || len(r.Causes) == 0 || len(r.Findings) == 0 || len(r.Steps) > maxSteps || looks > maxLooks || r.hypotheses() > maxHypotheses {
+	if r.Unlisted == 0 || len(r.Calls) == 0 || len(r.Causes) == 0 || len(r.Findings) == 0 || len(r.Steps) > MaxSteps || looks > MaxLooks || r.hypotheses() > MaxHypotheses {
 		r.refuse("it lacks a part, or has more causes or steps than a plan can weigh")
 	}
 	if r.fault == "" {
@@ -194,19 +191,19 @@ func (r *reader) before(s int) int {
 	if r.after[s] != 0 {
 		if r.after[s] < 0 {
 			r.refuse("the step waits for itself")
-			return maxNeeds
+			return MaxNeeds
 		}
 		return r.after[s]
 	}
 	r.after[s] = -1
 	n := 1
 	for _, need := range r.Steps[s].Needs {
-		if n += r.before(need); n > maxNeeds {
+		if n += r.before(need); n > MaxNeeds {
 			r.refuse("too many steps stand before it")
 			break
 		}
 	}
-	r.after[s] = min(n, maxNeeds)
+	r.after[s] = min(n, MaxNeeds)
 	return r.after[s]
 }
 
@@ -221,7 +218,7 @@ func (r *reader) plainly(s *Step) int {
 		}
 		kept = append(kept, f)
 		ways *= max(len(r.Names[f]), len(r.Findings[f].Cuts)+1)
-		if ways > maxBranches {
+		if ways > MaxBranches {
 			r.refuse("the test can end in too many ways")
 			break
 		}

@@ -33,7 +33,7 @@ const atOnce = 3
 func (j *job) kind(step int) string {
 	switch {
 	case step == HandOver:
-		return "hand-over"
+		return HandingOver
 	case len(j.Steps[step].Cures) > 0:
 		return "repair"
 	case j.Times[step] <= atOnce:
@@ -60,7 +60,7 @@ func (s *sheaf) nexts() {
 	s.table("steps", "Next", "name kind #expected #own #ends reason")
 	for i := range s.steps[:min(mostNext, len(s.steps))] {
 		c := &s.steps[i]
-		name := "hand-over"
+		name := HandingOver
 		if c.Step != HandOver {
 			name = s.Steps[c.Step].ID
 		}
@@ -81,7 +81,7 @@ func (s *sheaf) nexts() {
 func (j *job) reason(step int) string {
 	var sentence string
 	switch j.kind(step) {
-	case "hand-over":
+	case HandingOver:
 		return put("Giving the job away counts as _ min of work.", whole(j.Call))
 	case "repair":
 		sentence = j.mends(step)
@@ -145,7 +145,7 @@ func (s *sheaf) verdict() string {
 	for i := range s.answers {
 		if s.strange(i) {
 			t := s.answered(s.answers[i].Finding)
-			return put("The answers do not go together. Recheck _ = _ first.", s.Findings[t.finding].ID, t.text)
+			return put("The answers do not go together. Recheck this first: _ = _.", s.Called[t.finding], t.text)
 		}
 	}
 	order := ranked(len(s.Titles), func(c int) float64 { return s.now[c] })

@@ -137,7 +137,7 @@ func (s *sheaf) likely() {
 			s.text(s.Groups[c])
 		}
 	}
-	s.row("unlisted")
+	s.row(NotListed)
 	s.text(s.Titles[last])
 	s.share(most(s.now[last]))
 	s.text("")
@@ -201,7 +201,7 @@ func (j *job) silent(t *told) string {
 				ways = append(ways, name)
 			}
 		}
-		return put("It counts only where _ is answered with _.", j.Findings[g.On].ID, letters.Join(ways, " or "))
+		return put("It counts only where _ is answered with _.", j.Called[g.On], letters.Join(ways, " or "))
 	}
 	return "Unknown, so it moves nothing."
 }
@@ -245,7 +245,7 @@ func (s *sheaf) turns() {
 func (j *job) turned() []turn {
 	var all []turn
 	leading, _ := j.leader(j.belief)
-	var seen [maxFindings]bool
+	var seen [MaxFindings]bool
 	for s := range j.Steps {
 		for _, f := range j.Steps[s].Findings {
 			if seen[f] || j.plan.known[f] || !j.plan.open(s) {
@@ -283,7 +283,7 @@ func (s *sheaf) cautions() {
 	for i := range s.told {
 		if t := &s.told[i]; t.counts >= 0 && s.strange(t.counts) {
 			s.caution(put("Recheck this answer: _ = _. With the other answers it is expected in _ of such jobs.",
-				s.Findings[t.finding].ID, t.text, percent(s.surprise(t.counts))))
+				s.Called[t.finding], t.text, percent(s.surprise(t.counts))))
 		}
 	}
 	for i, pair := range s.Pairs {

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/quantity"
 	"blankoff/calc/triage"
 )
 
@@ -234,11 +235,62 @@ func TestGuards(t *testing.T) {
 	}
 }
 
+// TestFindingsAreCalledByWords: sentences are for readers who know the question, not the name behind it.
+func TestFindingsAreCalledByWords(t *testing.T) {
+	called := strings.Replace(small, "choice\tw", "called\tthe first question\nchoice\tw", 1)
+	heard := rows(t, ask(called, "answers", "v=4"), "answers")
+	if want := "It counts only where the first question is answered with yes."; heard[0][4].Text != want {
+		t.Errorf("%q, want %q", heard[0][4].Text, want)
+	}
+	if a := ask(called, "answers", "v=4 Pa"); !strings.HasPrefix(a.Fault.Text, "v: ") {
+		t.Errorf("%q", a.Fault.Text)
+	}
+	bare := strings.ReplaceAll(strings.ReplaceAll(small, "\tv\t", "\tgauge-ratio\t"), "\tv\n", "\tgauge-ratio\n")
+	if a := ask(bare, "answers", "gauge-ratio=x"); !strings.HasPrefix(a.Fault.Text, "gauge ratio: ") {
+		t.Errorf("%q: without words of its own, the name with blanks", a.Fault.Text)
+	}
+}
+
+// TestValuesWithUnits: a temperature may be below 0 °C, its accuracy is a difference; what has a unit is never read without.
+func TestValuesWithUnits(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		kind     quantity.Kind
+		unit     string
+		value, u float64
+		wrong    string
+	}{
+		{"-28 °C ± 1 K", quantity.Temperature, "°C", 245.15, 0.5, ""},
+		{"-28 ± 2 °C", quantity.Temperature, "°C", 245.15, 1, ""},
+		{"245.15 K", quantity.Temperature, "°C", 245.15, 0, ""},
+		{"4 °F", quantity.Temperature, "°C", 257.594444444, 0, ""},
+		{"-28", quantity.Temperature, "°C", 0, 0, "has no unit"},
+		{"-28 °C ± 5 %", quantity.Temperature, "°C", 0, 0, "a percentage of a temperature has no meaning"},
+		{"350 ± 20 mTorr", quantity.Pressure, "mTorr", 46.662829, 1.3332237, ""},
+		{"0.35 Torr ± 10 %", quantity.Pressure, "mTorr", 46.662829, 2.3331414, ""},
+		{"-28 inHg gauge", quantity.Pressure, "mTorr", 0, 0, "no plain value"},
+		{"0.02 W", quantity.Throughput, "mbar·L/s", 0, 0, "is a power"},
+		{"20 ± 2 %", quantity.Ratio, "%", 0.2, 0.01, ""},
+		{"20", quantity.Ratio, "%", 0, 0, "has no unit; write it in %"},
+		{"4.5 ± 20 %", quantity.Ratio, "", 4.5, 0.45, ""},
+		{"OL", quantity.Resistance, "Ω", 0, 0, "no plain value"},
+	} {
+		q, wrong := triage.ReadValue(c.text, c.kind, c.unit)
+		if c.wrong != "" {
+			if !strings.Contains(wrong, c.wrong) {
+				t.Errorf("%s: %q, want %q", c.text, wrong, c.wrong)
+			}
+		} else if wrong != "" || math.Abs(q.Value-c.value) > 1e-6 || math.Abs(q.U-c.u) > 1e-6 {
+			t.Errorf("%s: %v, u %v, %q, want %v, u %v", c.text, q.Value, q.U, wrong, c.value, c.u)
+		}
+	}
+}
+
 // TestSurprise: an answer that the others speak against is to be checked again; one that is only rare is not.
 func TestSurprise(t *testing.T) {
 	model := ours(t)
 	odd := ask(model, "answers", "oil-looks-wrong=yes;blank-off-ratio=15;rise-shape=within;gauge-ratio=1.05;levels-off=yes;jumps=yes")
-	if odd.Verdict.Is != declare.CannotTell || !strings.Contains(odd.Verdict.Text, "Recheck jumps = yes first.") || !strings.HasPrefix(odd.Cautions[0], "Recheck this answer: jumps = yes.") {
+	if odd.Verdict.Is != declare.CannotTell || !strings.Contains(odd.Verdict.Text, "Recheck this first: the leaps of the number = yes.") || !strings.HasPrefix(odd.Cautions[0], "Recheck this answer: the leaps of the number = yes.") {
 		t.Errorf("%v %q", odd.Verdict, odd.Cautions)
 	}
 	for _, rare := range []string{"pair-open=yes", "jumps=yes", "plug-moves=yes", "room-out-of-range=yes"} {

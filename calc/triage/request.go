@@ -1,8 +1,6 @@
 package triage
 
 import (
-	"math"
-
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/quantity"
@@ -100,7 +98,7 @@ func (j *job) takeAnswers(text string) string {
 func (j *job) understand(t *told) string {
 	name := j.Findings[t.finding].ID
 	t.answer.Finding = t.finding
-	if quantity.SameWord(t.text, "unknown") {
+	if quantity.SameWord(t.text, Unknown) {
 		t.unknown = true
 		return ""
 	}
@@ -111,33 +109,35 @@ func (j *job) understand(t *told) string {
 				return ""
 			}
 		}
-		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", unknown"
+		return name + " has no answer " + quantity.Quote(t.text) + "; it has " + letters.Join(names, ", ") + ", " + Unknown
 	}
-	q, problem := valueOf(t.text, j.Kinds[t.finding])
-	switch {
-	case problem != nil:
-		return name + ": " + problem.Text
-	case q.Over || q.Gauge:
-		return name + ": " + quantity.Quote(t.text) + " is no plain value; say unknown if none can be read"
+	value, wrong := ReadValue(t.text, j.Kinds[t.finding], j.Units[t.finding])
+	if wrong != "" {
+		return j.Called[t.finding] + ": " + wrong
 	}
-	t.answer.Value, t.answer.U = q.Value, q.U
+	t.answer.Value, t.answer.U = value.Value, value.U
 	return ""
 }
 
-// valueOf reads a value with its accuracy. Of a plain ratio, "3.2 ± 20 %" is a fifth of it either way: elsewhere the sign of
-// the accuracy would be lent to the number, as in "3 ± 1 L".
-func valueOf(text string, kind quantity.Kind) (quantity.Quantity, *quantity.Problem) {
-	main, accuracy, found := letters.Cut(letters.Replace(letters.Replace(text, "+/-", "±"), "+-", "±"), "±")
-	if !found || kind != quantity.Ratio || letters.Contains(main, "%") || !letters.Contains(accuracy, "%") {
-		return quantity.Parse(text, kind)
+// ReadValue reads what was said of a finding that is measured as a kind in a unit, "" for a plain number; in SI units. What
+// is wrong with it comes back as a sentence.
+func ReadValue(text string, kind quantity.Kind, unit string) (quantity.Quantity, string) {
+	var q quantity.Quantity
+	var problem *quantity.Problem
+	if kind == quantity.Ratio && unit == "" {
+		q, problem = quantity.ParseNumber(text)
+	} else {
+		q, problem = quantity.Parse(text, kind)
 	}
-	q, problem := quantity.Parse(main, kind)
-	by, second := quantity.Parse(accuracy, kind)
-	if problem == nil {
-		problem = second
+	switch {
+	case problem != nil:
+		return q, problem.Text
+	case q.Over || q.Gauge:
+		return q, quantity.Quote(text) + " is no plain value; say unknown if none can be read"
+	case unit != "" && q.Unit.Symbol == "":
+		return q, quantity.Quote(text) + " has no unit; write it in " + unit
 	}
-	q.U = math.Abs(q.Value*by.Value) / quantity.CoverageFactor
-	return q, problem
+	return q, ""
 }
 
 func (j *job) takeDone(text string) string {
@@ -189,7 +189,7 @@ func (j *job) takeTools(text string) string {
 		at := among(j.Tools, name)
 		if at >= 0 {
 			j.bench.Tools |= 1 << at
-		} else if name != "none" {
+		} else if name != NoTool {
 			return "no step needs a tool " + quantity.Quote(name) + instead(name, len(j.Tools), func(i int) string { return j.Tools[i] })
 		}
 	}

@@ -15,12 +15,13 @@ import (
 //	choice	rise-shape	straight bending within	0.04 0.04 0.92
 //	value	rise-size	ratio		3 30	1.6 0.405 log
 //	when	rise-shape	straight bending
+//	called	how far the rise is over its limit
 //	cause	seal-worn	The door seal is cut	door	5
 //	shows	rise-shape	0.85 0.05 0.1
 //	test	rise-test	Chamber rise test	30	30	technician			rise-shape rise-size
 //	repair	replace-seal	New door seal	30	135	technician			seal-worn=0.95
 //
-// The first number of a step is its own time, the second what a plan reckons with: parts and proof counted as minutes.
+// A finding without a line `called` is called by its name with blanks for hyphens. The first number of a step is its own time, the second what a plan reckons with: parts and proof counted as minutes.
 type Sheet struct {
 	Model
 	Calls  []Call
@@ -29,6 +30,7 @@ type Sheet struct {
 	Titles []string // of the causes, and last of what is not listed
 	Groups []string // of the causes
 	Names  [][]string
+	Called []string        // what a sentence calls each finding
 	Kinds  []quantity.Kind // of each finding; None of a choice
 	Units  []string
 	Guards []Guard
@@ -50,20 +52,33 @@ type Guard struct {
 
 // Bounds of a sheet, so that a plan ends in the time that a reader waits, whatever the sheet holds.
 const (
-	maxText       = 256 << 10
-	maxHypotheses = 200
-	maxFindings   = 64
-	maxSteps      = 128
-	maxOutcomes   = 8
-	maxBranches   = 64  // of one test
-	maxLooks      = 400 // branches of all tests
-	maxNeeds      = 64  // steps before a step
+	MaxText       = 256 << 10
+	MaxHypotheses = 200 // causes, pairs, and what is not listed
+	MaxFindings   = 64
+	MaxSteps      = 128
+	MaxTools      = 64
+	MaxOutcomes   = 8   // answers of a choice, parts of a range
+	MaxBranches   = 64  // ways in which one test can end
+	MaxLooks      = 400 // of all tests together
+	MaxNeeds      = 64  // steps up to a step, itself too
+)
+
+// Numbers of a sheet lie between these: far beyond what a shop writes, far from where products overflow.
+const Tiny, Huge = 1e-9, 1e9
+
+// Names that mean something else in a request or an answer, so that nothing in a model may have them; a finding has none of
+// Entries either.
+const (
+	Unknown     = "unknown"   // an answer
+	NoTool      = "none"      // of the tools at hand
+	HandingOver = "hand-over" // a step
+	NotListed   = "unlisted"  // a cause
 )
 
 // ReadSheet reads a sheet. What is wrong with it comes back as a sentence, empty if nothing is.
 func ReadSheet(text string) (*Sheet, string) {
 	r := &reader{Sheet: &Sheet{}}
-	if len(text) > maxText {
+	if len(text) > MaxText {
 		r.refuse("it is larger than 256 kB")
 	}
 	for _, line := range split(letters.TrimSuffix(text, "\n"), '\n') {
@@ -101,7 +116,7 @@ func (r *reader) refuse(text string) {
 var things = []struct {
 	word string
 	n    int
-}{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}}
+}{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}, {"called", 2}}
 
 func (r *reader) line(f []string) {
 	if r.at == 1 || len(f) == 0 {
@@ -126,13 +141,13 @@ func (r *reader) line(f []string) {
 func (r *reader) thing(i int, f []string) {
 	switch i {
 	case 0:
-		r.Unlisted = r.number(f[0], tiny, huge)
+		r.Unlisted = r.number(f[0], Tiny, Huge)
 	case 1:
-		r.Calls = append(r.Calls, Call{r.workers(f[0]), r.number(f[1], 0, huge)})
+		r.Calls = append(r.Calls, Call{r.workers(f[0]), r.number(f[1], 0, Huge)})
 	case 2:
 		r.Stops = append(r.Stops, r.word(f[0]))
 	case 3:
-		if r.Tools = append(r.Tools, r.word(f[0])); len(r.Tools) > 64 {
+		if r.Tools = append(r.Tools, r.word(f[0])); len(r.Tools) > MaxTools {
 			r.refuse("there are more than 64 tools")
 		}
 	case 4:
@@ -146,7 +161,13 @@ func (r *reader) thing(i int, f []string) {
 	case 8:
 		r.shows(f)
 	case 9:
-		r.Pairs = append(r.Pairs, Pair{r.causeNamed(f[0]), r.causeNamed(f[1]), r.number(f[2], tiny, huge)})
+		r.Pairs = append(r.Pairs, Pair{r.causeNamed(f[0]), r.causeNamed(f[1]), r.number(f[2], Tiny, Huge)})
+	case 12:
+		if last := len(r.Called) - 1; last < 0 {
+			r.refuse("it calls nothing by a name")
+		} else {
+			r.Called[last] = r.word(f[0])
+		}
 	default:
 		r.step(f, i == 11)
 	}
@@ -154,7 +175,7 @@ func (r *reader) thing(i int, f []string) {
 
 func (r *reader) choice(f []string) {
 	names := split(f[1], ' ')
-	if len(names) < 2 || len(names) > maxOutcomes {
+	if len(names) < 2 || len(names) > MaxOutcomes {
 		r.refuse("a finding has two to eight answers")
 		return
 	}
@@ -173,8 +194,8 @@ func (r *reader) value(f []string) {
 	}
 	finding := Finding{ID: r.word(f[0]), Plain: r.curve(f[4])}
 	for i, text := range split(f[3], ' ') {
-		cut := r.number(text, -huge, huge)
-		if i > 0 && cut <= finding.Cuts[i-1] || i == maxOutcomes-1 {
+		cut := r.number(text, -Huge, Huge)
+		if i > 0 && cut <= finding.Cuts[i-1] || i == MaxOutcomes-1 {
 			r.refuse("the cuts do not rise, or are too many")
 			return
 		}
@@ -187,18 +208,19 @@ func (r *reader) value(f []string) {
 }
 
 func (r *reader) add(f Finding, names []string, kind quantity.Kind, unit string) {
-	if len(r.Causes) > 0 || len(r.Findings) == maxFindings || r.finding(f.ID) >= 0 {
+	if len(r.Causes) > 0 || len(r.Findings) == MaxFindings || r.finding(f.ID) >= 0 {
 		r.refuse("the finding stands behind a cause, is there twice or is one too many")
 	}
 	r.Findings, r.Names = append(r.Findings, f), append(r.Names, names)
 	r.Kinds, r.Units = append(r.Kinds, kind), append(r.Units, unit)
+	r.Called = append(r.Called, letters.Replace(f.ID, "-", " "))
 }
 
 func (r *reader) cause(f []string) {
 	if r.causeAt(f[0]) >= 0 {
 		r.refuse("the cause is there twice")
 	}
-	r.Causes = append(r.Causes, Cause{r.word(f[0]), r.number(f[3], tiny, huge)})
+	r.Causes = append(r.Causes, Cause{r.word(f[0]), r.number(f[3], Tiny, Huge)})
 	r.Titles, r.Groups = append(r.Titles, r.word(f[1])), append(r.Groups, r.word(f[2]))
 	for i := range r.Findings {
 		finding := &r.Findings[i]
@@ -227,7 +249,7 @@ func (r *reader) step(f []string, repair bool) {
 	if r.stepAt(f[0]) >= 0 {
 		r.refuse("the step is there twice")
 	}
-	s := Step{ID: r.word(f[0]), Minutes: r.number(f[3], 0, huge), Who: r.workers(f[4])}
+	s := Step{ID: r.word(f[0]), Minutes: r.number(f[3], 0, Huge), Who: r.workers(f[4])}
 	for _, name := range split(f[5], ' ') {
 		s.Tools |= 1 << r.place(r.Tools, name)
 	}
@@ -237,11 +259,11 @@ func (r *reader) step(f []string, repair bool) {
 			continue
 		}
 		cause, chance, _ := letters.Cut(name, "=")
-		s.Cures = append(s.Cures, Cure{r.causeNamed(cause), r.number(chance, tiny, 1)})
+		s.Cures = append(s.Cures, Cure{r.causeNamed(cause), r.number(chance, Tiny, 1)})
 	}
 	if len(s.Findings)+len(s.Cures) == 0 {
 		r.refuse("the step tells and ends nothing")
 	}
 	r.needs = append(r.needs, named{of: len(r.Steps), line: r.at, list: f[6]})
-	r.Steps, r.Does, r.Times = append(r.Steps, s), append(r.Does, r.word(f[1])), append(r.Times, r.number(f[2], 0, huge))
+	r.Steps, r.Does, r.Times = append(r.Steps, s), append(r.Does, r.word(f[1])), append(r.Times, r.number(f[2], 0, Huge))
 }
