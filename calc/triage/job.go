@@ -9,7 +9,8 @@ type job struct {
 	told    []told
 	answers []Answer // those that count
 	support [][]float64
-	held    []float64 // of each hypothesis the logarithm of how probable it is that the repairs so far have not helped
+	held    []float64 // of each hypothesis the logarithm of its share when nothing is known but that the repairs so far have not helped
+	rest    []Belief  // without each of the answers
 	plan    *planner
 	belief  Belief
 	now     []float64 // how sure one may be of each cause
@@ -50,9 +51,13 @@ func (j *job) weigh() {
 		j.held[h] = 1 / float64(len(j.held))
 	}
 	for h, share := range j.plan.start(j.held) {
-		j.held[h] = math.Log(math.Max(share, 1e-300))
+		j.held[h] = j.before[h] + math.Log(math.Max(share, 1e-300))
 	}
 	j.belief = j.without(-1)
+	j.rest = make([]Belief, len(j.answers))
+	for i := range j.rest {
+		j.rest[i] = j.without(i)
+	}
 	j.now = j.each(j.belief)
 }
 
@@ -111,13 +116,13 @@ func (j *job) tested() {
 
 // without is the belief without one of the answers that count.
 func (j *job) without(skip int) Belief {
-	share := j.prior()
-	for h := range share {
-		share[h] = math.Log(share[h]) + j.held[h]
-		for i := range j.support {
-			if i != skip {
-				share[h] += j.support[i][h]
-			}
+	share := append(Belief(nil), j.held...)
+	for i, support := range j.support {
+		if i == skip {
+			continue
+		}
+		for h := range share {
+			share[h] += support[h]
 		}
 	}
 	return settled(share)
@@ -171,7 +176,7 @@ func (j *job) after(finding, outcome int) (Belief, float64) {
 }
 
 // surprise is how probable an answer was, given the others and the repairs.
-func (j *job) surprise(i int) float64 { return j.expected(i, j.without(i)) }
+func (j *job) surprise(i int) float64 { return j.expected(i, j.rest[i]) }
 
 // strange tells whether an answer does not go with the others: it is improbable with them, and less than half as probable as
 // with nothing known. What is rare by itself is no sign of a mistake.
@@ -195,7 +200,7 @@ func (j *job) expected(i int, b Belief) float64 {
 
 // weight is by how many tenths of a ban an answer, given all others, raises the odds of a cause.
 func (j *job) weight(i, cause int) float64 {
-	return (odds(j.now[cause]) - odds(j.each(j.without(i))[cause])) * 10 / math.Ln10
+	return (odds(j.now[cause]) - odds(j.each(j.rest[i])[cause])) * 10 / math.Ln10
 }
 
 // asks is the first finding that a test still has to tell, or −1.

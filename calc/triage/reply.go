@@ -103,7 +103,11 @@ func most(p float64) float64 { return math.Min(p, ceiling) }
 
 // put writes the words into the places of a sentence that are marked with _.
 func put(sentence string, words ...string) string {
-	var out []byte
+	size := len(sentence)
+	for i := range words {
+		size += len(words[i])
+	}
+	out := make([]byte, 0, size)
 	for i := 0; i < len(sentence); i++ {
 		if sentence[i] == '_' {
 			out, words = append(out, words[0]...), words[1:]
