@@ -3,7 +3,7 @@
 import { answerNodes, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
-import { ask, load, sentence, type Answer } from "./host";
+import { ask, load, sentence, whenIdle, type Answer } from "./host";
 import type { Show } from "./ladder";
 
 export function startCalculators(showOnLadder: Show): void {
@@ -16,12 +16,6 @@ export function startCalculators(showOnLadder: Show): void {
 /** Loads ahead of need. What goes wrong here is told when somebody computes. */
 function prepare(): void {
   load().catch(() => {});
-}
-
-function whenIdle(act: () => void): void {
-  const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));
-  if (document.readyState === "complete") idle();
-  else addEventListener("load", idle, { once: true });
 }
 
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */
