@@ -11,9 +11,16 @@ type job struct {
 	support [][]float64
 	held    []float64 // of each hypothesis the logarithm of its share when nothing is known but that the repairs so far have not helped
 	rest    []Belief  // without each of the answers
+	odd     []oddness // of each of the answers
 	plan    *planner
 	belief  Belief
 	now     []float64 // how sure one may be of each cause
+}
+
+// oddness is how probable an answer was, given the others and the repairs, and whether it does not go with them.
+type oddness struct {
+	p       float64
+	strange bool
 }
 
 // told is an answer as it was given.
@@ -55,8 +62,10 @@ func (j *job) weigh() {
 	}
 	j.belief = j.without(-1)
 	j.rest = make([]Belief, len(j.answers))
+	j.odd = make([]oddness, len(j.answers))
 	for i := range j.rest {
 		j.rest[i] = j.without(i)
+		j.odd[i] = j.oddness(i)
 	}
 	j.now = j.each(j.belief)
 }
@@ -168,21 +177,19 @@ func (j *job) group(name string) float64 {
 // after is the belief after one more outcome, and how probable that is.
 func (j *job) after(finding, outcome int) (Belief, float64) {
 	next, sum := make(Belief, len(j.belief)), 0.0
-	for h := range next {
-		next[h] = j.belief[h] * j.chance(finding, outcome, h)
+	chance := j.chances[finding][outcome]
+	for h, p := range j.belief {
+		next[h] = p * chance[h]
 		sum += next[h]
 	}
 	return normal(next), sum
 }
 
-// surprise is how probable an answer was, given the others and the repairs.
-func (j *job) surprise(i int) float64 { return j.expected(i, j.rest[i]) }
-
-// strange tells whether an answer does not go with the others: it is improbable with them, and less than half as probable as
-// with nothing known. What is rare by itself is no sign of a mistake.
-func (j *job) strange(i int) bool {
-	p := j.surprise(i)
-	return p < strange && p < j.expected(i, j.prior())/2
+// oddness finds out whether an answer does not go with the others: it is improbable with them, and less than half as probable
+// as with nothing known. What is rare by itself is no sign of a mistake.
+func (j *job) oddness(i int) oddness {
+	p := j.expected(i, j.rest[i])
+	return oddness{p, p < strange && p < j.expected(i, j.prior())/2}
 }
 
 func (j *job) expected(i int, b Belief) float64 {

@@ -143,7 +143,7 @@ func (j *job) parted(f int) string {
 // verdict says whether the triage has its answer.
 func (s *sheaf) verdict() string {
 	for i := range s.answers {
-		if s.strange(i) {
+		if s.odd[i].strange {
 			t := s.answered(s.answers[i].Finding)
 			return put("The answers do not go together. Recheck _ = _ first.", s.Findings[t.finding].ID, t.text)
 		}

@@ -1,7 +1,5 @@
 package triage
 
-import "math"
-
 // Repairs lists the repairs that could come next, the likeliest to end the job first, and gives the expected minutes of
 // doing them one after the other without another test, handing over when that is cheaper. Minutes of each are its own.
 func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
@@ -26,7 +24,7 @@ func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
 // that those of repairs that have no cause in common with the last one stand.
 func (p *planner) repairs(share Belief) float64 {
 	left, mend, before := p.room.copied(share), p.room.copied(p.mend), len(p.room.marked)
-	gain, cost, open := p.room.list(len(p.Steps)), p.room.list(len(p.Steps)), p.room.open[:0]
+	gain, cost, open, waiting := p.room.list(len(p.Steps)), p.room.list(len(p.Steps)), p.room.open[:0], p.room.waiting[:0]
 	for s := range gain {
 		if gain[s] = 0; len(p.Steps[s].Cures) == 0 || !p.open(s) {
 			continue
@@ -34,6 +32,7 @@ func (p *planner) repairs(share Belief) float64 {
 		if gain[s] = p.gain(left, s); gain[s] > 0 {
 			if cost[s] = p.Steps[s].Minutes; len(p.Steps[s].Needs) > 0 {
 				cost[s] = p.cost(s)
+				waiting = append(waiting, s)
 			}
 			open = append(open, s)
 		}
@@ -43,27 +42,37 @@ func (p *planner) repairs(share Belief) float64 {
 	for spent < best {
 		// Below this rate no later repair pays either: even of a job with nothing but an unlisted cause left, it would cost more
 		// than it saves. (Of two causes at once a later repair can gain a little; that is left out.)
-		next, most := -1, math.Max(1e-9*alive, left[len(left)-1])/p.Call
-		for _, s := range open {
-			if g := gain[s]; g > most*cost[s] && g > 0 && !p.done[s] {
-				next, most = s, g/cost[s]
+		least := left[len(left)-1]
+		if x := 1e-9 * alive; x > least {
+			least = x
+		}
+		at, most := -1, least/p.Call
+		for i, s := range open {
+			if gain[s] > most*cost[s] {
+				at, most = i, gain[s]/cost[s]
 			}
 		}
-		if next < 0 {
+		if at < 0 {
 			break
 		}
+		next := open[at]
+		open = append(open[:at], open[at+1:]...)
 		spent += alive * cost[next]
+		alive -= gain[next]
+		if x := spent + alive*p.Call; x < best {
+			best = x
+		}
+		marked := len(p.room.marked)
 		p.mark(next)
-		for _, s := range open {
-			if cost[s] > p.Steps[s].Minutes { // what it needs may be done by now
-				cost[s] = p.cost(s)
-			}
+		for _, s := range p.room.marked[marked:] {
+			gain[s] = 0
+		}
+		for _, s := range waiting { // what it needs may be done by now
+			cost[s] = p.cost(s)
 		}
 		p.fail(left, next)
-		alive -= gain[next]
-		best = math.Min(best, spent+alive*p.Call)
 		for _, s := range p.near[next] {
-			if gain[s] > 0 && !p.done[s] {
+			if gain[s] > 0 {
 				gain[s] = p.gain(left, s)
 			}
 		}

@@ -183,7 +183,7 @@ func (s *sheaf) heard() {
 		if t.counts < 0 {
 			sentence = s.silent(t)
 		} else {
-			w, p = s.weight(t.counts, leading), s.surprise(t.counts)
+			w, p = s.weight(t.counts, leading), s.odd[t.counts].p
 			sentence = s.spoken(t.counts, w, p, s.Titles[leading])
 		}
 		s.number(w, 1e3, declare.With(2, "[]", math.Round(w*10)/10))
@@ -220,7 +220,7 @@ func (j *job) spoken(i int, w, p float64, title string) string {
 		sentence = "Speaks against “_”: its odds divided by _."
 	}
 	sentence = put(sentence, title, declare.With(2, "[]", factor))
-	if j.strange(i) {
+	if j.odd[i].strange {
 		sentence += put(" Check it again: with the other answers it is expected in _ of such jobs.", percent(p))
 	}
 	return sentence
@@ -285,9 +285,9 @@ func (j *job) outcome(f, o int) string {
 
 func (s *sheaf) cautions() {
 	for i := range s.told {
-		if t := &s.told[i]; t.counts >= 0 && s.strange(t.counts) {
+		if t := &s.told[i]; t.counts >= 0 && s.odd[t.counts].strange {
 			s.caution(put("Recheck this answer: _ = _. With the other answers it is expected in _ of such jobs.",
-				s.Findings[t.finding].ID, t.text, percent(s.surprise(t.counts))))
+				s.Findings[t.finding].ID, t.text, percent(s.odd[t.counts].p)))
 		}
 	}
 	for i, pair := range s.Pairs {
