@@ -67,7 +67,7 @@ func (j *job) weigh() {
 		j.rest[i] = j.without(i)
 		j.odd[i] = j.oddness(i)
 	}
-	j.now = j.each(j.belief)
+	j.now = j.each(make([]float64, len(j.Causes)+1), j.belief)
 }
 
 // answered finds what was told of a finding, or gives nil.
@@ -138,14 +138,15 @@ func (j *job) without(skip int) Belief {
 }
 
 // each is how sure one may be of each cause, and behind the last one of what is not listed.
-func (j *job) each(b Belief) []float64 {
+func (j *job) each(p []float64, b Belief) []float64 {
 	n := len(j.Causes)
-	p := append(make([]float64, 0, n+1), b[:n]...)
+	copy(p, b[:n])
 	for i, pair := range j.Pairs {
 		p[pair.A] += b[n+i]
 		p[pair.B] += b[n+i]
 	}
-	return append(p, b[len(b)-1])
+	p[n] = b[len(b)-1]
+	return p
 }
 
 // same is how close two probabilities are that count as equal, so that the order of a list is that of the sheet on all
@@ -154,11 +155,12 @@ const same = 1e-9
 
 // leader is the likeliest cause.
 func (j *job) leader(b Belief) (cause int, p float64) {
-	for c, q := range j.each(b) {
+	for c, q := range j.each(j.plan.room.list(len(j.Causes)+1), b) {
 		if q > p+same {
 			cause, p = c, q
 		}
 	}
+	j.plan.room.back(1)
 	return cause, p
 }
 
@@ -174,15 +176,17 @@ func (j *job) group(name string) float64 {
 	return math.Min(sum, 1)
 }
 
-// after is the belief after one more outcome, and how probable that is.
-func (j *job) after(finding, outcome int) (Belief, float64) {
-	next, sum := make(Belief, len(j.belief)), 0.0
+// after is the likeliest cause after one more outcome, how sure it is then, and how probable that outcome is.
+func (j *job) after(finding, outcome int) (cause int, lead, p float64) {
+	next, sum := j.plan.room.list(len(j.belief)), 0.0
 	chance := j.chances[finding][outcome]
-	for h, p := range j.belief {
-		next[h] = p * chance[h]
+	for h, share := range j.belief {
+		next[h] = share * chance[h]
 		sum += next[h]
 	}
-	return normal(next), sum
+	cause, lead = j.leader(normal(next))
+	j.plan.room.back(1)
+	return cause, lead, sum
 }
 
 // oddness finds out whether an answer does not go with the others: it is improbable with them, and less than half as probable
@@ -207,7 +211,9 @@ func (j *job) expected(i int, b Belief) float64 {
 
 // weight is by how many tenths of a ban an answer, given all others, raises the odds of a cause.
 func (j *job) weight(i, cause int) float64 {
-	return (odds(j.now[cause]) - odds(j.each(j.rest[i])[cause])) * 10 / math.Ln10
+	rest := j.each(j.plan.room.list(len(j.now)), j.rest[i])[cause]
+	j.plan.room.back(1)
+	return (odds(j.now[cause]) - odds(rest)) * 10 / math.Ln10
 }
 
 // asks is the first finding that a test still has to tell, or −1.

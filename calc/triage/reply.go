@@ -257,8 +257,7 @@ func (j *job) turned() []turn {
 			}
 			seen[f] = true
 			for o := range j.Findings[f].Sound {
-				b, p := j.after(f, o)
-				if c, then := j.leader(b); c != leading && p >= shown {
+				if c, then, p := j.after(f, o); c != leading && p >= shown {
 					all = append(all, turn{f, o, c, p, then})
 				}
 			}
