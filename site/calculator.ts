@@ -3,8 +3,8 @@
 import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
+import { ask, load, sentence, whenIdle, type Answer } from "./host";
 import { button } from "./key";
-import { ask, load, sentence, type Answer } from "./host";
 import type { Show } from "./ladder";
 
 /** What a calculator tells the page of each answer, as the event "answered" of its block. */
@@ -29,12 +29,6 @@ function startThoseOf(part: ParentNode): void {
 /** Loads ahead of need. What goes wrong here is told when somebody computes. */
 function prepare(): void {
   load().catch(() => {});
-}
-
-function whenIdle(act: () => void): void {
-  const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));
-  if (document.readyState === "complete") idle();
-  else addEventListener("load", idle, { once: true });
 }
 
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */

@@ -7,6 +7,7 @@ interface Calculators extends WebAssembly.Exports {
   _initialize(): void;
   request(length: number): number;
   answer(length: number): number;
+  model(length: number): void;
   reply(): number;
 }
 
@@ -46,31 +47,50 @@ export function load(): Promise<Calculators> {
   return running;
 }
 
+/** Loads ahead of need, once the page is there. */
+export function whenIdle(act: () => void): void {
+  const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));
+  if (document.readyState === "complete") idle();
+  else addEventListener("load", idle, { once: true });
+}
+
+/** Which instance was handed which fault model: it is read once, not for each triage. */
+let told: { by: Calculators; model: string } | undefined;
+
 /** Asks for one answer. A panic in Go ends its instance for good, so a new one gets the same question once more. */
-export async function ask(request: Request): Promise<Answer> {
+export async function ask(request: Request, model?: string): Promise<Answer> {
   const first = await load();
   try {
-    return call(first, request);
+    return call(first, request, model);
   } catch {
     running = undefined;
   }
   const second = await load();
   try {
-    return call(second, request);
+    return call(second, request, model);
   } catch (cause) {
     running = undefined;
     throw new Error(`The calculator stopped at these entries: ${sentence(cause)}`);
   }
 }
 
-function call(go: Calculators, request: Request): Answer {
-  const bytes = new TextEncoder().encode(JSON.stringify(request));
+function call(go: Calculators, request: Request, model?: string): Answer {
+  if (model !== undefined && (told?.by !== go || told.model !== model)) {
+    go.model(put(go, model));
+    told = { by: go, model };
+  }
+  const length = go.answer(put(go, JSON.stringify(request)));
+  const reply = new Uint8Array(go.memory.buffer, go.reply(), length);
+  return JSON.parse(new TextDecoder().decode(reply)) as Answer;
+}
+
+/** Writes a text into the module's memory and gives its length. */
+function put(go: Calculators, text: string): number {
+  const bytes = new TextEncoder().encode(text);
   const place = go.request(bytes.length);
   // The buffer is taken anew each time: Go may have grown its memory, which detaches the old one.
   new Uint8Array(go.memory.buffer, place, bytes.length).set(bytes);
-  const length = go.answer(bytes.length);
-  const reply = new Uint8Array(go.memory.buffer, go.reply(), length);
-  return JSON.parse(new TextDecoder().decode(reply)) as Answer;
+  return bytes.length;
 }
 
 async function start(): Promise<Calculators> {

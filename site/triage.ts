@@ -1,13 +1,15 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the page. All that was said stands in the address, so going back takes an answer back.
 import { make } from "./answer";
-import { ask, sentence, type Answer } from "./host";
+import { ask, sentence, whenIdle, type Answer } from "./host";
 import { beliefParts, givenParts } from "./weighed";
 import { report } from "./report";
 import { NOTHING, read, UNKNOWN, write, type Told } from "./told";
 import { readWords, text, type Finding, type Step, type Words } from "./words";
 
 const KEY = "blankoff.triage";
+/** So many answers are kept at most. */
+const MOST = 100;
 
 export function startTriage(main: HTMLElement): void {
   main.classList.add("live");
@@ -29,6 +31,7 @@ class Triage {
   private told: Told = NOTHING;
   private turn = 0;
   private model?: Promise<string>;
+  private readonly weighed = new Map<string, Promise<Answer>>();
   /** What is shown, for the page's own tests and for style sheets. */
   private step = "";
   private finding = "";
@@ -94,7 +97,7 @@ class Triage {
     }
     let answer: Answer;
     try {
-      answer = await this.weigh();
+      answer = await this.weigh(told);
     } catch (cause) {
       answer = { error: { field: "", text: sentence(cause) } };
     }
@@ -105,26 +108,44 @@ class Triage {
     this.fill(".given", ...givenParts(told, answer, this.words, (edit) => this.go({ edit }), (name) => this.go({ done: told.done.filter((one) => one !== name) })));
   }
 
-  private async weigh(): Promise<Answer> {
-    const { told, words } = this;
+  /** What was weighed once stays: it depends on nothing but what was said. */
+  private weigh(told: Told): Promise<Answer> {
+    const form = write({ ...told, ended: "", edit: "", pick: "" });
+    let answer = this.weighed.get(form);
+    if (!answer) {
+      if (this.weighed.size >= MOST) this.weighed.clear();
+      this.weighed.set(form, (answer = this.reckon(told)));
+      answer.catch(() => this.weighed.delete(form));
+    }
+    return answer;
+  }
+
+  /** While somebody reads, what each tap would bring is worked out, one at a time, so that the tap finds it ready. */
+  private ahead(taps: Partial<Told>[], turn = this.turn): void {
+    whenIdle(() => {
+      const [tap, ...others] = taps;
+      if (tap && turn === this.turn) this.weigh({ ...this.told, ...tap }).then(() => this.ahead(others, turn), () => {}); // told when it is tapped
+    });
+  }
+
+  private async reckon(told: Told): Promise<Answer> {
+    const { words } = this;
     this.model ??= fetchText(this.main.dataset.model!).catch((cause: unknown) => {
       this.model = undefined;
       throw cause;
     });
     const tools = [...words.tools].filter((name) => !told.without.includes(name));
-    return ask({
-      id: "triage",
-      in: {
-        model: await this.model,
-        answers: told.answers.map((pair) => pair.join("=")).join("; "),
-        done: told.done.join(", "),
-        who: told.who,
-        tools: tools.join(", ") || "none",
-      },
-    });
+    const entries = {
+      answers: told.answers.map((pair) => pair.join("=")).join("; "),
+      done: told.done.join(", "),
+      who: told.who,
+      tools: tools.join(", ") || "none",
+    };
+    return ask({ id: "triage", in: entries }, await this.model);
   }
 
   private askStops(warning: string): void {
+    this.ahead([{ clear: true }]);
     const stops = [...this.words.stops].map(([name, part]) => this.button(text(part, ".ask"), () => this.go({ stop: name })));
     this.now("Is any of this so?", warning ? make("p", "fault", warning) : "", keys("answers", ...stops, this.button("None of these", () => this.go({ clear: true }), "none")));
   }
@@ -181,7 +202,9 @@ class Triage {
       return this.now(asked && finding ? finding.ask : step.title, ...head, ...rest, ...why, asked ? link : "", this.alternatives(also));
     }
     const what = [...part.querySelectorAll(".do, .stop"), this.main.querySelector(".safe")!].map((child) => child.cloneNode(true));
-    const no = () => this.go({ done: [...this.told.done, step.name] });
+    const done = [...this.told.done, step.name];
+    const no = () => this.go({ done });
+    this.ahead([{ done }]);
     this.now(step.title, link, ...what, make("p", "asked", "Did it help?"), keys("answers", this.button("Yes, it works", () => this.go({ ended: step.name }), "helped"), this.button("No", no, "no-help")), ...why, this.alternatives(also));
   }
 
@@ -191,12 +214,14 @@ class Triage {
   }
 
   private answers(name: string, finding: Finding): Node[] {
-    const say = (answer: string) => {
-      const pairs = this.told.answers.slice();
-      const at = pairs.findIndex(([other]) => other === name);
-      pairs.splice(at < 0 ? pairs.length : at, 1, [name, answer]);
-      this.go({ answers: pairs });
+    const saying = (answer: string) => {
+      const answers = this.told.answers.slice();
+      const at = answers.findIndex(([other]) => other === name);
+      answers.splice(at < 0 ? answers.length : at, 1, [name, answer]);
+      return { answers };
     };
+    const say = (answer: string) => this.go(saying(answer));
+    this.ahead([...finding.answers.keys(), UNKNOWN].map(saying));
     const said = new Map(this.told.answers).get(name);
     this.finding = name;
     const unknown = this.button("I don't know", () => say(UNKNOWN), UNKNOWN);

@@ -2,6 +2,8 @@ package main
 
 import (
 	"blankoff/calc/declare"
+	"blankoff/calc/letters"
+	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
 
@@ -11,6 +13,7 @@ const maxRequest = 1 << 20
 // exchange holds the two buffers between host and calculators. They are used again, so that a call allocates little.
 type exchange struct {
 	in, out []byte
+	model   *triage.Known // by which a triage is answered that brings no model; nil until one was handed over
 }
 
 // request gives n bytes to write to; at least one, so that they have an address.
@@ -23,6 +26,16 @@ func (e *exchange) request(n int) ([]byte, bool) {
 	}
 	e.in = e.in[:n+1]
 	return e.in, true
+}
+
+// know reads the first n bytes of the request as a fault model, so that those who ask often need not bring it each time. What
+// is wrong with it is told in the answers.
+func (e *exchange) know(n int) {
+	text := ""
+	if n >= 0 && n <= len(e.in) {
+		text = letters.Valid(string(e.in[:n]))
+	}
+	e.model = triage.Know(text)
 }
 
 // answer reads the first n bytes of the request and gives the length of the answer, which lies in out.
@@ -44,11 +57,11 @@ func (e *exchange) answered(n int) (out []byte) {
 	case n > len(e.in):
 		return refuse(e.out[:0], "the request is longer than the room that was asked for it")
 	}
-	return serve(e.out[:0], e.in[:n])
+	return serve(e.model, e.out[:0], e.in[:n])
 }
 
 // serve is replaced in the test of the recovery.
-var serve = wire.Serve
+var serve = wire.ServeBy
 
 func refuse(dst []byte, text string) []byte {
 	return wire.AppendAnswer(dst, declare.Answer{Fault: &declare.Fault{Text: text}})

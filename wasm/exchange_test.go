@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
 
@@ -53,13 +54,49 @@ func TestWrongLengthsAreAnsweredWithASentence(t *testing.T) {
 	wantSentence(t, &fresh, 5, "room")
 }
 
+// TestAModelHandedOverAnswersAsOneThatIsBrought: good, faulty or replaced, and a triage that brings its own is answered by that one.
+func TestAModelHandedOverAnswersAsOneThatIsBrought(t *testing.T) {
+	var e exchange
+	hand := func(model string) {
+		room, ok := e.request(len(model))
+		if !ok {
+			t.Fatalf("no room for %d bytes", len(model))
+		}
+		copy(room, model)
+		e.know(len(model))
+	}
+	through(t, &e, `{"id":"pressure","in":{"value":"1 bar"}}`)
+	bare := string(wire.Serve(nil, []byte(`{"id":"triage"}`)))
+	if got := through(t, &e, `{"id":"triage"}`); got != bare || !strings.Contains(got, "line 0") {
+		t.Errorf("without a model: %s", got)
+	}
+	for _, model := range []string{modelText, "triage 2", "", modelText + "\xff", strings.Replace(modelText, "unlisted\t", "unlisted\t1", 1), modelText} {
+		hand(model)
+		for _, c := range triages {
+			want := string(wire.Serve(nil, triagingBy(model, c.in)))
+			if got := through(t, &e, string(triagingBy("", c.in))); got != want {
+				t.Errorf("%s, by a model of %d bytes: got %s, want %s", c.name, len(model), got, want)
+			}
+			own := string(wire.Serve(nil, triaging(c.in)))
+			if got := through(t, &e, string(triaging(c.in))); got != own {
+				t.Errorf("%s, with its own model: got %s, want %s", c.name, got, own)
+			}
+		}
+	}
+	e.know(-1)
+	e.know(1 << 30)
+	if got := through(t, &e, `{"id":"triage"}`); got != bare {
+		t.Errorf("after a model of no possible length: %s", got)
+	}
+}
+
 func TestPanicBecomesAnAnswer(t *testing.T) {
-	defer func() { serve = wire.Serve }()
+	defer func() { serve = wire.ServeBy }()
 	var e exchange
 	before := through(t, &e, `{"id":"none"}`)
-	serve = func([]byte, []byte) []byte { panic("a calculator divided by nothing") }
+	serve = func(*triage.Known, []byte, []byte) []byte { panic("a calculator divided by nothing") }
 	wantSentence(t, &e, 2, "please report")
-	serve = wire.Serve
+	serve = wire.ServeBy
 	if after := through(t, &e, `{"id":"none"}`); after != before {
 		t.Errorf("after a panic: got %s, want %s", after, before)
 	}

@@ -15,6 +15,9 @@ func request(n int32) int32 {
 	return address(room)
 }
 
+//go:wasmexport model
+func model(n int32) { talk.know(int(n)) }
+
 //go:wasmexport answer
 func answer(n int32) int32 { return int32(talk.answer(int(n))) }
 

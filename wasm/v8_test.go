@@ -14,6 +14,7 @@ import (
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
 
@@ -22,9 +23,9 @@ import (
 func BenchmarkShipped(b *testing.B) {
 	for i, example := range examples() {
 		b.Run(example.name, func(b *testing.B) {
-			request := example.request
+			request, known := example.request, triage.Know(modelText)
 			for b.Loop() {
-				wire.Serve(nil, request)
+				wire.ServeBy(known, nil, request)
 			}
 			native := float64(b.Elapsed().Nanoseconds()) / 1000 / float64(b.N)
 			b.ReportMetric(inV8(b)[i], "µs-in-V8")
@@ -53,7 +54,7 @@ func examples() []timed {
 		down += fmt.Sprintf("\n%g,%.1f", t, 760000*math.Exp(-t/17)+60+scatter)
 	}
 	for _, c := range triages {
-		all = append(all, timed{"triage-" + c.name, triaging(c.in)})
+		all = append(all, timed{"triage-" + c.name, triagingBy("", c.in)}) // as a page asks, which has handed its model over
 	}
 	return append(all, timed{"rise-log-of-500", asking(calc.Find("rise-log"), "log", rise)}, timed{"pump-down-log-of-500", asking(calc.Find("pump-down-log"), "log", down)})
 }
@@ -86,7 +87,7 @@ func inV8(b *testing.B) []float64 {
 		if err := os.WriteFile(file, unpacked(b), 0o600); err != nil {
 			b.Fatal(err)
 		}
-		cmd := exec.Command(node, "--no-warnings", filepath.Join("testdata", "v8.mjs"), file)
+		cmd := exec.Command(node, "--no-warnings", filepath.Join("testdata", "v8.mjs"), file, filepath.Join("..", "testdata", "triage-model.txt"))
 		var lines strings.Builder
 		for _, example := range examples() {
 			lines.Write(append(example.request, '\n'))

@@ -25,8 +25,8 @@ import (
 
 // shipped is the module that a phone loads, run by a host that is not a browser.
 type shipped struct {
-	memory                 api.Memory
-	request, answer, reply api.Function
+	memory                        api.Memory
+	request, model, answer, reply api.Function
 }
 
 func load(t testing.TB) *shipped {
@@ -40,8 +40,8 @@ func load(t testing.TB) *shipped {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &shipped{module.Memory(), module.ExportedFunction("request"), module.ExportedFunction("answer"), module.ExportedFunction("reply")}
-	if s.request == nil || s.answer == nil || s.reply == nil || s.memory == nil {
+	s := &shipped{module.Memory(), module.ExportedFunction("request"), module.ExportedFunction("model"), module.ExportedFunction("answer"), module.ExportedFunction("reply")}
+	if s.request == nil || s.model == nil || s.answer == nil || s.reply == nil || s.memory == nil {
 		t.Fatalf("the module exports %v", module.ExportedFunctionDefinitions())
 	}
 	return s
@@ -67,17 +67,29 @@ func unpacked(t testing.TB) []byte {
 
 // serve does what site/host.ts does.
 func (s *shipped) serve(t testing.TB, request []byte) []byte {
-	place := s.call(t, s.request, uint64(len(request)))
-	if !s.memory.Write(place, request) {
-		t.Fatalf("no %d bytes at %d", len(request), place)
-	}
+	s.put(t, request)
 	length := s.call(t, s.answer, uint64(len(request)))
-	place = s.call(t, s.reply)
+	place := s.call(t, s.reply)
 	answer, ok := s.memory.Read(place, length)
 	if !ok {
 		t.Fatalf("no %d bytes at %d", length, place)
 	}
 	return answer
+}
+
+// know hands a fault model over.
+func (s *shipped) know(t testing.TB, model string) {
+	s.put(t, []byte(model))
+	if _, err := s.model.Call(context.Background(), uint64(len(model))); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (s *shipped) put(t testing.TB, text []byte) {
+	place := s.call(t, s.request, uint64(len(text)))
+	if !s.memory.Write(place, text) {
+		t.Fatalf("no %d bytes at %d", len(text), place)
+	}
 }
 
 func (s *shipped) call(t testing.TB, f api.Function, arguments ...uint64) uint32 {

@@ -49,16 +49,14 @@ type answered struct {
 func answerLine(line []byte, models *models) answered {
 	request, err := wire.DecodeRequest(line)
 	answer := declare.Answer{ID: request.ID}
+	var known *triage.Known
 	if err == nil && request.ID == triage.ID {
-		var text string
-		if _, text, err = models.read(); err == nil {
-			request = withModel(request, text)
-		}
+		_, known, err = models.read()
 	}
 	if err != nil {
 		answer.Fault = &declare.Fault{Text: err.Error()}
 	} else {
-		answer = calc.Answer(request)
+		answer = calc.AnswerBy(known, request)
 	}
 	return answered{append(wire.AppendAnswer(make([]byte, 0, 2048), answer), '\n'), answer.Fault != nil}
 }

@@ -20,31 +20,31 @@ type models struct {
 	folder string
 	once   sync.Once
 	model  *fault.Model
-	text   string
+	known  *triage.Known // the same, for those requests that bring none
 	wrong  error
 }
 
-func (m *models) read() (*fault.Model, string, error) {
-	m.once.Do(func() { m.model, m.text, m.wrong = modelOf(m.folder) })
-	return m.model, m.text, m.wrong
+func (m *models) read() (*fault.Model, *triage.Known, error) {
+	m.once.Do(func() { m.model, m.known, m.wrong = modelOf(m.folder) })
+	return m.model, m.known, m.wrong
 }
 
-func modelOf(named string) (*fault.Model, string, error) {
+func modelOf(named string) (*fault.Model, *triage.Known, error) {
 	folder, err := contentFolder(slices.DeleteFunc([]string{named}, func(name string) bool { return name == "" }))
 	if err != nil {
-		return nil, "", err
+		return nil, nil, err
 	}
 	library, _, err := load.Load(os.DirFS(folder), folder)
 	switch {
 	case err != nil:
-		return nil, "", err
+		return nil, nil, err
 	case library.Triage == nil:
-		return nil, "", fmt.Errorf("%s has no triage.yaml, or none that can be read; %s verify %s tells more", folder, nameOfAll, folder)
+		return nil, nil, fmt.Errorf("%s has no triage.yaml, or none that can be read; %s verify %s tells more", folder, nameOfAll, folder)
 	case !library.Triage.Usable():
-		return nil, "", fmt.Errorf("triage.yaml of %s has faults; %s verify %s tells which", folder, nameOfAll, folder)
+		return nil, nil, fmt.Errorf("triage.yaml of %s has faults; %s verify %s tells which", folder, nameOfAll, folder)
 	}
 	text, err := library.Triage.Text()
-	return library.Triage, text, err
+	return library.Triage, triage.Know(text), err
 }
 
 // triage answers one triage: entries by their names, all else as answers.
@@ -67,20 +67,11 @@ func (o calcOptions) triage(t terminal, args []string) error {
 	if len(answers) > 0 {
 		request.In = append(request.In, declare.Pair{Name: "answers", Text: strings.Join(answers, "\n")})
 	}
-	model, text, err := o.models.read()
+	model, known, err := o.models.read()
 	if err != nil {
 		return err
 	}
-	return o.tell(t, calc.Answer(withModel(request, text)), failed, func(answer declare.Answer) string { return triaged(model, answer) })
-}
-
-// withModel adds the model of the folder to a request that brings none.
-func withModel(request declare.Request, text string) declare.Request {
-	if slices.ContainsFunc(request.In, func(p declare.Pair) bool { return p.Name == "model" }) {
-		return request
-	}
-	request.In = append(slices.Clone(request.In), declare.Pair{Name: "model", Text: text})
-	return request
+	return o.tell(t, calc.AnswerBy(known, request), failed, func(answer declare.Answer) string { return triaged(model, answer) })
 }
 
 // triaged is a triage for people.

@@ -243,38 +243,3 @@ func openHostile(t *testing.T, b *Browser, h *host) {
 		t.Errorf("a value that is none shows %+v", shown)
 	}
 }
-
-// TestTriageOnASlowPhone: on a phone of a quarter of the speed each tap brings a new belief too. It tells how long that takes.
-func TestTriageOnASlowPhone(t *testing.T) {
-	h := serve(t, filesOf(t, publish(t)))
-	b := phone(t)
-	must(t, b.Open(h.address+"triage/#who=technician&clear=yes&answers=jumps:no"))
-	now(t, b)
-	for _, slower := range []int{1, 4} {
-		must(t, b.Slow(slower))
-		var took []float64
-		must(t, b.Open(h.address+"record/"))
-		must(t, b.Open(h.address+"triage/#who=technician&clear=yes&answers=jumps:no"))
-		for range 6 {
-			shown := now(t, b)
-			if shown.Finding == "" {
-				break
-			}
-			must(t, b.Script(nil, `
-				const begun = performance.now();
-				window.took = 0;
-				new MutationObserver((_, watch) => { watch.disconnect(); window.took = performance.now() - begun; }).observe(document.querySelector(".belief"), { childList: true });
-				document.querySelector(".now .unknown").click();`))
-			var ms float64
-			must(t, b.Until("it is answered", func() (bool, error) {
-				err := b.Script(&ms, "return window.took")
-				return ms > 0, err
-			}))
-			took = append(took, ms)
-		}
-		if len(took) < 3 {
-			t.Errorf("slowed down by %d, only %d questions were asked", slower, len(took))
-		}
-		t.Logf("slowed down by %d: from the tap to the new belief %.1f ms", slower, took)
-	}
-}

@@ -9,10 +9,7 @@ type Belief []float64
 // Belief gives the posterior after the answers (Bayes' rule; findings are taken as independent of each other once the
 // cause is known).
 func (m *Model) Belief(answers []Answer) Belief {
-	share := m.prior()
-	for h := range share {
-		share[h] = math.Log(share[h])
-	}
+	share := append(Belief(nil), m.before...)
 	for _, a := range answers {
 		for h := range share {
 			share[h] += m.support(a, h)

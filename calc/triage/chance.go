@@ -6,13 +6,28 @@ import "math"
 // answer from ruling a cause out for ever. Common practice, no source.
 const slip = 0.01
 
-// Chance is the probability of an outcome of a finding under a hypothesis, slips included.
-func (m *Model) chance(f, outcome, h int) float64 {
-	finding := &m.Findings[f]
-	n := float64(len(finding.Sound))
-	return (1-slip)*m.clear(f, outcome, h) + slip/n
+// chance is the probability of an outcome of a finding under a hypothesis, slips included.
+func (m *Model) chance(f, outcome, h int) float64 { return m.chances[f][outcome][h] }
+
+// tabulate works out every chance once: a plan looks at each of them hundreds of times.
+func (m *Model) tabulate() {
+	n := m.hypotheses()
+	m.chances = make([][][]float64, len(m.Findings))
+	for f := range m.Findings {
+		outcomes := len(m.Findings[f].Sound)
+		all := make([]float64, outcomes*n)
+		m.chances[f] = make([][]float64, outcomes)
+		for o := range outcomes {
+			row := all[o*n : (o+1)*n : (o+1)*n]
+			for h := range row {
+				row[h] = (1-slip)*m.clear(f, o, h) + slip/float64(outcomes)
+			}
+			m.chances[f][o] = row
+		}
+	}
 }
 
+// clear is the probability of an outcome where nobody slips.
 func (m *Model) clear(f, outcome, h int) float64 {
 	finding := &m.Findings[f]
 	a, b := m.parts(h)

@@ -9,10 +9,18 @@ type job struct {
 	told    []told
 	answers []Answer // those that count
 	support [][]float64
-	held    []float64 // of each hypothesis the logarithm of how probable it is that the repairs so far have not helped
+	held    []float64 // of each hypothesis the logarithm of its share when nothing is known but that the repairs so far have not helped
+	rest    []Belief  // without each of the answers
+	odd     []oddness // of each of the answers
 	plan    *planner
 	belief  Belief
 	now     []float64 // how sure one may be of each cause
+}
+
+// oddness is how probable an answer was, given the others and the repairs, and whether it does not go with them.
+type oddness struct {
+	p       float64
+	strange bool
 }
 
 // told is an answer as it was given.
@@ -50,10 +58,16 @@ func (j *job) weigh() {
 		j.held[h] = 1 / float64(len(j.held))
 	}
 	for h, share := range j.plan.start(j.held) {
-		j.held[h] = math.Log(math.Max(share, 1e-300))
+		j.held[h] = j.before[h] + math.Log(math.Max(share, 1e-300))
 	}
 	j.belief = j.without(-1)
-	j.now = j.each(j.belief)
+	j.rest = make([]Belief, len(j.answers))
+	j.odd = make([]oddness, len(j.answers))
+	for i := range j.rest {
+		j.rest[i] = j.without(i)
+		j.odd[i] = j.oddness(i)
+	}
+	j.now = j.each(make([]float64, len(j.Causes)+1), j.belief)
 }
 
 // answered finds what was told of a finding, or gives nil.
@@ -111,27 +125,28 @@ func (j *job) tested() {
 
 // without is the belief without one of the answers that count.
 func (j *job) without(skip int) Belief {
-	share := j.prior()
-	for h := range share {
-		share[h] = math.Log(share[h]) + j.held[h]
-		for i := range j.support {
-			if i != skip {
-				share[h] += j.support[i][h]
-			}
+	share := append(Belief(nil), j.held...)
+	for i, support := range j.support {
+		if i == skip {
+			continue
+		}
+		for h := range share {
+			share[h] += support[h]
 		}
 	}
 	return settled(share)
 }
 
 // each is how sure one may be of each cause, and behind the last one of what is not listed.
-func (j *job) each(b Belief) []float64 {
+func (j *job) each(p []float64, b Belief) []float64 {
 	n := len(j.Causes)
-	p := append(make([]float64, 0, n+1), b[:n]...)
+	copy(p, b[:n])
 	for i, pair := range j.Pairs {
 		p[pair.A] += b[n+i]
 		p[pair.B] += b[n+i]
 	}
-	return append(p, b[len(b)-1])
+	p[n] = b[len(b)-1]
+	return p
 }
 
 // same is how close two probabilities are that count as equal, so that the order of a list is that of the sheet on all
@@ -140,11 +155,12 @@ const same = 1e-9
 
 // leader is the likeliest cause.
 func (j *job) leader(b Belief) (cause int, p float64) {
-	for c, q := range j.each(b) {
+	for c, q := range j.each(j.plan.room.list(len(j.Causes)+1), b) {
 		if q > p+same {
 			cause, p = c, q
 		}
 	}
+	j.plan.room.back(1)
 	return cause, p
 }
 
@@ -160,24 +176,24 @@ func (j *job) group(name string) float64 {
 	return math.Min(sum, 1)
 }
 
-// after is the belief after one more outcome, and how probable that is.
-func (j *job) after(finding, outcome int) (Belief, float64) {
-	next, sum := make(Belief, len(j.belief)), 0.0
-	for h := range next {
-		next[h] = j.belief[h] * j.chance(finding, outcome, h)
+// after is the likeliest cause after one more outcome, how sure it is then, and how probable that outcome is.
+func (j *job) after(finding, outcome int) (cause int, lead, p float64) {
+	next, sum := j.plan.room.list(len(j.belief)), 0.0
+	chance := j.chances[finding][outcome]
+	for h, share := range j.belief {
+		next[h] = share * chance[h]
 		sum += next[h]
 	}
-	return normal(next), sum
+	cause, lead = j.leader(normal(next))
+	j.plan.room.back(1)
+	return cause, lead, sum
 }
 
-// surprise is how probable an answer was, given the others and the repairs.
-func (j *job) surprise(i int) float64 { return j.expected(i, j.without(i)) }
-
-// strange tells whether an answer does not go with the others: it is improbable with them, and less than half as probable as
-// with nothing known. What is rare by itself is no sign of a mistake.
-func (j *job) strange(i int) bool {
-	p := j.surprise(i)
-	return p < strange && p < j.expected(i, j.prior())/2
+// oddness finds out whether an answer does not go with the others: it is improbable with them, and less than half as probable
+// as with nothing known. What is rare by itself is no sign of a mistake.
+func (j *job) oddness(i int) oddness {
+	p := j.expected(i, j.rest[i])
+	return oddness{p, p < strange && p < j.expected(i, j.prior())/2}
 }
 
 func (j *job) expected(i int, b Belief) float64 {
@@ -195,7 +211,9 @@ func (j *job) expected(i int, b Belief) float64 {
 
 // weight is by how many tenths of a ban an answer, given all others, raises the odds of a cause.
 func (j *job) weight(i, cause int) float64 {
-	return (odds(j.now[cause]) - odds(j.each(j.without(i))[cause])) * 10 / math.Ln10
+	rest := j.each(j.plan.room.list(len(j.now)), j.rest[i])[cause]
+	j.plan.room.back(1)
+	return (odds(j.now[cause]) - odds(rest)) * 10 / math.Ln10
 }
 
 // asks is the first finding that a test still has to tell, or −1.

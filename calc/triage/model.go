@@ -11,6 +11,8 @@
 //	plan := model.Plan(triage.Worker{Who: triage.Technician}, answers, done)
 package triage
 
+import "math"
+
 // Model is a fault model. Indices into its lists name things: cause 3 is Causes[3].
 type Model struct {
 	Causes   []Cause
@@ -20,8 +22,10 @@ type Model struct {
 	Unlisted float64 // prior weight of a cause that is not in the list, on the scale of the causes' weights
 	Call     float64 // what handing the job over costs, in minutes
 
-	pairs [][]int // of each step the pairs with a cause that it ends
-	near  [][]int // of each step those, itself too, that bear on the same causes and pairs
+	joints  [][]joint     // of each step
+	near    [][]int       // of each step those, itself too, that bear on the same causes and pairs
+	chances [][][]float64 // of each outcome of each finding, by hypothesis
+	before  []float64     // logarithm of the share of each hypothesis before anything is known
 }
 
 // Cause is one thing that can be wrong.
@@ -82,6 +86,13 @@ type Cure struct {
 	Chance float64
 }
 
+// joint is a pair with a cause that a step ends, and how often it ends each of the two.
+type joint struct {
+	at           int // its hypothesis
+	a, b         int
+	endsA, endsB float64
+}
+
 // Answer is one finding as it was told. An unknown one is left out of the list.
 type Answer struct {
 	Finding int
@@ -135,7 +146,8 @@ func normal(share []float64) []float64 {
 }
 
 // Prepare works out, for each measured finding, how probable each part of its range is, which is what a plan reckons
-// with before the value is known, and which steps bear on the same causes. It must be called once before anything else.
+// with before the value is known, how probable each outcome is under each hypothesis, and which steps bear on the same
+// causes. It must be called once before anything else, and again if the model changes.
 func (m *Model) Prepare() {
 	m.neighbours()
 	for i := range m.Findings {
@@ -150,12 +162,17 @@ func (m *Model) Prepare() {
 			f.Given[c] = f.Curve[c].parts(f.Cuts)
 		}
 	}
+	m.tabulate()
+	m.before = m.prior()
+	for h, share := range m.before {
+		m.before[h] = math.Log(share)
+	}
 }
 
 // neighbours finds which steps bear on the same causes and pairs.
 func (m *Model) neighbours() {
 	touch := make([][]bool, len(m.Steps))
-	m.pairs, m.near = make([][]int, len(m.Steps)), make([][]int, len(m.Steps))
+	m.joints, m.near = make([][]joint, len(m.Steps)), make([][]int, len(m.Steps))
 	for s := range m.Steps {
 		touch[s] = make([]bool, m.hypotheses())
 		for _, cure := range m.Steps[s].Cures {
@@ -164,7 +181,7 @@ func (m *Model) neighbours() {
 		for i, pair := range m.Pairs {
 			if touch[s][pair.A] || touch[s][pair.B] {
 				touch[s][len(m.Causes)+i] = true
-				m.pairs[s] = append(m.pairs[s], i)
+				m.joints[s] = append(m.joints[s], joint{len(m.Causes) + i, pair.A, pair.B, m.ends(s, pair.A), m.ends(s, pair.B)})
 			}
 		}
 		for other := range s {
@@ -175,6 +192,17 @@ func (m *Model) neighbours() {
 		}
 		m.near[s] = append(m.near[s], s)
 	}
+}
+
+// ends is how often a step ends a cause.
+func (m *Model) ends(s, cause int) float64 {
+	q := 0.0
+	for _, cure := range m.Steps[s].Cures {
+		if cure.Cause == cause {
+			q += (1 - q) * cure.Chance
+		}
+	}
+	return q
 }
 
 func meet(a, b []bool) bool {

@@ -26,7 +26,7 @@ func (r *reader) word(text string) string {
 func (r *reader) shares(text string, n int) []float64 {
 	list := make([]float64, 0, n)
 	sum := 0.0
-	for _, part := range split(text, ' ') {
+	for _, part := range r.list(text) {
 		list = append(list, r.number(part, 0, 1))
 		sum += list[len(list)-1]
 	}
@@ -38,7 +38,7 @@ func (r *reader) shares(text string, n int) []float64 {
 
 // curve reads "3 0.64 log", or "80 5".
 func (r *reader) curve(text string) Curve {
-	part := split(text, ' ')
+	part := r.list(text)
 	if len(part) < 2 || len(part) > 3 || len(part) == 3 && part[2] != "log" {
 		r.refuse("it has no distribution")
 		return Curve{}
@@ -54,7 +54,7 @@ var workerNames = []string{"customer", "technician", "licensed"}
 
 func (r *reader) workers(text string) Worker {
 	var who Worker
-	for _, name := range split(text, ' ') {
+	for _, name := range r.list(text) {
 		who |= 1 << r.place(workerNames, name)
 	}
 	return who
@@ -119,11 +119,13 @@ func (s *Sheet) stepAt(name string) int {
 }
 
 // split parts a text; of blanks several count as one, and none at the ends.
-func split(text string, by byte) []string {
+func split(text string, by byte) []string { return parted(nil, text, by) }
+
+// parted appends the parts of a text to a list.
+func parted(list []string, text string, by byte) []string {
 	if text == "" {
-		return nil
+		return list
 	}
-	list := make([]string, 0, letters.Count(text, by)+1)
 	start := 0
 	for i := 0; i <= len(text); i++ {
 		if i < len(text) && text[i] != by {
@@ -148,7 +150,7 @@ func (r *reader) finish() {
 	r.after = make([]int, len(r.Steps))
 	for i := range r.needs {
 		r.at = r.needs[i].line
-		for _, name := range split(r.needs[i].list, ' ') {
+		for _, name := range r.list(r.needs[i].list) {
 			at := r.stepAt(name)
 			if at < 0 {
 				r.refuse("it needs a step that is not there")
@@ -180,7 +182,7 @@ func (r *reader) guard(g *named) {
 		return
 	}
 	guard := Guard{Finding: g.of, On: on}
-	for _, name := range split(g.list, ' ') {
+	for _, name := range r.list(g.list) {
 		guard.Answers |= 1 << r.place(r.Names[on], name)
 	}
 	r.Guards = append(r.Guards, guard)

@@ -60,10 +60,12 @@ type planner struct {
 	done  []bool
 	known []bool    // findings that have been told
 	mend  []float64 // of each cause the probability that repairs so far have ended it
+	room  room
 }
 
 func (m *Model) planner(b Bench, answers []Answer) *planner {
 	p := &planner{Model: m, bench: b, done: make([]bool, len(m.Steps)), known: make([]bool, len(m.Findings)), mend: make([]float64, len(m.Causes))}
+	p.room.fit(m)
 	for _, s := range b.Done {
 		p.done[s] = true
 	}
@@ -81,7 +83,7 @@ func (p *planner) start(share Belief) Belief {
 	share = append(Belief(nil), share...)
 	for s := range p.done {
 		if p.done[s] {
-			share = p.failed(share, s)
+			p.failed(share, s)
 		}
 	}
 	return share
@@ -123,32 +125,39 @@ func (p *planner) cost(s int) float64 {
 // choice weighs one step.
 func (p *planner) choice(s int, share Belief, depth int) Choice {
 	c := Choice{Step: s, Minutes: p.cost(s)}
-	undo := p.do(s)
+	before := len(p.room.marked)
+	p.mark(s)
 	if len(p.Steps[s].Cures) > 0 {
 		c.Ends = p.gain(share, s)
-		kept := append([]float64(nil), p.mend...)
-		rest := p.failed(share, s)
+		rest, mend := p.room.copied(share), p.room.copied(p.mend)
+		p.failed(rest, s)
 		c.Minutes += (1 - c.Ends) * p.value(rest, depth-1)
-		copy(p.mend, kept)
+		copy(p.mend, mend)
+		p.room.back(2)
 	} else {
 		c.Minutes += p.outcomes(p.Steps[s].Findings, share, 1, depth)
 	}
-	undo()
+	p.unmark(before)
 	return c
 }
 
-// do marks a step and what it needs as done.
-func (p *planner) do(s int) (undo func()) {
-	old := append([]bool(nil), p.done...)
-	p.mark(s)
-	return func() { copy(p.done, old) }
-}
-
+// mark notes a step and what it needs as done.
 func (p *planner) mark(s int) {
-	p.done[s] = true
+	if !p.done[s] {
+		p.done[s] = true
+		p.room.marked = append(p.room.marked, s)
+	}
 	for _, n := range p.Steps[s].Needs {
 		p.mark(n)
 	}
+}
+
+// unmark takes back all but the first n notes.
+func (p *planner) unmark(n int) {
+	for _, s := range p.room.marked[n:] {
+		p.done[s] = false
+	}
+	p.room.marked = p.room.marked[:n]
 }
 
 // outcomes is the expected rest over all outcomes of the findings that are still open.
@@ -161,14 +170,13 @@ func (p *planner) outcomes(findings []int, share Belief, weight float64, depth i
 	}
 	f, sum := findings[0], 0.0
 	p.known[f] = true
-	for o := range p.Findings[f].Sound {
-		next := make(Belief, len(share))
+	next := p.room.list(len(share))
+	for _, chance := range p.chances[f] {
 		total := 0.0
-		for h := range share {
-			if share[h] > 0 {
-				next[h] = share[h] * p.chance(f, o, h)
-				total += next[h]
-			}
+		for h, x := range share {
+			x *= chance[h]
+			next[h] = x
+			total += x
 		}
 		if total*weight < 1e-6 { // so rare that it cannot change the order
 			continue
@@ -178,6 +186,7 @@ func (p *planner) outcomes(findings []int, share Belief, weight float64, depth i
 		}
 		sum += p.outcomes(findings[1:], next, weight*total, depth)
 	}
+	p.room.back(1)
 	p.known[f] = false
 	return sum
 }

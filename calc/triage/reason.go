@@ -120,10 +120,8 @@ func (j *job) parted(f int) string {
 	n := len(j.Findings[f].Sound)
 	chance, lead, cause := make([]float64, n), make([]float64, n), make([]int, n)
 	for o := range chance {
-		b, p := j.after(f, o)
-		chance[o] = p
-		cause[o], lead[o] = j.leader(b)
-		if p >= shown {
+		cause[o], lead[o], chance[o] = j.after(f, o)
+		if chance[o] >= shown {
 			stays = stays && cause[o] == leading
 			low, high = math.Min(low, lead[o]), math.Max(high, lead[o])
 		}
@@ -143,7 +141,7 @@ func (j *job) parted(f int) string {
 // verdict says whether the triage has its answer.
 func (s *sheaf) verdict() string {
 	for i := range s.answers {
-		if s.strange(i) {
+		if s.odd[i].strange {
 			t := s.answered(s.answers[i].Finding)
 			return put("The answers do not go together. Recheck this first: _ = _.", s.Called[t.finding], t.text)
 		}

@@ -1,7 +1,5 @@
 package triage
 
-import "math"
-
 // Repairs lists the repairs that could come next, the likeliest to end the job first, and gives the expected minutes of
 // doing them one after the other without another test, handing over when that is cheaper. Minutes of each are its own.
 func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
@@ -25,13 +23,18 @@ func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
 // first, until it is cheaper to hand over. Here the belief is not scaled anew after each: gains are shares of the whole, so
 // that those of repairs that have no cause in common with the last one stand.
 func (p *planner) repairs(share Belief) float64 {
-	left := append(Belief(nil), share...)
-	mend := append([]float64(nil), p.mend...)
-	done := append([]bool(nil), p.done...)
-	gain := make([]float64, len(p.Steps))
+	left, mend, before := p.room.copied(share), p.room.copied(p.mend), len(p.room.marked)
+	gain, cost, open, waiting := p.room.list(len(p.Steps)), p.room.list(len(p.Steps)), p.room.open[:0], p.room.waiting[:0]
 	for s := range gain {
-		if len(p.Steps[s].Cures) > 0 && p.open(s) {
-			gain[s] = p.gain(left, s)
+		if gain[s] = 0; len(p.Steps[s].Cures) == 0 || !p.open(s) {
+			continue
+		}
+		if gain[s] = p.gain(left, s); gain[s] > 0 {
+			if cost[s] = p.Steps[s].Minutes; len(p.Steps[s].Needs) > 0 {
+				cost[s] = p.cost(s)
+				waiting = append(waiting, s)
+			}
+			open = append(open, s)
 		}
 	}
 	alive, spent := 1.0, 0.0
@@ -39,20 +42,35 @@ func (p *planner) repairs(share Belief) float64 {
 	for spent < best {
 		// Below this rate no later repair pays either: even of a job with nothing but an unlisted cause left, it would cost more
 		// than it saves. (Of two causes at once a later repair can gain a little; that is left out.)
-		next, most := -1, math.Max(1e-9*alive, left[len(left)-1])/p.Call
-		for s, g := range gain {
-			if g > 0 && !p.done[s] && g > most*p.cost(s) {
-				next, most = s, g/p.cost(s)
+		least := left[len(left)-1]
+		if x := 1e-9 * alive; x > least {
+			least = x
+		}
+		at, most := -1, least/p.Call
+		for i, s := range open {
+			if gain[s] > most*cost[s] {
+				at, most = i, gain[s]/cost[s]
 			}
 		}
-		if next < 0 {
+		if at < 0 {
 			break
 		}
-		spent += alive * p.cost(next)
-		p.mark(next)
-		p.fail(left, next)
+		next := open[at]
+		open = append(open[:at], open[at+1:]...)
+		spent += alive * cost[next]
 		alive -= gain[next]
-		best = math.Min(best, spent+alive*p.Call)
+		if x := spent + alive*p.Call; x < best {
+			best = x
+		}
+		marked := len(p.room.marked)
+		p.mark(next)
+		for _, s := range p.room.marked[marked:] {
+			gain[s] = 0
+		}
+		for _, s := range waiting { // what it needs may be done by now
+			cost[s] = p.cost(s)
+		}
+		p.fail(left, next)
 		for _, s := range p.near[next] {
 			if gain[s] > 0 {
 				gain[s] = p.gain(left, s)
@@ -60,52 +78,55 @@ func (p *planner) repairs(share Belief) float64 {
 		}
 	}
 	copy(p.mend, mend)
-	copy(p.done, done)
+	p.unmark(before)
+	p.room.back(4)
 	return best
 }
 
 // gain is the probability that a repair makes the machine work now.
 func (p *planner) gain(share Belief, s int) float64 {
 	sum := 0.0
-	for _, cure := range p.Steps[s].Cures {
-		sum += share[cure.Cause] * cure.Chance
+	cures := p.Steps[s].Cures
+	for i := range cures {
+		sum += share[cures[i].Cause] * cures[i].Chance
 	}
-	for _, i := range p.pairs[s] {
-		if pair := share[len(p.Causes)+i]; pair > 0 {
-			before := p.mend[p.Pairs[i].A] * p.mend[p.Pairs[i].B]
-			sum += pair * (p.mended(p.Pairs[i].A, s)*p.mended(p.Pairs[i].B, s) - before) / math.Max(1-before, 1e-9)
+	joints := p.joints[s]
+	for i := range joints {
+		if pair := share[joints[i].at]; pair > 0 {
+			before, after := joints[i].ended(p.mend)
+			sum += pair * (after - before) / (1 - before)
 		}
 	}
-	return math.Min(sum, 1)
-}
-
-// mended is the probability that a cause is ended after one more repair.
-func (p *planner) mended(cause, s int) float64 {
-	q := p.mend[cause]
-	for _, cure := range p.Steps[s].Cures {
-		if cure.Cause == cause {
-			q += (1 - q) * cure.Chance
-		}
+	if sum > 1 {
+		return 1
 	}
-	return q
+	return sum
 }
 
-// failed is the belief after a repair that did not help, and notes in mend what it has ended even so.
-func (p *planner) failed(share Belief, s int) Belief {
-	next := append(Belief(nil), share...)
-	p.fail(next, s)
+// ended is the probability that both causes of a pair are ended, before a repair and after it; before is never quite 1.
+func (j *joint) ended(mend []float64) (before, after float64) {
+	a, b := mend[j.a], mend[j.b]
+	before, after = a*b, (a+(1-a)*j.endsA)*(b+(1-b)*j.endsB)
+	if before > 1-1e-9 {
+		before = 1 - 1e-9
+	}
+	return before, after
+}
+
+// failed makes of a belief that after a repair that did not help, and notes in mend what it has ended even so.
+func (p *planner) failed(share Belief, s int) {
+	p.fail(share, s)
 	sum := 0.0
-	for _, x := range next {
+	for _, x := range share {
 		sum += x
 	}
 	if sum < 1e-12 { // it should have helped: only something else is left
-		for h := range next {
-			next[h] = 0
+		for h := range share {
+			share[h] = 0
 		}
-		next[len(next)-1] = 1
-		return next
+		share[len(share)-1] = 1
 	}
-	return normal(next)
+	normal(share)
 }
 
 // fail takes from a belief what a repair would have ended.
@@ -113,13 +134,12 @@ func (p *planner) fail(share Belief, s int) {
 	for _, cure := range p.Steps[s].Cures {
 		share[cure.Cause] *= 1 - cure.Chance
 	}
-	for _, i := range p.pairs[s] {
-		pair := p.Pairs[i]
-		before := p.mend[pair.A] * p.mend[pair.B]
-		after := p.mended(pair.A, s) * p.mended(pair.B, s)
-		share[len(p.Causes)+i] *= (1 - after) / math.Max(1-before, 1e-9)
+	joints := p.joints[s]
+	for i := range joints {
+		before, after := joints[i].ended(p.mend)
+		share[joints[i].at] *= (1 - after) / (1 - before)
 	}
 	for _, cure := range p.Steps[s].Cures {
-		p.mend[cure.Cause] = p.mended(cure.Cause, s)
+		p.mend[cure.Cause] += (1 - p.mend[cure.Cause]) * cure.Chance
 	}
 }

@@ -103,7 +103,11 @@ func most(p float64) float64 { return math.Min(p, ceiling) }
 
 // put writes the words into the places of a sentence that are marked with _.
 func put(sentence string, words ...string) string {
-	var out []byte
+	size := len(sentence)
+	for i := range words {
+		size += len(words[i])
+	}
+	out := make([]byte, 0, size)
 	for i := 0; i < len(sentence); i++ {
 		if sentence[i] == '_' {
 			out, words = append(out, words[0]...), words[1:]
@@ -179,7 +183,7 @@ func (s *sheaf) heard() {
 		if t.counts < 0 {
 			sentence = s.silent(t)
 		} else {
-			w, p = s.weight(t.counts, leading), s.surprise(t.counts)
+			w, p = s.weight(t.counts, leading), s.odd[t.counts].p
 			sentence = s.spoken(t.counts, w, p, s.Titles[leading])
 		}
 		s.number(w, 1e3, declare.With(2, "[]", math.Round(w*10)/10))
@@ -216,7 +220,7 @@ func (j *job) spoken(i int, w, p float64, title string) string {
 		sentence = "Speaks against “_”: its odds divided by _."
 	}
 	sentence = put(sentence, title, declare.With(2, "[]", factor))
-	if j.strange(i) {
+	if j.odd[i].strange {
 		sentence += put(" Check it again: with the other answers it is expected in _ of such jobs.", percent(p))
 	}
 	return sentence
@@ -253,8 +257,7 @@ func (j *job) turned() []turn {
 			}
 			seen[f] = true
 			for o := range j.Findings[f].Sound {
-				b, p := j.after(f, o)
-				if c, then := j.leader(b); c != leading && p >= shown {
+				if c, then, p := j.after(f, o); c != leading && p >= shown {
 					all = append(all, turn{f, o, c, p, then})
 				}
 			}
@@ -281,9 +284,9 @@ func (j *job) outcome(f, o int) string {
 
 func (s *sheaf) cautions() {
 	for i := range s.told {
-		if t := &s.told[i]; t.counts >= 0 && s.strange(t.counts) {
+		if t := &s.told[i]; t.counts >= 0 && s.odd[t.counts].strange {
 			s.caution(put("Recheck this answer: _ = _. With the other answers it is expected in _ of such jobs.",
-				s.Called[t.finding], t.text, percent(s.surprise(t.counts))))
+				s.Called[t.finding], t.text, percent(s.odd[t.counts].p)))
 		}
 	}
 	for i, pair := range s.Pairs {

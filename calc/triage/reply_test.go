@@ -1,6 +1,7 @@
 package triage_test
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -402,14 +403,58 @@ func TestTurnsAndReasonsAreTrue(t *testing.T) {
 	}
 }
 
+// TestWeightsAreRatiosOfOdds asks once more without each answer: the weight is ten times the decimal logarithm of the ratio of
+// the odds, of a cause in front and of what is not listed alike.
+func TestWeightsAreRatiosOfOdds(t *testing.T) {
+	model, random := ours(t), rand.New(rand.NewPCG(12, 13))
+	odds := func(p float64) float64 { return 10 * math.Log10(p/(1-p)) }
+	sheet, wrong := triage.ReadSheet(model)
+	if wrong != "" {
+		t.Fatal(wrong)
+	}
+	listed, unlisted := 0, 0
+	for range 400 {
+		told := strings.Split(someAnswers(random, sheet), ";")
+		if strings.Contains(strings.Join(told, ";"), "rise-") {
+			continue // counts beside another one only
+		}
+		all := ask(model, "answers", strings.Join(told, ";"))
+		leader := slices.MaxFunc(rows(t, all, "causes"), func(a, b []declare.Cell) int { return cmp.Compare(a[2].Value, b[2].Value) })
+		for i, row := range rows(t, all, "answers") {
+			rest := rows(t, ask(model, "answers", strings.Join(slices.Delete(slices.Clone(told), i, i+1), ";")), "causes")
+			at := slices.IndexFunc(rest, func(r []declare.Cell) bool { return r[0].Text == leader[0].Text })
+			if at < 0 || leader[2].Value > 0.94 || rest[at][2].Value > 0.94 || strings.Contains(row[4].Text, "Unknown") {
+				continue // not shown, or shown as less than it is
+			}
+			if want := odds(leader[2].Value) - odds(rest[at][2].Value); math.Abs(row[2].Value-want) > 0.003 {
+				t.Errorf("%v without %s: it weighs %v for %s, want %v", told, row[0].Text, row[2].Value, leader[0].Text, want)
+			}
+			if listed++; leader[0].Text == "unlisted" {
+				unlisted++
+			}
+		}
+	}
+	if listed < 300 || unlisted < 20 {
+		t.Errorf("%d weights were compared, %d of them for what is not listed: too few", listed, unlisted)
+	}
+}
+
 func BenchmarkReply(b *testing.B) {
 	model := ours(b)
+	known := triage.Know(model)
 	for _, who := range []string{"customer", "technician"} {
+		request := declare.Request{ID: triage.ID, In: []declare.Pair{{Name: "who", Text: who}, {Name: "answers", Text: "levels-off=yes"}}}
 		b.Run(who, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				ask(model, "who", who, "answers", "levels-off=yes")
+				known.Reply(request)
 			}
 		})
 	}
+	b.Run("model", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			triage.Know(model)
+		}
+	})
 }

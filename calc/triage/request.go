@@ -14,15 +14,35 @@ const ID = "triage"
 // `who` is the customer unless it says technician. `tools` are those at hand: all where it is empty, none with "none".
 var Entries = []string{"model", "answers", "done", "who", "tools"}
 
+// Known is a fault model that was read before it is asked for. It does not change, so that several may ask at once.
+type Known struct {
+	sheet *Sheet
+	wrong string
+}
+
+// Know reads a fault model. What is wrong with it is told to those who ask.
+func Know(text string) (k *Known) {
+	defer func() {
+		if recover() != nil {
+			k = &Known{wrong: "please report it"}
+		}
+	}()
+	sheet, wrong := ReadSheet(text)
+	return &Known{sheet, wrong}
+}
+
 // Reply answers a request: what is likely, what to do next and why, what each answer weighs. It never panics and keeps
 // nothing from one request to the next.
-func Reply(request declare.Request) (answer declare.Answer) {
+func Reply(request declare.Request) declare.Answer { return (*Known)(nil).Reply(request) }
+
+// Reply does so by the known model, unless the request brings one of its own. The answer is the same as if it had brought this one.
+func (k *Known) Reply(request declare.Request) (answer declare.Answer) {
 	defer func() {
 		if recover() != nil {
 			answer = declare.Answer{ID: ID, Fault: &declare.Fault{Text: "these entries cannot be weighed; please report it"}}
 		}
 	}()
-	j, fault := read(request)
+	j, fault := k.read(request)
 	if fault != nil {
 		return declare.Answer{ID: ID, Fault: fault}
 	}
@@ -30,7 +50,7 @@ func Reply(request declare.Request) (answer declare.Answer) {
 	return j.reply()
 }
 
-func read(request declare.Request) (*job, *declare.Fault) {
+func (k *Known) read(request declare.Request) (*job, *declare.Fault) {
 	var in [5]string
 	for _, pair := range request.In {
 		at := among(Entries, pair.Name)
@@ -38,15 +58,21 @@ func read(request declare.Request) (*job, *declare.Fault) {
 			return nil, &declare.Fault{Field: pair.Name, Text: "triage has no entry " + quantity.Quote(pair.Name) + "; it has " + letters.Join(Entries, ", ")}
 		}
 		in[at] = pair.Text
+		if at == 0 {
+			k = nil
+		}
 	}
 	if len(request.Out) > 0 {
 		return nil, &declare.Fault{Field: request.Out[0].Name, Text: "triage gives nothing in another unit; leave this out"}
 	}
-	sheet, wrong := ReadSheet(in[0])
-	if wrong != "" {
-		return nil, &declare.Fault{Field: "model", Text: "the fault model cannot be read, " + wrong}
+	if k == nil {
+		k = Know(in[0])
 	}
-	j := &job{Sheet: sheet}
+	if k.wrong != "" {
+		return nil, &declare.Fault{Field: "model", Text: "the fault model cannot be read, " + k.wrong}
+	}
+	sheet := *k.sheet // what handing over costs depends on who asks
+	j := &job{Sheet: &sheet}
 	for at, take := range [...]func(string) string{nil, j.takeAnswers, j.takeDone, j.takeWho, j.takeTools} {
 		if take == nil {
 			continue

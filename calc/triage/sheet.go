@@ -81,10 +81,15 @@ func ReadSheet(text string) (*Sheet, string) {
 	if len(text) > MaxText {
 		r.refuse("it is larger than 256 kB")
 	}
-	for _, line := range split(letters.TrimSuffix(text, "\n"), '\n') {
-		if r.at++; r.fault == "" {
-			r.line(split(line, '\t'))
+	text = letters.TrimSuffix(text, "\n")
+	for more := text != ""; more && r.fault == ""; {
+		r.at++
+		line, end := text, letters.IndexByte(text, '\n')
+		if more = end >= 0; more {
+			line, text = text[:end], text[end+1:]
 		}
+		r.parts = parted(r.parts[:0], line, '\t')
+		r.line(r.parts)
 	}
 	r.finish()
 	return r.Sheet, r.fault
@@ -97,7 +102,15 @@ type reader struct {
 	fault  string
 	guards []named // the guards of findings, by name
 	needs  []named
-	after  []int // of each step how many stand before it; 0 not yet known, −1 being counted
+	after  []int    // of each step how many stand before it; 0 not yet known, −1 being counted
+	parts  []string // of the line
+	items  []string // of a list in it, until the next one is read
+}
+
+// list parts one at its blanks.
+func (r *reader) list(text string) []string {
+	r.items = parted(r.items[:0], text, ' ')
+	return r.items
 }
 
 // named is a list that waits for the names that it uses.
@@ -174,7 +187,7 @@ func (r *reader) thing(i int, f []string) {
 }
 
 func (r *reader) choice(f []string) {
-	names := split(f[1], ' ')
+	names := parted(nil, f[1], ' ')
 	if len(names) < 2 || len(names) > MaxOutcomes {
 		r.refuse("a finding has two to eight answers")
 		return
@@ -193,7 +206,7 @@ func (r *reader) value(f []string) {
 		r.refuse("kind and unit do not fit")
 	}
 	finding := Finding{ID: r.word(f[0]), Plain: r.curve(f[4])}
-	for i, text := range split(f[3], ' ') {
+	for i, text := range r.list(f[3]) {
 		cut := r.number(text, -Huge, Huge)
 		if i > 0 && cut <= finding.Cuts[i-1] || i == MaxOutcomes-1 {
 			r.refuse("the cuts do not rise, or are too many")
@@ -250,10 +263,10 @@ func (r *reader) step(f []string, repair bool) {
 		r.refuse("the step is there twice")
 	}
 	s := Step{ID: r.word(f[0]), Minutes: r.number(f[3], 0, Huge), Who: r.workers(f[4])}
-	for _, name := range split(f[5], ' ') {
+	for _, name := range r.list(f[5]) {
 		s.Tools |= 1 << r.place(r.Tools, name)
 	}
-	for _, name := range split(f[7], ' ') {
+	for _, name := range r.list(f[7]) {
 		if !repair {
 			s.Findings = append(s.Findings, r.place(nil, name))
 			continue

@@ -2,6 +2,7 @@ package triage_test
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -121,7 +122,7 @@ func TestEntriesThatCannotBeRead(t *testing.T) {
 	}
 }
 
-// FuzzReply: whatever stands in a request, a fault or a sound answer comes back.
+// FuzzReply: whatever stands in a request, a fault or a sound answer comes back, and the same one where the model was read before.
 func FuzzReply(f *testing.F) {
 	f.Add(small, "q=yes; v=4 ± 20 %", "mend-a", "technician", "meter")
 	f.Add(small, "q=unknown", "ask-q,mend-b", "customer", "none")
@@ -131,6 +132,12 @@ func FuzzReply(f *testing.F) {
 	f.Add("triage 1\nunlisted\t1", "", "", "", "")
 	f.Fuzz(func(t *testing.T, model, answers, done, who, tools string) {
 		a := ask(model, "answers", answers, "done", done, "who", who, "tools", tools)
+		known := triage.Know(model)
+		for range 2 { // the second finds nothing that the first has left
+			if b := known.Reply(declare.Request{ID: triage.ID, In: []declare.Pair{{Name: "answers", Text: answers}, {Name: "done", Text: done}, {Name: "who", Text: who}, {Name: "tools", Text: tools}}}); !reflect.DeepEqual(a, b) {
+				t.Fatalf("%v\nby a model read before: %v", a, b)
+			}
+		}
 		if a.Fault != nil {
 			if strings.Contains(a.Fault.Text, "please report") {
 				t.Fatal(a.Fault.Text)

@@ -7,16 +7,20 @@ import (
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
+	"blankoff/calc/triage"
 )
 
 // Serve answers one request in JSON, appending to dst. Whatever the request holds,
 // the answer is valid JSON.
-func Serve(dst, request []byte) []byte {
+func Serve(dst, request []byte) []byte { return ServeBy(nil, dst, request) }
+
+// ServeBy does so by a fault model that was read before, where a request brings none.
+func ServeBy(model *triage.Known, dst, request []byte) []byte {
 	r, err := DecodeRequest(request)
 	if err != nil {
 		return AppendAnswer(dst, declare.Answer{ID: r.ID, Fault: &declare.Fault{Text: err.Error()}})
 	}
-	return AppendAnswer(dst, calc.Answer(r))
+	return AppendAnswer(dst, calc.AnswerBy(model, r))
 }
 
 // AppendAnswer writes an answer as JSON; see design of the contract in DEVELOPERS.md.
