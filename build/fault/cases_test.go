@@ -78,7 +78,7 @@ func TestServiceCases(t *testing.T) {
 					t.Errorf("%s is not among the first %d", want, c.among)
 				}
 			}
-			plan := r.Plan(triage.Bench{Who: triage.Technician, Tools: ^uint64(0), Done: m.done(c.told)}, answers, 1)
+			plan := r.Plan(triage.Bench{Who: triage.Technician, Tools: ^uint64(0), Done: m.done(c.told)}, answers, triage.Look)
 			i := slices.IndexFunc(plan, func(c triage.Choice) bool { return c.Step < 0 || len(r.Steps[c.Step].Cures) > 0 })
 			if first := m.stepName(plan[i].Step); !slices.Contains(c.repair, first) {
 				t.Errorf("the first repair is %s, want one of %v", first, c.repair)

@@ -5,7 +5,7 @@
 //	model, faults := fault.Read(file, mapping)
 //	reckoning := model.For(fault.Technician)
 //	answers, err := model.Answers([]fault.Told{{"hiss", "yes"}, {"blank-off-size", "2.4"}})
-//	plan := reckoning.Plan(triage.Bench{Who: triage.Technician}, answers, 1)
+//	plan := reckoning.Plan(triage.Bench{Who: triage.Technician}, answers, triage.Look)
 //
 // It knows no page: whether a guide or a stop is there, and what a customer may do, is verified elsewhere.
 package fault

@@ -278,7 +278,7 @@ func FuzzFault(f *testing.F) {
 			if math.Abs(sum-1) > 1e-9 {
 				t.Errorf("the belief sums to %v", sum)
 			}
-			for _, c := range r.Plan(triage.Bench{Who: Worker(h.Reader.Text), Tools: ^uint64(0)}, nil, 1) {
+			for _, c := range r.Plan(triage.Bench{Who: Worker(h.Reader.Text), Tools: ^uint64(0)}, nil, triage.Look) {
 				if math.IsNaN(c.Minutes) || c.Minutes < 0 {
 					t.Errorf("step %d costs %v", c.Step, c.Minutes)
 				}

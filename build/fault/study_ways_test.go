@@ -1,8 +1,8 @@
 package fault
 
 import (
-	"fmt"
 	"math/rand/v2"
+	"strconv"
 	"sync"
 
 	"blankoff/calc/triage"
@@ -32,8 +32,10 @@ const likelier = 0.35
 // quick are the questions and looks that need no tool, in the order of the file.
 const quick = 11
 
+const ours = "ours"
+
 var ways = []way{
-	{"ours", func(d *desk, r *rand.Rand) int { return d.plan()[0].Step }},
+	{ours, func(d *desk, r *rand.Rand) int { return d.plan(triage.Look) }},
 	{"fixed checklist, all tests", func(d *desk, r *rand.Rand) int { return d.listed(len(d.data.Tests)) }},
 	{"fixed checklist, quick questions", func(d *desk, r *rand.Rand) int { return d.listed(quick) }},
 	{"most likely cause first", func(d *desk, r *rand.Rand) int { return d.likeliest() }},
@@ -120,29 +122,42 @@ func (d *desk) any(r *rand.Rand) int {
 // plans remembers what was planned in a state, since many jobs begin alike.
 type plans struct {
 	sync.Mutex
-	known map[string][]triage.Choice
+	known map[string]int
 }
 
-func (d *desk) plan() []triage.Choice {
-	key := fmt.Sprint(d.answers, d.bench.Done)
+func (d *desk) plan(depth int) int {
+	key := d.key(depth)
 	d.plans.Lock()
-	list, found := d.plans.known[key]
+	step, found := d.plans.known[key]
 	d.plans.Unlock()
 	if !found {
-		list = d.model.Plan(d.bench, d.answers, 1)
+		step = d.model.Plan(d.bench, d.answers, depth)[0].Step
 		d.plans.Lock()
-		d.plans.known[key] = list
+		d.plans.known[key] = step
 		d.plans.Unlock()
 	}
-	return list
+	return step
 }
 
-// over is the rule for handing over, the same for all: the best that could come next costs more. Where repairing on pays,
-// the tests need not be looked at.
-func (d *desk) over() bool {
+// key tells a state of a job from all others.
+func (d *desk) key(depth int) string {
+	b := []byte{byte(depth)}
+	for _, a := range d.answers {
+		b = strconv.AppendFloat(append(b, byte(a.Finding), byte(a.Outcome)), a.Value, 'g', -1, 64)
+	}
+	b = append(b, ';')
+	for _, s := range d.bench.Done {
+		b = append(b, byte(s))
+	}
+	return string(b)
+}
+
+// over is the rule for handing over: the best that could come next costs more. Where repairing on pays, the tests need not be
+// looked at. Ours looks two steps ahead for that, the others one: with two they hand over later, which costs them 2 % more.
+func (d *desk) over(depth int) bool {
 	list, rest := d.model.Repairs(d.bench, d.answers)
 	d.repairs = list
-	return rest >= d.model.Call && d.plan()[0].Step == triage.HandOver
+	return rest >= d.model.Call && d.plan(depth) == triage.HandOver
 }
 
 // course is what a job came to.
@@ -161,17 +176,21 @@ func (c course) minutes(call float64) float64 {
 }
 
 // work goes through one job.
-func (w way) work(data *Model, m, truth *triage.Model, j job, known *plans, r *rand.Rand) course {
-	d := &desk{data: data, model: m, bench: triage.Bench{Who: triage.Technician, Tools: ^uint64(0)}, known: map[int]bool{}, plans: known}
+func (w way) work(data *Model, who triage.Worker, m, truth *triage.Model, j job, known *plans, r *rand.Rand) course {
+	d := &desk{data: data, model: m, bench: triage.Bench{Who: who, Tools: ^uint64(0)}, known: map[int]bool{}, plans: known}
 	steps := data.Steps()
 	left := map[int]bool{}
 	for _, c := range j.causes {
 		left[c] = true
 	}
+	depth := 1
+	if w.name == ours {
+		depth = triage.Look
+	}
 	var c course
 	for {
 		step := triage.HandOver
-		if !d.over() {
+		if !d.over(depth) {
 			step = w.next(d, r)
 		}
 		if step < 0 {

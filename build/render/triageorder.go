@@ -41,7 +41,7 @@ func newOrder(m *fault.Model) *order {
 // tests are the tests as a technician with every tool would rank them, the best first.
 func (o *order) tests() []*fault.Step {
 	var list []*fault.Step
-	for _, choice := range o.all.Plan(triage.Bench{Who: triage.Technician, Tools: ^uint64(0)}, nil, 1) {
+	for _, choice := range o.all.Plan(triage.Bench{Who: triage.Technician, Tools: ^uint64(0)}, nil, triage.Look) {
 		if choice.Step >= 0 && choice.Step < len(o.words.Tests) {
 			list = append(list, o.words.Tests[choice.Step])
 		}
@@ -115,7 +115,7 @@ func (o *order) branch(answers []triage.Answer, done []int, depth int) *BranchVi
 const atOnce = 3
 
 func (o *order) next(answers []triage.Answer, done []int) int {
-	plan := o.customer.Plan(triage.Bench{Who: triage.Customer, Tools: ^uint64(0), Done: done}, answers, 1)
+	plan := o.customer.Plan(triage.Bench{Who: triage.Customer, Tools: ^uint64(0), Done: done}, answers, triage.Look)
 	if plan[0].Step != triage.HandOver {
 		return plan[0].Step
 	}

@@ -7,25 +7,8 @@ import (
 	"blankoff/calc/letters"
 )
 
-// next lists what could come next, the best first. Minutes are compared to a thousandth and equal steps stand in the order of
-// the sheet, so that neither the machine nor the order of the answers changes the list.
-func (j *job) next() []Choice {
-	list := make([]Choice, len(j.Steps)+1)
-	for _, c := range j.Plan(j.bench, j.answers, look) {
-		at := c.Step
-		if at == HandOver {
-			at = len(j.Steps)
-		}
-		list[at] = c
-	}
-	var sorted []Choice
-	for _, i := range ranked(len(list), func(i int) float64 { return -math.Round(list[i].Minutes * 1e3) }) {
-		if list[i].Minutes > 0 || list[i].Ends > 0 {
-			sorted = append(sorted, list[i])
-		}
-	}
-	return sorted
-}
+// next lists what could come next, the best first.
+func (j *job) next() []Choice { return j.Plan(j.bench, j.answers, Look) }
 
 // atOnce is the time of a test that is a question: answered by looking or remembering.
 const atOnce = 3
@@ -66,7 +49,7 @@ func (s *sheaf) nexts() {
 		}
 		reason := s.reason(c.Step)
 		if i == 0 && len(s.steps) > 1 {
-			reason += put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(s.steps[1].Minutes))
+			reason += s.first(c)
 		}
 		s.row(name)
 		s.text(s.kind(c.Step))
@@ -75,6 +58,14 @@ func (s *sheaf) nexts() {
 		s.share(c.Ends)
 		s.text(reason)
 	}
+}
+
+// first says why the first step is the first.
+func (s *sheaf) first(c *Choice) string {
+	if without := s.plan.untested(s.steps); c.Minutes < without && s.plan.isTest(c.Step) {
+		return put(" Saves most for its minutes: _ min to the end on average, _ without a test.", whole(c.Minutes), whole(without))
+	}
+	return put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(s.steps[1].Minutes))
 }
 
 // reason says in words why a step may come next, in figures that were computed.

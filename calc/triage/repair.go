@@ -20,13 +20,14 @@ func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
 }
 
 // repairs is the expected rest when repairs are done one after the other, the one with the most probability for its cost
-// first, until it is cheaper to hand over. Here the belief is not scaled anew after each: gains are shares of the whole, so
-// that those of repairs that have no cause in common with the last one stand.
-func (p *planner) repairs(share Belief) float64 {
+// first, until it is cheaper to hand over. The belief is not scaled anew after each: gains are shares of the whole, so that
+// those of repairs that have no cause in common with the last one stand.
+func (p *planner) repairs(share []float64) float64 {
 	left, mend, before := p.room.copied(share), p.room.copied(p.mend), len(p.room.marked)
 	gain, cost, open, waiting := p.room.list(len(p.Steps)), p.room.list(len(p.Steps)), p.room.open[:0], p.room.waiting[:0]
-	for s := range gain {
-		if gain[s] = 0; len(p.Steps[s].Cures) == 0 || !p.open(s) {
+	clear(gain)
+	for _, s := range p.fixes {
+		if p.done[s] {
 			continue
 		}
 		if gain[s] = p.gain(left, s); gain[s] > 0 {
@@ -37,8 +38,8 @@ func (p *planner) repairs(share Belief) float64 {
 			open = append(open, s)
 		}
 	}
-	alive, spent := 1.0, 0.0
-	best := p.Call
+	alive, spent := total(left), 0.0
+	best := alive * p.Call
 	for spent < best {
 		// Below this rate no later repair pays either: even of a job with nothing but an unlisted cause left, it would cost more
 		// than it saves. (Of two causes at once a later repair can gain a little; that is left out.)
@@ -111,22 +112,6 @@ func (j *joint) ended(mend []float64) (before, after float64) {
 		before = 1 - 1e-9
 	}
 	return before, after
-}
-
-// failed makes of a belief that after a repair that did not help, and notes in mend what it has ended even so.
-func (p *planner) failed(share Belief, s int) {
-	p.fail(share, s)
-	sum := 0.0
-	for _, x := range share {
-		sum += x
-	}
-	if sum < 1e-12 { // it should have helped: only something else is left
-		for h := range share {
-			share[h] = 0
-		}
-		share[len(share)-1] = 1
-	}
-	normal(share)
 }
 
 // fail takes from a belief what a repair would have ended.

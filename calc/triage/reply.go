@@ -16,7 +16,6 @@ const (
 	paired   = 0.1   // a pair above this is mentioned
 	mostNext = 6     // steps
 	mostTurn = 3
-	look     = 1 // steps ahead
 )
 
 // sheaf gathers the tables of an answer. Cells are added one by one in place: they are large, and copies of them weigh.
