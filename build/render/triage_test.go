@@ -41,7 +41,12 @@ func TestTriagePage(t *testing.T) {
 	files := maps.Clone(bench)
 	files["triage.yaml"] = faults
 	pages := rendered(t, files)
-	page := pages["triage/index.html"]
+	for _, want := range []string{"First: is any of this so? Then stop here. Nothing below comes before it. Is there smoke? Leave.", "Ask in this order For anyone, without tools.", sheetHeading} {
+		if page := pages["triage/index.html"]; !strings.Contains(page, want) {
+			t.Errorf("the page of the talk lacks %q without scripts; it says %s", want, page)
+		}
+	}
+	page := pages["triage/sheet/index.html"]
 	for _, want := range []string{
 		"First: is any of this so?", "Is there smoke? Leave.",
 		// By hand, with the one slip in a hundred that the reckoning takes every answer for: yes has 0.896 under the plug, 0.055 under

@@ -14,6 +14,7 @@ import "html/template"
 //	machine    MachineView     a machine
 //	rule       RuleView        a rule of verify, for those who write
 //	triage     TriageView      the fault model, one question after the other (triageview.go)
+//	sheet      TriageSheetView the whole of it, for paper
 //	missing    MissingView     an address that does not exist (404.html)
 //
 // Parts that a page's text contains are executed by themselves into the text:
