@@ -3,6 +3,7 @@ package journey
 import (
 	"fmt"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -55,6 +56,7 @@ func TestTriage(t *testing.T) {
 	t.Run("there to calculate, and back", func(t *testing.T) { calculateBetween(t, b, h) })
 	t.Run("hazards before the work", func(t *testing.T) { wantHazards(t, b, h) })
 	t.Run("nothing but what is safe", func(t *testing.T) { askCustomer(t, b, h) })
+	t.Run("on paper", func(t *testing.T) { printSheet(t, b, h) })
 	t.Run("copied, shared, opened elsewhere", func(t *testing.T) { sendReport(t, b, h) })
 	t.Run("a stop", func(t *testing.T) { sayStop(t, b) })
 	t.Run("hostile addresses", func(t *testing.T) { openHostile(t, b, h) })
@@ -373,6 +375,21 @@ func askCustomer(t *testing.T, b *Browser, h *host) {
 	}
 	picture(t, b, "triage call")
 }
+
+// printSheet: the whole order fits two sheets of paper, printed on both sides.
+func printSheet(t *testing.T, b *Browser, h *host) {
+	must(t, b.Open(h.address+"triage/sheet/"))
+	wantDressed(t, b)
+	document, err := b.Print(A4)
+	must(t, err)
+	keep(t, "triage-sheet.pdf", document)
+	if n := len(pageOfPDF.FindAll(document, -1)); n < 1 || n > 4 {
+		t.Errorf("the sheet prints on %d pages, expected 4 at most", n)
+	}
+}
+
+// pageOfPDF begins the description of one page, as this browser writes it.
+var pageOfPDF = regexp.MustCompile(`/Type\s*/Page\b`)
 
 // sendReport copies what was found out, with and without leave to, shares it where there is sharing, and opens its address elsewhere.
 func sendReport(t *testing.T, b *Browser, h *host) {
