@@ -45,8 +45,12 @@ export function read(fragment: string, words: Words): Told {
   const list = (key: string) => (given.get(key) ?? "").split(",").filter(Boolean);
   const among = (key: string, known: { has(name: string): boolean }) => list(key).map(decodeURIComponent).map((name) => (must(known.has(name)), name));
   const one = (key: string, known: { has(name: string): boolean }) => among(key, known)[0] ?? "";
+  const who = (one("who", new Set(["customer", "technician"])) || "customer") as Told["who"];
+  const pick = one("pick", words.steps);
+  // An address leads nobody to work that is not for him.
+  must(!pick || words.steps.get(pick)!.who.includes(who));
   return {
-    who: (one("who", new Set(["customer", "technician"])) || "customer") as Told["who"],
+    who,
     without: among("without", words.tools),
     clear: one("clear", new Set(["yes"])) !== "",
     stop: one("stop", words.stops),
@@ -54,7 +58,7 @@ export function read(fragment: string, words: Words): Told {
     done: among("done", words.steps),
     ended: one("ended", words.steps),
     edit: one("edit", words.findings),
-    pick: one("pick", words.steps),
+    pick,
   };
 }
 

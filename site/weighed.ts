@@ -17,14 +17,24 @@ interface Row {
   shown: string[];
 }
 
-function rows(given: Given | undefined): Row[] {
+export function rowsOf(given: Given | undefined): Row[] {
   return (given?.rows ?? []).map((cells, i) => ({ cells, shown: given?.shown?.[i] ?? [] }));
 }
 
+/** What leads, for the place above the question. */
+export function leading({ out }: Answer): Node[] {
+  const first = rowsOf(out?.causes)[0];
+  return first ? [make("span", "leads", `Most likely: ${first.cells[1]}, ${first.shown[2]}.`), make("span", "scale", bar(Number(first.cells[2])))] : [];
+}
+
+export function time(minutes: number): string {
+  return minutes < 90 ? `${Math.max(1, Math.round(minutes))} min` : `${Math.round(minutes / 6) / 10} h`;
+}
+
 export function beliefParts({ out, verdict, cautions }: Answer, words: Words): Node[] {
-  const causes = rows(out?.causes).filter(({ cells }, i) => i < MOST && Number(cells[2]) >= WORTH);
-  const groups = rows(out?.groups).slice(0, 4);
-  const turns = rows(out?.turns).map(({ cells: [finding, answer, cause], shown }) => {
+  const causes = rowsOf(out?.causes).filter(({ cells }, i) => i < MOST && Number(cells[2]) >= WORTH);
+  const groups = rowsOf(out?.groups).slice(0, 4);
+  const turns = rowsOf(out?.turns).map(({ cells: [finding, answer, cause], shown }) => {
     const known = words.findings.get(String(finding));
     return make("li", "", `${known?.ask ?? finding} ${known?.answers.get(String(answer)) ?? answer} `, make("b", "", `Then: ${cause}, ${shown[3]}`));
   });
@@ -32,22 +42,27 @@ export function beliefParts({ out, verdict, cautions }: Answer, words: Words): N
   return [
     make("h2", "", "What it may be"),
     make("p", "so-far", verdict?.text ?? ""),
-    bars(causes.map(({ cells: [, title, share], shown }) => ({ title: String(title), share: Number(share), shown: shown[2] ?? "" }))),
-    folded(groups[0] ? `By part of the machine: ${groups[0].cells[0]}, ${groups[0].shown[1]}` : "By part of the machine", bars(groups.map(({ cells: [title, share], shown }) => ({ title: String(title), share: Number(share), shown: shown[1] ?? "" })))),
+    bars(causes.map(({ cells: [name, title, share], shown }) => ({ name: String(name), title: String(title), share: Number(share), shown: shown[2] ?? "" }))),
+    folded(groups[0] ? `By part of the machine: ${groups[0].cells[0]}, ${groups[0].shown[1]}` : "By part of the machine", bars(groups.map(({ cells: [title, share], shown }) => ({ name: "", title: String(title), share: Number(share), shown: shown[1] ?? "" })))),
     ...(turns.length ? [folded("What would change this", make("ul", "", ...turns))] : []),
     folded("Mind", make("ul", "", ...mind.map((line) => make("li", "", line)))),
   ];
 }
 
-function bars(list: { title: string; share: number; shown: string }[]): Node {
-  return make("ul", "bars", ...list.map(({ title, share, shown }) => make("li", "", make("span", "what", title), make("span", "how", `${word(share)}, ${shown}`), bar(share))));
+function bars(list: { name: string; title: string; share: number; shown: string }[]): Node {
+  const lines = list.map(({ name, title, share, shown }) => {
+    const line = make("li", "", make("span", "what", title), make("span", "how", `${word(share)}, ${shown}`), make("span", "scale", bar(share)));
+    line.dataset.cause = name;
+    return line;
+  });
+  return make("ul", "bars", ...lines);
 }
 
 /** The words are ours; the number stands beside them. */
 function word(share: number): string {
   if (share >= 0.8) return "very likely";
   if (share >= 0.5) return "likely";
-  return share >= 0.2 ? "possible" : "less likely";
+  return share >= 0.2 ? "possible" : "maybe";
 }
 
 function bar(share: number): HTMLElement {
@@ -57,13 +72,12 @@ function bar(share: number): HTMLElement {
 }
 
 export function givenParts(told: Told, { out }: Answer, words: Words, change: (finding: string) => void, undo: (step: string) => void): Node[] {
-  const weighed = new Map(rows(out?.answers).map((row) => [String(row.cells[0]), row]));
+  const weighed = new Map(rowsOf(out?.answers).map((row) => [String(row.cells[0]), row]));
   const answers = told.answers.map(([name, said]) => {
     const { ask, answers } = words.findings.get(name)!;
     const shown = said === UNKNOWN ? "I don't know" : (answers.get(said) ?? said);
     const line = make("button", "said", make("span", "ask", ask), make("b", "", shown), ...weight(weighed.get(name), said));
     (line as HTMLButtonElement).type = "button";
-    line.setAttribute("aria-label", `Change: ${ask} ${shown}`);
     line.addEventListener("click", () => change(name));
     return make("li", "", line);
   });
@@ -72,7 +86,6 @@ export function givenParts(told: Told, { out }: Answer, words: Words, change: (f
     const line = make("button", "said", make("span", "ask", step.title), make("b", "", step.tells.length ? "Done." : "It did not help."));
     (line as HTMLButtonElement).type = "button";
     line.addEventListener("click", () => undo(name));
-    line.setAttribute("aria-label", `Take back: ${step.title}`);
     return make("li", "", line);
   });
   if (!answers.length && !done.length) return [];

@@ -1,18 +1,19 @@
-// The words of the fault model, read from the page, where they stand for those without scripts too.
+// The words of the fault model, read from the sheet that holds the whole order, where they stand for those without scripts.
 
 export interface Finding {
   ask: string;
   answers: Map<string, string>;
   valued: boolean;
   unit: string;
-  by: Element | null; // leads to the calculator that gives it
   when: [finding: string, answers: string[]][];
+  part: HTMLElement;
 }
 
 export interface Step {
   name: string;
   title: string;
   tells: string[];
+  who: string[];
   part: HTMLElement;
 }
 
@@ -20,19 +21,32 @@ export interface Words {
   findings: Map<string, Finding>;
   steps: Map<string, Step>;
   stops: Map<string, HTMLElement>;
+  hazards: Map<string, HTMLElement>;
   tools: Set<string>;
+  safe: HTMLElement;
 }
 
-export function readWords(main: HTMLElement): Words {
-  const all = (css: string, from = main) => [...from.querySelectorAll<HTMLElement>(css)];
+/** Tools are at hand, or not, on the page itself. */
+export async function fetchWords(address: string, page: HTMLElement): Promise<Words> {
+  const sheet = new DOMParser().parseFromString(await fetchText(address), "text/html");
+  const base = new URL(address, location.href);
+  // What is shown on the page leads where it led on the sheet.
+  for (const link of sheet.querySelectorAll("a")) link.href = new URL(link.getAttribute("href")!, base).href;
+  return readWords(sheet.querySelector("main")!, page);
+}
+
+function readWords(sheet: HTMLElement, page: HTMLElement): Words {
+  const all = (css: string, from = sheet) => [...from.querySelectorAll<HTMLElement>(css)];
   return {
     findings: new Map(all("[data-finding]").map((part) => [part.dataset.finding!, finding(part, all("[data-answer]", part))])),
     steps: new Map(all("[data-test], [data-repair]").map((part) => {
       const name = part.dataset.test ?? part.dataset.repair!;
-      return [name, { name, title: text(part, "h3"), tells: items(part.dataset.tells), part }];
+      return [name, { name, title: text(part, "h3"), tells: items(part.dataset.tells), who: items(part.dataset.who), part }];
     })),
     stops: new Map(all("[data-stop]").map((part) => [part.dataset.stop!, part])),
-    tools: new Set(all("input[name=tool]").map((part) => (part as HTMLInputElement).value)),
+    hazards: new Map(all("[data-hazard]").map((part) => [part.dataset.hazard!, part.querySelector<HTMLElement>(".hazard")!])),
+    tools: new Set(all("input[name=tool]", page).map((part) => (part as HTMLInputElement).value)),
+    safe: sheet.querySelector<HTMLElement>(".safe")!,
   };
 }
 
@@ -42,12 +56,18 @@ function finding(part: HTMLElement, answers: HTMLElement[]): Finding {
     answers: new Map(answers.map((answer) => [answer.dataset.answer!, text(answer, "b")])),
     valued: part.dataset.unit !== undefined,
     unit: part.dataset.unit ?? "",
-    by: part.querySelector(".guide"),
     when: items(part.dataset.when).map((guard) => {
       const [name = "", list = ""] = guard.split("=");
       return [name, list.split(",")];
     }),
+    part,
   };
+}
+
+export async function fetchText(address: string): Promise<string> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`The fault model is not there (${response.status}).`);
+  return response.text();
 }
 
 export function text(part: HTMLElement, css: string): string {

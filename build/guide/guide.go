@@ -50,6 +50,7 @@ type Guide struct {
 	Revision Text
 	Approver Text
 	Review   Text
+	Urgent   Text // yes: stands before all other pages of its list
 	Machines []Text
 	Families []Text // the page covers every machine of these too
 	Does     []Text
@@ -173,7 +174,7 @@ func (g *Guide) readHeader(m *source.Mapping) {
 	g.Header = m
 	for key, text := range map[string]*Text{
 		"title": &g.Title, "reader": &g.Reader, "time": &g.Time, "people": &g.People,
-		"revision": &g.Revision, "approver": &g.Approver, "review": &g.Review,
+		"revision": &g.Revision, "approver": &g.Approver, "review": &g.Review, "urgent": &g.Urgent,
 	} {
 		if v := m.Text(key); v.Shape == source.Text {
 			*text = Text{v.Text, v.Span}

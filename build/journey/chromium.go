@@ -56,7 +56,31 @@ func (b *Browser) Console() (messages []Message, err error) {
 	return messages, err
 }
 
-// Slow makes the browser compute so many times slower, as a phone would. The standard has no such command; this one is Chromium's.
+// Slow makes the browser compute so many times slower, as a phone would.
 func (b *Browser) Slow(times int) error {
-	return b.post("/goog/cdp/execute", map[string]any{"cmd": "Emulation.setCPUThrottlingRate", "params": map[string]any{"rate": times}}, nil)
+	return b.devtools("Emulation.setCPUThrottlingRate", map[string]any{"rate": times})
+}
+
+// Permit answers for the reader when a page asks to use the clipboard.
+func (b *Browser) Permit(clipboard bool) error {
+	setting := "denied"
+	if clipboard {
+		setting = "granted"
+	}
+	for _, name := range []string{"clipboard-read", "clipboard-write"} {
+		if err := b.devtools("Browser.setPermission", map[string]any{"permission": map[string]string{"name": name}, "setting": setting}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Prepare runs a script in every page before its own, such as for what this browser lacks and others have.
+func (b *Browser) Prepare(script string) error {
+	return b.devtools("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": script})
+}
+
+// devtools sends a command that the standard does not have; this way is Chromium's.
+func (b *Browser) devtools(command string, parameters map[string]any) error {
+	return b.post("/goog/cdp/execute", map[string]any{"cmd": command, "params": parameters}, nil)
 }

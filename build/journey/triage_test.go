@@ -3,6 +3,7 @@ package journey
 import (
 	"fmt"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -51,6 +52,12 @@ func TestTriage(t *testing.T) {
 		t.Run(s.name, func(t *testing.T) { serveJob(t, b, s) })
 	}
 	t.Run("back, change, reload, address", func(t *testing.T) { changeMind(t, b, h) })
+	t.Run("a key for back", func(t *testing.T) { stepBack(t, b, h) })
+	t.Run("there to calculate, and back", func(t *testing.T) { calculateBetween(t, b, h) })
+	t.Run("hazards before the work", func(t *testing.T) { wantHazards(t, b, h) })
+	t.Run("nothing but what is safe", func(t *testing.T) { askCustomer(t, b, h) })
+	t.Run("on paper", func(t *testing.T) { printSheet(t, b, h) })
+	t.Run("copied, shared, opened elsewhere", func(t *testing.T) { sendReport(t, b, h) })
 	t.Run("a stop", func(t *testing.T) { sayStop(t, b) })
 	t.Run("hostile addresses", func(t *testing.T) { openHostile(t, b, h) })
 	wantQuietConsole(t, b)
@@ -85,7 +92,7 @@ func serveJob(t *testing.T, b *Browser, s service) {
 			wantEnd(t, b, s, asked)
 			return
 		case shown.Step != "":
-			press(t, b, ".no-help, .now .answers button")
+			noHelp(t, b)
 		default:
 			t.Fatalf("the job is handed over as %q after %d questions; in front: %q", shown.Heading, asked, shown.Causes)
 		}
@@ -125,9 +132,8 @@ func now(t *testing.T, b *Browser) view {
 		err := b.Script(&shown, `
 			const text = (css) => document.querySelector(".talk " + css)?.innerText ?? "";
 			const said = document.querySelector(".now").dataset;
-			const titles = new Map([...document.querySelectorAll("[data-cause]")].map((part) => [part.querySelector("b").textContent, part.dataset.cause]));
 			return { Heading: text(".now h2"), Step: said.step ?? "", Finding: said.finding ?? "", Progress: text(".progress"), Given: text(".given"), Fault: text(".now .fault"),
-				Causes: [...document.querySelectorAll(".belief > .bars .what")].map((part) => titles.get(part.textContent) ?? part.textContent) };`)
+				Causes: [...document.querySelectorAll(".belief > .bars li")].map((part) => part.dataset.cause) };`)
 		return shown.Heading != "", err
 	}))
 	return shown
@@ -144,6 +150,18 @@ func press(t *testing.T, b *Browser, css string) {
 		err = b.Script(&gone, `return location.hash === arguments[0] || ![...document.querySelectorAll(".now .ask > *")].some((part) => part.journey)`, before)
 		return gone, err
 	}))
+}
+
+// noHelp says of a repair that it did not help, or of a test that it is done.
+func noHelp(t *testing.T, b *Browser) {
+	t.Helper()
+	var repair bool
+	must(t, b.Script(&repair, `return !!document.querySelector(".now .no-help")`))
+	if repair {
+		press(t, b, ".now .no-help")
+	} else {
+		press(t, b, ".now .answers button")
+	}
 }
 
 func say(t *testing.T, b *Browser, finding, answer string) {
@@ -212,6 +230,225 @@ func changeMind(t *testing.T, b *Browser, h *host) {
 	picture(t, b, "triage recheck")
 }
 
+// stepBack: a page that was opened by its address has nothing to go back to, so its key takes back what was said last.
+func stepBack(t *testing.T, b *Browser, h *host) {
+	open(t, b, h, "who=technician&clear=yes&answers=jumps:yes,over-range:no")
+	first := now(t, b)
+	say(t, b, first.Finding, "")
+	wantFocus(t, b, now(t, b).Heading)
+	press(t, b, ".now .back")
+	if shown := now(t, b); shown.Progress != first.Progress || shown.Finding != first.Finding {
+		t.Errorf("back shows %+v, expected %+v", shown, first)
+	}
+	for _, want := range []string{"1 answered", "0 answered"} {
+		press(t, b, ".now .back")
+		if shown := now(t, b); !strings.HasPrefix(shown.Progress, want) {
+			t.Errorf("one more step back: %q, expected %q", shown.Progress, want)
+		}
+	}
+	press(t, b, ".now .back")
+	if shown := now(t, b); shown.Heading != "Is any of this so?" {
+		t.Errorf("before the first answer stands %q", shown.Heading)
+	}
+}
+
+// open shows the page as an address has it, and nothing from before.
+func open(t *testing.T, b *Browser, h *host, fragment string) {
+	t.Helper()
+	must(t, b.Open(h.address+"record/"))
+	must(t, b.Script(nil, `localStorage.removeItem("blankoff.triage")`))
+	must(t, b.Open(h.address+"triage/#"+fragment))
+}
+
+// wantFocus: what is new has the focus, so that a screen reader reads it, and one place alone tells what changed.
+func wantFocus(t *testing.T, b *Browser, heading string) {
+	t.Helper()
+	var got struct {
+		Focus string
+		Live  int
+		Bare  []string
+	}
+	must(t, b.Script(&got, `
+		return { Focus: document.activeElement.innerText, Live: document.querySelectorAll(".talk :is([role=status], [role=alert], [aria-live])").length,
+			Bare: [...document.querySelectorAll(".talk :is(input, textarea)")].filter((entry) => !entry.labels.length && !entry.ariaLabel).map((entry) => entry.outerHTML) }`))
+	if got.Focus != heading || got.Live != 1 || len(got.Bare) > 0 {
+		t.Errorf("focus is on %q, expected %q; %d live places, expected 1; entries without a label: %q", got.Focus, heading, got.Live, got.Bare)
+	}
+}
+
+// calculateBetween leaves the question for the calculator that answers it, and comes back to it.
+func calculateBetween(t *testing.T, b *Browser, h *host) {
+	open(t, b, h, "who=technician&clear=yes&answers=jumps:no,over-range:no,rise-shape:straight")
+	before := now(t, b)
+	if before.Finding != "rise-size" {
+		t.Fatalf("a rise over its limit asks for %q, expected its size", before.Finding)
+	}
+	follow(t, b, ".now .sources a", "calculators/rise-test/")
+	untilLive(t, b, ".calculator")
+	fill(t, b, "rise-test", entry{field: "end", typed: "2000 mTorr"})
+	must(t, b.Script(nil, "history.back()"))
+	must(t, b.Until("the question is there again", func() (bool, error) {
+		path, err := b.Address()
+		return strings.Contains(path, "/triage/#"), err
+	}))
+	if after := now(t, b); after.Finding != before.Finding || after.Given != before.Given || !slices.Equal(after.Causes, before.Causes) {
+		t.Errorf("after calculating the page shows\n%+v\nexpected\n%+v", after, before)
+	}
+	say(t, b, "rise-size", "364/8") // an address takes it as it was typed
+	if shown := now(t, b); shown.Fault != "" || !strings.Contains(shown.Given, "364/8") {
+		t.Errorf("a fraction is answered by %+v", shown)
+	}
+}
+
+// wantHazards: a repair and a test name what their guide warns of, before anything is done, and a repair tells how to avoid it.
+func wantHazards(t *testing.T, b *Browser, h *host) {
+	for _, c := range []struct{ pick, guide, before string }{
+		{"reseat-plug", "procedures/sensor-check/", ".do"},
+		{"oil-change", "procedures/pump-oil/", ".do"},
+		{"rise-test", "procedures/rise-test/", ".answers"},
+	} {
+		open(t, b, h, "who=technician&clear=yes&pick="+c.pick)
+		now(t, b)
+		var got struct {
+			Told, Open   []string
+			Named        string
+			Before, Wide bool
+		}
+		must(t, b.Script(&got, `
+			return (async () => {
+				const page = new DOMParser().parseFromString(await (await fetch(arguments[0])).text(), "text/html");
+				const words = (from, css) => [...from.querySelectorAll(css)].map((part) => part.textContent.trim());
+				const mind = document.querySelector(".now .mind");
+				return { Told: words(page, ".hazards .brief"), Open: words(mind, ".hazard"), Named: mind.querySelector("summary").innerText, Wide: mind.open,
+					Before: !!(mind.compareDocumentPosition(document.querySelector(".now " + arguments[1])) & Node.DOCUMENT_POSITION_FOLLOWING) };
+			})()`, h.address+c.guide, c.before))
+		slices.Sort(got.Told)
+		slices.Sort(got.Open)
+		if len(got.Told) == 0 || !slices.Equal(got.Told, got.Open) {
+			t.Errorf("%s warns of\n%q\nits guide of\n%q", c.pick, got.Open, got.Told)
+		}
+		if !got.Before || got.Wide != (c.before == ".do") || !strings.Contains(got.Named, "DANGER mains") {
+			t.Errorf("%s: the hazards stand before it: %v, unfolded: %v, in short: %q", c.pick, got.Before, got.Wide, got.Named)
+		}
+		wantWithinWidth(t, b)
+	}
+	open(t, b, h, "who=technician&clear=yes&pick=call-refrigeration")
+	now(t, b)
+	var stop string
+	must(t, b.Script(&stop, `return document.querySelector(".now .stop").innerText`))
+	if !strings.Contains(stop, "certified refrigeration technician") {
+		t.Errorf("licensed work ends with %q", stop)
+	}
+}
+
+// askCustomer knows nothing and helps nothing: all that is offered on the way is safe for anyone, and the way ends at the shop.
+func askCustomer(t *testing.T, b *Browser, h *host) {
+	open(t, b, h, "who=customer&clear=yes")
+	for asked := 0; ; asked++ {
+		shown := now(t, b)
+		if shown.Step == "" {
+			if shown.Heading != "Call the shop" || asked == 0 {
+				t.Errorf("after %d steps a customer is told %q", asked, shown.Heading)
+			}
+			break
+		}
+		if asked > 40 {
+			t.Fatal("a customer who knows nothing is never told to call the shop")
+		}
+		var others []string
+		must(t, b.Script(&others, `
+			return (async () => {
+				const sheet = new DOMParser().parseFromString(await (await fetch("sheet/index.html")).text(), "text/html");
+				const steps = [...sheet.querySelectorAll("[data-who]")];
+				const safe = (step) => step.dataset.who.split(" ").includes("customer");
+				const named = [...document.querySelectorAll(".now .quiet")].map((key) => key.innerText.replace(/, [^,]*$/, ""));
+				return steps.filter((step) => !safe(step) && (step.dataset.test === arguments[0] || step.dataset.repair === arguments[0] || named.includes(step.querySelector("h3").textContent))).map((step) => step.id);
+			})()`, shown.Step))
+		if len(others) > 0 {
+			t.Errorf("a customer is offered %q", others)
+		}
+		if shown.Finding != "" {
+			say(t, b, shown.Finding, "")
+		} else {
+			noHelp(t, b)
+		}
+	}
+	picture(t, b, "triage call")
+}
+
+// printSheet: the whole order fits two sheets of paper, printed on both sides.
+func printSheet(t *testing.T, b *Browser, h *host) {
+	must(t, b.Open(h.address+"triage/sheet/"))
+	wantDressed(t, b)
+	document, err := b.Print(A4)
+	must(t, err)
+	keep(t, "triage-sheet.pdf", document)
+	if n := len(pageOfPDF.FindAll(document, -1)); n < 1 || n > 4 {
+		t.Errorf("the sheet prints on %d pages, expected 4 at most", n)
+	}
+}
+
+// pageOfPDF begins the description of one page, as this browser writes it.
+var pageOfPDF = regexp.MustCompile(`/Type\s*/Page\b`)
+
+// sendReport copies what was found out, with and without leave to, shares it where there is sharing, and opens its address elsewhere.
+func sendReport(t *testing.T, b *Browser, h *host) {
+	open(t, b, h, "who=technician&clear=yes&answers=jumps:yes,plug-moves:yes,over-range:unknown&done=reseat-plug")
+	before := now(t, b)
+	var lacks bool
+	must(t, b.Script(&lacks, `return !("share" in navigator)`))
+	var hidden bool
+	must(t, b.Script(&hidden, `return document.querySelector("[data-do=share]").hidden`))
+	if hidden != lacks {
+		t.Errorf("the key for sharing is hidden: %v, where the browser lacks it: %v", hidden, lacks)
+	}
+	must(t, b.Script(nil, `document.querySelector(".report").open = true`))
+
+	must(t, b.Permit(true))
+	tap(t, b, "[data-do=copy]")
+	b.untilText(t, "[data-do=copy]", "Copied")
+	var copied, report string
+	must(t, b.Script(&copied, `return navigator.clipboard.readText()`))
+	must(t, b.Script(&report, `return document.querySelector(".report textarea").value`))
+	if copied != report || !strings.Contains(report, "Reseat the sensor plug: did not help") || !strings.Contains(report, "not known") {
+		t.Errorf("copied is\n%s\nexpected\n%s", copied, report)
+	}
+
+	must(t, b.Permit(false))
+	tap(t, b, "[data-do=copy]")
+	b.untilText(t, "[data-do=copy]", "Selected: copy it by hand")
+	var selected string
+	must(t, b.Script(&selected, `const text = document.querySelector(".report textarea"); return text.value.slice(text.selectionStart, text.selectionEnd)`))
+	if selected != report {
+		t.Errorf("without leave to copy, selected is %q", selected)
+	}
+
+	address := h.address + "triage/#"
+	_, form, found := strings.Cut(report, address)
+	if !found {
+		t.Fatalf("the report lacks its address %s…:\n%s", address, report)
+	}
+	here, err := b.Window()
+	must(t, err)
+	other, err := b.NewWindow()
+	must(t, err)
+	must(t, b.Switch(other))
+	must(t, b.Prepare(`navigator.share = async ({ text }) => { window.shared = text; }`))
+	open(t, b, h, strings.TrimSpace(form))
+	after := now(t, b)
+	if after.Given != before.Given || after.Heading != before.Heading || !slices.Equal(after.Causes, before.Causes) {
+		t.Errorf("opened elsewhere the page shows\n%+v\nexpected\n%+v", after, before)
+	}
+	must(t, b.Script(nil, `document.querySelector(".report").open = true`))
+	tap(t, b, "[data-do=share]")
+	var shared string
+	must(t, b.Script(&shared, `return window.shared`))
+	if shared != report {
+		t.Errorf("shared is\n%s\nexpected\n%s", shared, report)
+	}
+	must(t, b.Switch(here))
+}
+
 func sayStop(t *testing.T, b *Browser) {
 	press(t, b, "[data-do=anew]")
 	press(t, b, ".now .answers button")
@@ -225,7 +462,7 @@ func sayStop(t *testing.T, b *Browser) {
 var hostile = []string{
 	"who=root", "answers=jumps:maybe", "answers=jumps", "answers=nothing:yes", "answers=rise-size:" + url.QueryEscape("<img src=x onerror=alert(1)>"),
 	"done=format-disk", "stop=%00", "answers=%E0%A4%A", "constructor=1", "__proto__=1", "clear=no", "ended=x", "a=b=c", "<script>alert(1)</script>",
-	"who=customer&answers=" + strings.Repeat("jumps:yes,", 500), "edit=jumps%22%3E", "who=technician&clear=yes&answers=jumps:yes:no",
+	"who=customer&answers=" + strings.Repeat("jumps:yes,", 500), "edit=jumps%22%3E", "who=customer&clear=yes&pick=oil-change", "clear=yes&pick=rise-test", "who=technician&clear=yes&answers=jumps:yes:no",
 }
 
 func openHostile(t *testing.T, b *Browser, h *host) {

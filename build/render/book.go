@@ -122,7 +122,7 @@ func (b *book) jobs() []job {
 		jobs = append(jobs, job{"machines/" + m.Name + "/", func(p *page) error { return p.machine(m) }})
 	}
 	if b.library.Triage.Usable() {
-		jobs = append(jobs, job{triagePage, (*page).triage})
+		jobs = append(jobs, job{triagePage, (*page).triage}, job{triageSheet, (*page).triageSheet})
 	}
 	jobs = append(jobs, b.writing()...)
 	return append(jobs, job{"404.html", (*page).missing})

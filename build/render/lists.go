@@ -15,8 +15,8 @@ type section struct {
 }
 
 var sections = []section{
-	{"symptoms/", "symptoms", "What does the machine do?", "Take the line that fits. These checks are safe for anybody.",
-		func(p *page) []Group { return []Group{{Entries: p.guides(guide.Symptom)}} }},
+	{"symptoms/", "symptoms", "What do you see?", "Take the line that fits. These checks are safe for anybody. What is met most often comes first.",
+		func(p *page) []Group { return []Group{{Entries: p.symptoms()}} }},
 	{"procedures/", "procedures", "Procedures", "One job each, with its hazards, its limits and its calculators where the reading is taken.",
 		func(p *page) []Group { return []Group{{Entries: p.guides(guide.Procedure)}} }},
 	{"calculators/", "calculators", "Calculators", "Each answers one question, says how sure it is, and works without a network.",
@@ -27,12 +27,13 @@ var sections = []section{
 
 // index makes the page of a section.
 func (p *page) index(s section) error {
-	var begin []Entry
+	var begin, urgent []Entry
 	if s.name == "symptoms" {
-		begin = p.triageEntry()
+		begin, urgent = p.triageEntry(), p.urgent()
 	}
 	return p.write("index", IndexView{
 		Begin:   begin,
+		Urgent:  urgent,
 		Frame:   p.frame(s.heading, s.lead, s.name, nil),
 		Heading: s.heading,
 		Lead:    template.HTML(template.HTMLEscapeString(s.lead)),
@@ -45,11 +46,15 @@ func (p *page) home() error {
 	view := HomeView{
 		Heading:     p.library.Shop.Name.Text,
 		Begin:       p.triageEntry(),
-		Symptoms:    p.guides(guide.Symptom),
+		Urgent:      p.urgent(),
+		Symptoms:    p.symptoms(),
 		Calculators: p.calculatorsInBrief(),
 		Machines:    p.machineEntries(),
 	}
 	if procedures := p.guides(guide.Procedure); len(procedures) > 0 {
+		for i := range procedures {
+			procedures[i].Said = "" // the whole sentences would bury the first page
+		}
 		view.Stages = []Group{{Entries: procedures}}
 	}
 	machine := (*load.Machine)(nil)

@@ -6,40 +6,63 @@ import (
 	"strings"
 
 	"blankoff/build/fault"
+	"blankoff/build/guide"
 )
 
-// triagePage is where the fault model is published.
-const triagePage = "triage/"
+// Where the fault model is published: one question at a time, and the whole order.
+const (
+	triagePage  = "triage/"
+	triageSheet = "triage/sheet/"
+)
 
 const (
 	triageHeading = "Find out what is wrong"
 	triageLead    = "One question after the other. You see what each answer changes, and what to do next. Nothing you say leaves this device."
+	sheetHeading  = "The whole order, on paper"
+	sheetLead     = "What must stop the work, what to ask, what each answer speaks for, and what ends each cause. Print it, or read it here."
 )
 
-// triage makes the page of the fault model.
+// triage makes the page that asks one question after the other.
 func (p *page) triage() error {
 	m := p.library.Triage
-	view := TriageView{Frame: p.frame(triageHeading, triageLead, "symptoms", nil), Heading: triageHeading, Lead: triageLead}
-	view.Desk, view.Ladder = p.assets.Triage, nil // no pressure has a place on this page
+	view := TriageView{Frame: p.triageFrame(triageHeading, triageLead), Heading: triageHeading, Lead: triageLead, Sheet: p.root + triageSheet, Stops: p.ruleOuts(), First: newOrder(m).first()}
 	if p.assets.Model != "" && p.assets.Calc != "" {
 		view.Model = p.root + p.assets.Model
 	}
 	for _, tool := range m.Tools() {
 		view.Tools = append(view.Tools, ToolView{fault.Tool(tool), tool})
 	}
-	for _, r := range m.RuleOuts {
-		view.Stops = append(view.Stops, RuleOutView{r.Name, withQuantities(r.Ask.Text), withQuantities(r.Do.Text), p.shown["stop:"+r.Stop.Text]})
+	return p.write("triage", view)
+}
+
+// sheet makes the page that holds everything.
+func (p *page) triageSheet() error {
+	m, order := p.library.Triage, newOrder(p.library.Triage)
+	view := TriageSheetView{
+		Frame: p.triageFrame(sheetHeading, sheetLead), Heading: sheetHeading, Lead: sheetLead, Talk: p.root + triagePage,
+		Stops: p.ruleOuts(), First: order.first(), Tests: p.probes(order), Groups: causeGroups(m), Hazards: p.hazardsNamed(m.Steps()),
 	}
-	order := newOrder(m)
-	view.First = order.first()
-	view.Tests = p.probes(order)
-	view.Groups = causeGroups(m)
 	for _, s := range m.Repairs {
 		view.Repairs = append(view.Repairs, RepairView{
-			Name: s.Name, Title: s.Title.Text, Tools: toolNames(s), Notes: stepNotes(s), Do: withQuantities(s.Do.Text), Guide: p.guideOf(s), Stop: p.shown["stop:"+s.Stop.Text],
+			Name: s.Name, Title: s.Title.Text, Tools: toolNames(s), Who: names(s.Who), Notes: stepNotes(s), Do: withQuantities(s.Do.Text),
+			Guide: p.guideOf(s), Risks: p.risks(s), Stop: p.shown["stop:"+s.Stop.Text],
 		})
 	}
-	return p.write("triage", view)
+	return p.write("sheet", view)
+}
+
+func (p *page) triageFrame(title, description string) Frame {
+	frame := p.frame(title, description, "symptoms", nil)
+	frame.Desk, frame.Ladder = p.assets.Triage, nil // no pressure has a place on these pages
+	return frame
+}
+
+func (p *page) ruleOuts() []RuleOutView {
+	var list []RuleOutView
+	for _, r := range p.library.Triage.RuleOuts {
+		list = append(list, RuleOutView{r.Name, withQuantities(r.Ask.Text), withQuantities(r.Do.Text), p.shown["stop:"+r.Stop.Text]})
+	}
+	return list
 }
 
 // triageEntry leads to the page; nothing where the shop has no fault model.
@@ -56,6 +79,15 @@ func (p *page) guideOf(s *fault.Step) Link {
 		return Link{}
 	}
 	return Link{p.root + addressOf(g), g.Title.Text}
+}
+
+// names of texts, apart by blanks.
+func names(list []fault.Text) string {
+	var all []string
+	for _, t := range list {
+		all = append(all, t.Text)
+	}
+	return strings.Join(all, " ")
 }
 
 func toolNames(s *fault.Step) string {
@@ -85,28 +117,21 @@ func (p *page) probes(order *order) []ProbeView {
 	var list []ProbeView
 	seen := map[string]bool{}
 	for _, s := range order.tests() {
-		probe := ProbeView{Name: s.Name, Title: s.Title.Text, Tools: toolNames(s), Notes: stepNotes(s), Guide: p.guideOf(s)}
-		var names []string
+		probe := ProbeView{Name: s.Name, Title: s.Title.Text, Tools: toolNames(s), Who: names(s.Who), Notes: stepNotes(s), Guide: p.guideOf(s), Risks: p.risks(s)}
+		probe.Tells = names(s.Tells)
 		for _, tell := range s.Tells {
-			names = append(names, tell.Text)
 			if !seen[tell.Text] {
 				seen[tell.Text] = true
-				f := order.words.Finding(tell.Text)
-				view := order.finding(f)
-				if c, _ := f.Calculator(); c != nil {
-					view.By = Link{p.root + "calculators/" + c.ID + "/", c.Title}
-				}
-				probe.Findings = append(probe.Findings, view)
+				probe.Findings = append(probe.Findings, p.finding(order, s, order.words.Finding(tell.Text)))
 			}
 		}
-		probe.Tells = strings.Join(names, " ")
 		list = append(list, probe)
 	}
 	return list
 }
 
 // finding shows a question with its answers; order of a measured one are the ranges between its cuts.
-func (o *order) finding(f *fault.Finding) FindingView {
+func (p *page) finding(o *order, test *fault.Step, f *fault.Finding) FindingView {
 	view := FindingView{Name: f.Name, Ask: withQuantities(f.Title.Text), Valued: f.Measured(), When: guards(f)}
 	at := slices.Index(o.words.Findings, f)
 	if !f.Measured() {
@@ -115,11 +140,33 @@ func (o *order) finding(f *fault.Finding) FindingView {
 		}
 		return view
 	}
-	view.Unit = f.Unit.Symbol
+	view.Unit, view.Sources = f.Unit.Symbol, p.sources(test, f)
 	for i, text := range ranges(f) {
 		view.Answers = append(view.Answers, TellingView{"", template.HTML(template.HTMLEscapeString(text)), o.leans(at, i)})
 	}
 	return view
+}
+
+// sources are the calculators that give a finding: the one that the model names, else those of the test's guide.
+func (p *page) sources(test *fault.Step, f *fault.Finding) []Link {
+	if c, _ := f.Calculator(); c != nil {
+		return []Link{{p.root + "calculators/" + c.ID + "/", c.Title}}
+	}
+	return p.placedIn(p.library.Guide(test.Guide.Text))
+}
+
+// placedIn are the calculators of a guide, each once. Converting a unit is no measurement.
+func (p *page) placedIn(g *guide.Guide) []Link {
+	var list []Link
+	if g == nil {
+		return nil
+	}
+	for _, c := range calculators() {
+		if c.ID != "pressure" && slices.ContainsFunc(g.Calculators, func(block *guide.CalculatorBlock) bool { return block.ID == c.ID }) {
+			list = append(list, Link{p.root + "calculators/" + c.ID + "/", c.Title})
+		}
+	}
+	return list
 }
 
 func wordsOf(a fault.Answer) string {

@@ -17,25 +17,48 @@ type order struct {
 	words    *fault.Model
 	customer *triage.Model
 	all      *triage.Model
-	weights  float64     // of all causes together
-	marginal [][]float64 // of each finding the probability of each answer, over all causes
 }
 
 func newOrder(m *fault.Model) *order {
-	o := &order{words: m, customer: m.For(fault.Customer), all: m.For(fault.Technician)}
-	for _, c := range o.all.Causes {
-		o.weights += c.Weight
-	}
-	for _, f := range o.all.Findings {
-		share := make([]float64, len(f.Sound))
-		for c, given := range f.Given {
-			for i := range share {
-				share[i] += given[i] * o.all.Causes[c].Weight / o.weights
-			}
+	return &order{words: m, customer: m.For(fault.Customer), all: m.For(fault.Technician)}
+}
+
+// shares are those of the causes among the machines for which a finding counts: how far a rise is over its limit is asked of
+// none that stays within.
+func (o *order) shares(finding int) []float64 {
+	share, sum := make([]float64, len(o.all.Causes)), 0.0
+	for c := range share {
+		share[c] = o.all.Causes[c].Weight
+		for _, g := range o.words.Findings[finding].When {
+			share[c] *= o.guarded(g, c)
 		}
-		o.marginal = append(o.marginal, share)
+		sum += share[c]
 	}
-	return o
+	for c := range share {
+		share[c] /= sum
+	}
+	return share
+}
+
+// guarded is how probable the answers of a guard are under a cause.
+func (o *order) guarded(g fault.Guard, cause int) float64 {
+	on, sum := o.words.Finding(g.Finding.Text), 0.0
+	at := slices.Index(o.words.Findings, on)
+	for i, a := range on.Answers {
+		if slices.ContainsFunc(g.Answers, func(t fault.Text) bool { return t.Text == a.Name }) {
+			sum += o.all.Findings[at].Given[cause][i]
+		}
+	}
+	return sum
+}
+
+// usual is how probable an answer is before anything is known, over all causes.
+func (o *order) usual(finding, answer int) float64 {
+	sum := 0.0
+	for c, share := range o.shares(finding) {
+		sum += share * o.all.Findings[finding].Given[c][answer]
+	}
+	return sum
 }
 
 // tests are the tests as a technician with every tool would rank them, the best first.
@@ -58,16 +81,15 @@ func (o *order) tests() []*fault.Step {
 // probable cause first.
 func (o *order) leans(finding, answer int) []string {
 	const clearly, most = 1.5, 3
-	f := &o.all.Findings[finding]
+	f, shares, usual := &o.all.Findings[finding], o.shares(finding), o.usual(finding, answer)
 	var causes []int
-	for c := range o.all.Causes {
-		share := o.all.Causes[c].Weight / o.weights
-		others := (o.marginal[finding][answer] - share*f.Given[c][answer]) / (1 - share)
+	for c, share := range shares {
+		others := (usual - share*f.Given[c][answer]) / (1 - share)
 		if f.Given[c][answer] >= clearly*others {
 			causes = append(causes, c)
 		}
 	}
-	weight := func(c int) float64 { return o.all.Causes[c].Weight * f.Given[c][answer] }
+	weight := func(c int) float64 { return shares[c] * f.Given[c][answer] }
 	slices.SortStableFunc(causes, func(a, b int) int {
 		switch {
 		case weight(a) > weight(b):

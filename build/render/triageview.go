@@ -2,19 +2,43 @@ package render
 
 import "html/template"
 
-// TriageView is the page that leads from what is seen to what ends it. The script of the page asks one question at a time;
-// its words are those that stand here.
+// TriageView is the page that leads from what is seen to what ends it, one question at a time. It is short, since a phone
+// waits for it; the words of all questions and steps stand on the sheet, where the page's script finds them.
 type TriageView struct {
 	Frame
 	Heading string
 	Lead    string
 	Model   string // the address of the fault model's numbers; empty where nothing computes
+	Sheet   string // the address of the whole order
 	Tools   []ToolView
 	Stops   []RuleOutView
 	First   *BranchView // the customer's order; nil where there is none
+}
+
+// TriageSheetView is the whole order, for paper and for readers without scripts.
+type TriageSheetView struct {
+	Frame
+	Heading string
+	Lead    string
+	Talk    string // the address of the page with one question at a time
+	Stops   []RuleOutView
+	First   *BranchView
 	Tests   []ProbeView
 	Groups  []CauseGroup
 	Repairs []RepairView
+	Hazards []NamedHazard // those of the tests and repairs, the gravest first
+}
+
+// NamedHazard is a hazard with the short name by which steps call it.
+type NamedHazard struct {
+	Name, Short string        // "hot-oil", "hot oil"
+	Brief       template.HTML // the part "hazard-brief"
+}
+
+// RiskView is what a step's guide warns of with one signal word.
+type RiskView struct {
+	Word, Level string
+	Hazards     []NamedHazard
 }
 
 // ToolView is a tool that some step needs.
@@ -47,8 +71,10 @@ type ProbeView struct {
 	Name, Title string
 	Tells       string // names of its findings, apart by blanks
 	Tools       string // names of its tools, apart by blanks
+	Who         string // names of those who may do it, apart by blanks
 	Notes       []string
 	Guide       Link
+	Risks       []RiskView
 	Findings    []FindingView // those that no test before tells
 }
 
@@ -58,9 +84,9 @@ type FindingView struct {
 	Ask     template.HTML
 	Unit    string // of a measured one; empty for a plain number
 	Valued  bool   // the answer is a value
-	By      Link   // the calculator that gives it; may be empty
 	When    string // "rise-shape=straight,bending": counts only beside these answers; may be empty
 	Answers []TellingView
+	Sources []Link // of a measured one: calculators that give it
 }
 
 // TellingView is an answer with what it speaks for.
@@ -85,9 +111,10 @@ type CauseView struct {
 // RepairView is a repair.
 type RepairView struct {
 	Name, Title string
-	Tools       string
+	Tools, Who  string
 	Notes       []string
 	Do          template.HTML // may be empty
 	Guide       Link
+	Risks       []RiskView
 	Stop        template.HTML // the part "stop"; may be empty
 }

@@ -14,6 +14,7 @@ import "html/template"
 //	machine    MachineView     a machine
 //	rule       RuleView        a rule of verify, for those who write
 //	triage     TriageView      the fault model, one question after the other (triageview.go)
+//	sheet      TriageSheetView the whole of it, for paper
 //	missing    MissingView     an address that does not exist (404.html)
 //
 // Parts that a page's text contains are executed by themselves into the text:
@@ -77,6 +78,7 @@ type HomeView struct {
 	Heading     string
 	First       template.HTML // inline: the sentence that says what to do now
 	Body        template.HTML // blocks: the rest of pages/home.md; may be empty
+	Urgent      []Entry       // what must be read before anything is tried; may be empty
 	Begin       []Entry       // the way to the fault model's page; may be empty
 	Symptoms    []Entry
 	Stages      []Group // procedures, by the stage of the job
@@ -89,6 +91,7 @@ type IndexView struct {
 	Frame
 	Heading string
 	Lead    template.HTML // inline; may be empty
+	Urgent  []Entry       // as on the first page; may be empty
 	Begin   []Entry       // what stands before the groups; may be empty
 	Groups  []Group
 }

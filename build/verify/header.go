@@ -26,6 +26,7 @@ var headerFields = []source.Field{
 	{Key: "revision", Shape: source.Text},
 	{Key: "approver", Shape: source.Text},
 	{Key: "review", Shape: source.Text},
+	{Key: "urgent", Shape: source.Text},
 }
 
 // header checks the keys of a page and what they hold.
@@ -46,6 +47,7 @@ func (c *checker) header(page *guide.Guide) {
 		}
 	}
 	c.duration(page)
+	c.urgent(page)
 	if r := page.Revision; r.Text != "" {
 		if n, err := strconv.Atoi(r.Text); err != nil || n < 1 {
 			c.refuse("revision", r.Span, "the revision "+source.Quote(r.Text)+" is not a number from 1", "count revisions 1, 2, 3")
@@ -67,6 +69,18 @@ func misread(page *guide.Guide, keys ...string) bool {
 		}
 		return slices.Contains(keys, e.Key) && e.Value.Shape != headerFields[i].Shape
 	})
+}
+
+// urgent: what stands before all else is read by everybody who has a machine that fails.
+func (c *checker) urgent(page *guide.Guide) {
+	u := page.Urgent
+	switch {
+	case u.Text == "":
+	case u.Text != "yes":
+		c.refuse("urgent", u.Span, source.Quote(u.Text)+" is not yes", "write `urgent: yes` on the page that tells when to stop at once, or leave the line out")
+	case page.Kind != guide.Symptom || page.Reader.Text != "customer":
+		c.refuse("urgent", u.Span, "only a symptom's page for customers stands before the others", "move the page to symptoms/ with `reader: customer`, or take the line out")
+	}
 }
 
 func (c *checker) duration(page *guide.Guide) {
