@@ -29,9 +29,12 @@ start(startUnits);
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
 });
-// A page without calculators need not load what runs them.
-if (document.querySelector("section.calculator")) {
-  import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators);
-}
+// A page without calculators need not load what runs them. Whose values stand in them comes after: a worked answer must not
+// stand beside another machine's entries.
+const live = document.querySelector("section.calculator")
+  ? import("./calculator").then((part) => part.startCalculators(showOnLadder))
+  : Promise.resolve();
+live.catch(tellNoCalculators);
+if (document.querySelector("select.machine")) live.then(() => import("./yours")).then((part) => part.startYours()).catch(console.error);
 const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there
