@@ -48,7 +48,7 @@ function follow(lists: HTMLSelectElement[], name: string): void {
   document.documentElement.toggleAttribute("data-machine", at >= 0);
   // The ladder of the page is the first machine's.
   document.querySelector(".ladder")?.toggleAttribute("data-others", at > 0);
-  for (const fact of document.querySelectorAll<HTMLElement>("[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of === String(at));
+  for (const fact of document.querySelectorAll<HTMLElement>("[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   const forms = new Set<HTMLFormElement>();
   for (const cards of document.querySelectorAll<HTMLElement>(".cards")) {
     const said = cards.querySelectorAll("b")[Math.max(at, 0)]!.textContent!.replace(/\s/g, " ");

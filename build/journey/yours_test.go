@@ -88,7 +88,7 @@ func wantMarked(t *testing.T, b *Browser, place int) {
 	t.Helper()
 	var marked, of []string
 	must(t, b.Script(&marked, `return [...document.querySelectorAll("[data-mine]")].map(({ textContent }) => textContent)`))
-	must(t, b.Script(&of, `return [...document.querySelectorAll("[data-of='" + arguments[0] + "']")].map(({ textContent }) => textContent)`, place))
+	must(t, b.Script(&of, `return [...document.querySelectorAll("[data-of~='" + arguments[0] + "']")].map(({ textContent }) => textContent)`, place))
 	if fmt.Sprint(marked) != fmt.Sprint(of) || place >= 0 && len(of) == 0 {
 		t.Errorf("marked are %q, want %q", marked, of)
 	}

@@ -137,15 +137,30 @@ func (p *page) differs(block *guide.CalculatorBlock) bool {
 	return calc.Find(block.ID) != nil && slices.ContainsFunc(block.Presets, func(preset guide.Preset) bool { return p.preset(preset).cards != nil })
 }
 
-// ofMachine marks a fact of one machine, where the page has several, by the machine's place among them.
+// ofMachine marks a fact of one machine, where the page has several, by the machine's place among them. A value that comes
+// from a tube or a family is also that of the others who have it from there, unless the page states it for them too.
 func (p *page) ofMachine(f *guide.Fact, tag string) string {
 	if p.guide == nil || !namesMachine(f) {
 		return tag
 	}
-	machines := p.machines(p.guide)
-	at := slices.IndexFunc(machines, func(m *load.Machine) bool { return m.Name == f.Spec.Machine })
-	if len(machines) < 2 || at < 0 {
+	machines, of := p.machines(p.guide), p.library.Machine(f.Spec.Machine)
+	if len(machines) < 2 || !slices.Contains(machines, of) {
 		return tag
 	}
-	return strings.TrimSuffix(tag, ">") + ` data-of="` + strconv.Itoa(at) + `">`
+	var places []string
+	for i, m := range machines {
+		if m == of || shares(m, of, f.Spec.Name) && !slices.ContainsFunc(p.guide.Facts, func(other *guide.Fact) bool {
+			return namesMachine(other) && other.Spec.Machine == m.Name && other.Spec.Name == f.Spec.Name
+		}) {
+			places = append(places, strconv.Itoa(i))
+		}
+	}
+	return strings.TrimSuffix(tag, ">") + ` data-of="` + strings.Join(places, " ") + `">`
+}
+
+// shares tells whether two machines have a value from one line of one file.
+func shares(a, b *load.Machine, name string) bool {
+	one, has := a.Value(name)
+	other, too := b.Value(name)
+	return has && too && one.Span == other.Span
 }
