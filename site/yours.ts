@@ -1,11 +1,15 @@
 // Fills the calculators in from the card of the reader's machine, and marks what the text says of it. Loaded by pages that
 // are about several machines; they show the first one's values, and list all, without it.
 import { entryOf } from "./entry";
+import { marks } from "./marks";
 
 /** Where the choice is kept: the name of the machine. Another page of the site, in another tab, hears of a change. */
 const KEY = "blankoff.machine";
 
 export function startYours(): void {
+  const look = new CSSStyleSheet();
+  look.replaceSync(marks);
+  document.adoptedStyleSheets.push(look);
   const lists = [...document.querySelectorAll<HTMLSelectElement>("select.machine")];
   for (const list of lists) {
     list.disabled = false;

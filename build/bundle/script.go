@@ -73,17 +73,20 @@ func Style(site fs.FS, name string) ([]byte, error) {
 // declaration beside the scripts tells their types.
 var made = map[string]func(site fs.FS) (string, error){
 	"choices.ts": choicesModule,
-	"sheet.ts":   sheetModule,
+	"sheet.ts":   sheetModule("sheet", "units.css"),
+	"marks.ts":   sheetModule("marks", "yours.css"),
 }
 
-// sheetModule is a style sheet as a text, for the script that alone needs it: "./sheet" is units.css.
-func sheetModule(site fs.FS) (string, error) {
-	style, err := Style(site, "units.css")
-	if err != nil {
-		return "", err
+// sheetModule is a style sheet as a text under a name, for the script that alone needs it.
+func sheetModule(name, file string) func(site fs.FS) (string, error) {
+	return func(site fs.FS) (string, error) {
+		style, err := Style(site, file)
+		if err != nil {
+			return "", err
+		}
+		text, err := json.Marshal(string(style))
+		return "export const " + name + " = " + string(text) + ";\n", err
 	}
-	text, err := json.Marshal(string(style))
-	return "export const sheet = " + string(text) + ";\n", err
 }
 
 // fromFiles reads imports from the files given and from what is made, and from nowhere else: a script of ours needs no

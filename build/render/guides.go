@@ -98,8 +98,8 @@ func (p *page) factRows(g *guide.Guide) []FactRow {
 	if g.People.Text != "" && g.People.Text != who {
 		who = g.People.Text
 	}
+	add("Who", who)
 	if g.Kind != guide.Page {
-		add("Who", who)
 		add("Time", g.Time.Text)
 		add("Bring", list(g.Tools))
 		add("Supplies", list(g.Supplies))
