@@ -123,14 +123,30 @@ func machineOptions(machines []*load.Machine) []Option {
 // yours is the row in which a reader says which machine is theirs, the first of a page; none where all that the page says holds for each.
 func (p *page) yours(g *guide.Guide) []FactRow {
 	machines := p.machines(g)
-	if len(machines) < 2 || !slices.ContainsFunc(g.Facts, namesMachine) && !slices.ContainsFunc(g.Calculators, p.differs) {
+	if len(machines) < 2 || !slices.ContainsFunc(g.Facts, func(f *guide.Fact) bool { return machineOf(f) != "" }) && !slices.ContainsFunc(g.Calculators, p.differs) {
 		return nil
 	}
 	options := append([]Option{{Label: "choose yours"}}, machineOptions(machines)...)
 	return []FactRow{{"Machine", p.part("yours", options)}}
 }
 
-func namesMachine(f *guide.Fact) bool { return f.Spec != nil && f.Spec.Machine != "" }
+// machineOf is the machine that a fact is about, where it names one: itself, or in what it is computed from. Else it is empty.
+func machineOf(f *guide.Fact) string {
+	if f.Spec != nil {
+		return f.Spec.Machine
+	}
+	name := ""
+	for _, in := range f.Calc.Inputs {
+		if in.Spec == nil || in.Spec.Machine == "" {
+			continue
+		}
+		if name != "" && name != in.Spec.Machine {
+			return ""
+		}
+		name = in.Spec.Machine
+	}
+	return name
+}
 
 // differs tells whether a calculator takes something from the cards in which the machines differ.
 func (p *page) differs(block *guide.CalculatorBlock) bool {
@@ -140,22 +156,28 @@ func (p *page) differs(block *guide.CalculatorBlock) bool {
 // ofMachine marks a fact of one machine, where the page has several, by the machine's place among them. A value that comes
 // from a tube or a family is also that of the others who have it from there, unless the page states it for them too.
 func (p *page) ofMachine(f *guide.Fact, tag string) string {
-	if p.guide == nil || !namesMachine(f) {
+	name := machineOf(f)
+	if p.guide == nil || name == "" {
 		return tag
 	}
-	machines, of := p.machines(p.guide), p.library.Machine(f.Spec.Machine)
+	machines, of := p.machines(p.guide), p.library.Machine(name)
 	if len(machines) < 2 || !slices.Contains(machines, of) {
 		return tag
 	}
 	var places []string
 	for i, m := range machines {
-		if m == of || shares(m, of, f.Spec.Name) && !slices.ContainsFunc(p.guide.Facts, func(other *guide.Fact) bool {
-			return namesMachine(other) && other.Spec.Machine == m.Name && other.Spec.Name == f.Spec.Name
-		}) {
+		if m == of || f.Spec != nil && shares(m, of, f.Spec.Name) && !p.states(m, f.Spec.Name) {
 			places = append(places, strconv.Itoa(i))
 		}
 	}
 	return strings.TrimSuffix(tag, ">") + ` data-of="` + strings.Join(places, " ") + `">`
+}
+
+// states tells whether the page has a line of its own for a value of a machine.
+func (p *page) states(m *load.Machine, name string) bool {
+	return slices.ContainsFunc(p.guide.Facts, func(f *guide.Fact) bool {
+		return f.Spec != nil && f.Spec.Machine == m.Name && f.Spec.Name == name
+	})
 }
 
 // shares tells whether two machines have a value from one line of one file.

@@ -88,12 +88,12 @@ func TestCurveOfACard(t *testing.T) {
 // TestFactsOfAMachine: each carries the place of its machine; what a family gives is also the others', unless they have
 // their own line on the page.
 func TestFactsOfAMachine(t *testing.T) {
-	page := guideOf(t, "large, small", "[62.0 L](spec:large/chamber-volume), [20 %](spec:small/gauge-accuracy), [2,000 mTorr](spec:large/gauge-ceiling), [2,000 mTorr](spec:small/gauge-ceiling), [20 %](spec:gauge-accuracy)")
+	page := guideOf(t, "large, small", "[62.0 L](spec:large/chamber-volume), [20 %](spec:small/gauge-accuracy), [2,000 mTorr](spec:large/gauge-ceiling), [2,000 mTorr](spec:small/gauge-ceiling), [20 %](spec:gauge-accuracy), [46.7 Pa](<calc:rise-test?volume=spec:small/chamber-volume&limit=spec:small/rise-limit&start=1 Pa&end=2 Pa&time=1 min>), [46.7 Pa](<calc:pressure?value=350 mTorr>), [1](<calc:rise-test?volume=spec:small/chamber-volume&limit=spec:large/rise-limit>)")
 	var got []string
 	for _, m := range regexp.MustCompile(`<(?:data|span) class="fact"[^>]*?(?: data-of="([^"]*)")?>`).FindAllStringSubmatch(page, -1) {
 		got = append(got, m[1])
 	}
-	if want := "0|0 1|0|1|"; strings.Join(got, "|") != want {
+	if want := "0|0 1|0|1||1||"; strings.Join(got, "|") != want {
 		t.Errorf("the facts are of %q, want %q", strings.Join(got, "|"), want)
 	}
 }
