@@ -50,6 +50,9 @@ func valuesOf(machines []*load.Machine, name string) []string {
 
 // typed is a card's value as an entry: without the commas between thousands, which a calculator would have to ask about.
 func typed(text string) string {
+	if !strings.Contains(text, ",") {
+		return text
+	}
 	bare := strings.ReplaceAll(text, ",", "")
 	said, problem := quantity.Parse(text)
 	same, other := quantity.Parse(bare)
