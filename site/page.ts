@@ -29,14 +29,17 @@ start(startUnits);
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
 });
-// A page without calculators need not load what runs them.
-const calculators = document.querySelector("section.calculator")
-  ? import("./calculator").then((part) => part.startCalculators(showOnLadder)).catch(tellNoCalculators)
-  : undefined;
+// A page without calculators need not load what runs them. Whose values stand in them comes after: a worked answer must not
+// stand beside another machine's entries.
+const live = document.querySelector("section.calculator")
+  ? import("./calculator").then((part) => part.startCalculators(showOnLadder))
+  : Promise.resolve();
+live.catch(tellNoCalculators);
+const chosen = document.querySelector("select.machine") ? live.then(() => import("./yours")).then((part) => part.startYours()).catch(console.error) : live;
 const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there
 const procedure = document.querySelector<HTMLElement>("main.procedure");
 // Without it ticks hold as long as the page is open.
-if (procedure) import("./steps").then((part) => part.startSteps(procedure, calculators)).catch(console.error);
+if (procedure) import("./steps").then((part) => part.startSteps(procedure, chosen)).catch(console.error);
 const jobs = document.querySelector<HTMLElement>("section.jobs");
 if (jobs) import("./record").then((part) => part.startRecord(jobs)).catch(console.error); // the sheet to print stands there

@@ -5,6 +5,7 @@ import { make } from "./answer";
 import { openBranches } from "./branch";
 import type { Answered } from "./calculator";
 import { clock } from "./clock";
+import { entries } from "./entry";
 import { asking, button } from "./key";
 import { pageOf } from "./place";
 import { refill } from "./refill";
@@ -130,7 +131,7 @@ class Guide {
     if (block.closest(".branch, main") !== this.part) return;
     const place = block.dataset.place ?? block.id;
     const given = JSON.stringify(detail.given);
-    if (this.kept.get(place) === given) return; // as after a reload
+    if (!this.refilled || this.kept.get(place) === given) return; // nobody has entered it: it is the page's own, or from before
     this.kept.set(place, given);
     const { id, title, told } = detail;
     this.soon(place, () => void this.write({ place, is: "result", id, text: title, given: detail.given, told }));
@@ -171,10 +172,10 @@ class Guide {
     return [...this.part.querySelectorAll<HTMLElement>("section.calculator")].filter((block) => block.closest(".branch, main") === this.part);
   }
 
-  private refill(block: HTMLElement, entries: Entry[]): void {
+  private refill(block: HTMLElement, all: Entry[]): void {
     const place = block.dataset.place ?? block.id;
-    const last = entries.findLast((entry) => entry.is === "result" && entry.place === place && entry.id === block.dataset.calculator);
-    if (!last?.given) return;
+    const last = all.findLast((entry) => entry.is === "result" && entry.place === place && entry.id === block.dataset.calculator);
+    if (!last?.given) return void this.kept.set(place, JSON.stringify(entries(block.querySelector("form")!)));
     this.kept.set(place, JSON.stringify(last.given));
     refill(block, last.given);
   }

@@ -62,13 +62,14 @@ type Value struct {
 	Mark   Text           // how it is known: its own mark, or the one of its file
 	Source Text           // who says so
 	Note   Text
+	Table  bool // the lines of a log, see series.go
 }
 
-// Value finds a value of the card by its name, its own or an inherited one.
+// Value finds a value of the card by its name, its own or an inherited one. A name with N for a number is a table.
 func (c *Card) Value(name string) (Value, bool) {
 	at, found := c.byName[name]
 	if !found {
-		return Value{}, false
+		return c.series(name)
 	}
 	return c.Values[at], true
 }

@@ -97,6 +97,14 @@ func numbers(name string) []int {
 	return list
 }
 
+// InSeries tells the number that a name has where a pattern with one N has that letter: 5 for dry-curve-5-min in dry-curve-N-min.
+func InSeries(name, of string) (n int, is bool) {
+	if list := numbers(name); len(list) == 1 && pattern(name) == of {
+		return list[0], true
+	}
+	return 0, false
+}
+
 // Names lists the names of the vocabulary, patterns with their N.
 func Names() []string {
 	var list []string

@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+	"html/template"
 	"math"
 	"slices"
 	"strconv"
@@ -23,36 +24,25 @@ func (p *page) placed(block *guide.CalculatorBlock) (CalculatorView, bool) {
 	}
 	var entries []entry
 	for _, preset := range block.Presets {
-		entries = append(entries, entry{preset.Name, p.preset(preset), preset.Spec != nil})
+		entries = append(entries, p.preset(preset))
 	}
-	return p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries), true
+	view := p.calculatorView(c, "c"+strconv.Itoa(block.Index), p.root+"calculators/"+c.ID+"/", entries)
+	p.whose(&view, block, entries)
+	return view, true
 }
 
 // entry is what a guide or an example writes into a field.
 type entry struct {
 	name, text string
-	known      bool // set by the machine's file, not read off by the reader
-}
-
-// preset is the text of an entry; a spec: reference becomes the machine's value.
-func (p *page) preset(preset guide.Preset) string {
-	if preset.Spec == nil {
-		return preset.Text
-	}
-	machine := p.firstMachine(p.guide)
-	if preset.Spec.Machine != "" {
-		machine = p.library.Machine(preset.Spec.Machine)
-	}
-	if machine == nil {
-		return ""
-	}
-	value, _ := machine.Value(preset.Spec.Name)
-	return value.Text.Text
+	known      bool     // set by the machine's file, not read off by the reader
+	cards      []string // what each machine of the page has there; none where they agree, or where the guide names one machine
+	cardsHTML  template.HTML
 }
 
 // calculatorKey is what the same calculator has in common wherever it answers the same way.
 type calculatorKey struct {
 	block, id, href string
+	machines, whose string
 	verdict         string
 	outputs         string // names of those that it gave
 	working         int    // lines
@@ -61,7 +51,10 @@ type calculatorKey struct {
 
 func (p *page) calculator(out *memory, v CalculatorView) {
 	a := &v.Answer
-	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, working: len(a.Working), cautions: len(a.Cautions)}
+	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, whose: v.Whose, working: len(a.Working), cautions: len(a.Cautions)}
+	for _, m := range v.Machines {
+		key.machines += m.Value + "\n" + m.Label + "\n"
+	}
 	texts := []any{&v.Inputs, &v.More}
 	if a.Verdict != nil {
 		key.verdict = a.Verdict.Is
@@ -92,6 +85,7 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 	}
 	for i := range c.Inputs {
 		in, e := &c.Inputs[i], written[c.Inputs[i].ID]
+		e.cardsHTML = p.cards(in, e)
 		if field := p.field(c, in, block, e); in.Required || e.text != "" {
 			view.Inputs = append(view.Inputs, field)
 		} else {

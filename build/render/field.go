@@ -21,9 +21,9 @@ type fieldKey struct {
 func (b *book) field(c *declare.Calculator, in *declare.Input, block string, e entry) template.HTML {
 	value, chosen := fill(in, e.text)
 	view := inputView(in, chosen, e.known)
-	view.Block, view.Value = block, value
+	view.Block, view.Value, view.Cards = block, value, e.cardsHTML
 	return written(func(out *memory) {
-		b.fillIn(out, "input", &view, fieldKey{c.ID, in.ID, chosen, e.known}, &view.Block, &view.Value)
+		b.fillIn(out, "input", &view, fieldKey{c.ID, in.ID, chosen, e.known}, &view.Block, &view.Value, &view.Cards)
 	})
 }
 

@@ -87,7 +87,8 @@ var readers = map[string]string{"customer": "anybody: no tools inside, no open p
 
 // factRows tell who, how long and what to bring, in the order in which a hand needs them.
 func (p *page) factRows(g *guide.Guide) []FactRow {
-	var rows []FactRow
+	rows := p.yours(g)
+	choice := len(rows) > 0
 	add := func(name, value string) {
 		if value != "" {
 			rows = append(rows, FactRow{name, withQuantities(value)})
@@ -97,13 +98,13 @@ func (p *page) factRows(g *guide.Guide) []FactRow {
 	if g.People.Text != "" && g.People.Text != who {
 		who = g.People.Text
 	}
+	add("Who", who)
 	if g.Kind != guide.Page {
-		add("Who", who)
 		add("Time", g.Time.Text)
 		add("Bring", list(g.Tools))
 		add("Supplies", list(g.Supplies))
 		add("Spares", list(g.Spares))
-		rows = append(rows, p.machineRow(g)...)
+		rows = append(rows, p.machineRow(g, choice)...)
 	}
 	add("Revision", revision(g))
 	return rows
@@ -117,7 +118,7 @@ func list(items []guide.Text) string {
 	return strings.Join(texts, ", ")
 }
 
-func (p *page) machineRow(g *guide.Guide) []FactRow {
+func (p *page) machineRow(g *guide.Guide, choice bool) []FactRow {
 	var links []string
 	for _, m := range p.machines(g) {
 		links = append(links, `<a href="`+template.HTMLEscapeString(p.root+"machines/"+m.Name+"/")+`">`+template.HTMLEscapeString(m.Title.Text)+"</a>")
@@ -126,7 +127,10 @@ func (p *page) machineRow(g *guide.Guide) []FactRow {
 		return nil
 	}
 	name := "Machine"
-	if len(links) > 1 {
+	switch {
+	case choice: // the row above is called Machine
+		name = "Cards"
+	case len(links) > 1:
 		name = "Machines"
 	}
 	return []FactRow{{name, template.HTML(strings.Join(links, ", "))}}

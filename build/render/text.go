@@ -172,15 +172,16 @@ func (n *nodes) calculator(w util.BufWriter, _ []byte, node ast.Node, entering b
 
 // fact shows a checked figure as data. A text such as a thread's name stays text.
 func (n *nodes) fact(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	text := n.page.checked(node.(*guide.Fact).Said)
+	fact := node.(*guide.Fact)
+	text := n.page.checked(fact.Said)
 	switch {
 	case text.mark == nil && entering:
-		_, _ = w.WriteString(`<span class="` + checkedQuantity + `">`)
+		_, _ = w.WriteString(n.page.ofMachine(fact, `<span class="`+checkedQuantity+`">`))
 	case text.mark == nil:
 		_, _ = w.WriteString(`</span>`)
 	case entering:
 		n.page.speakQuantity(text.said, text.mark)
-		_, _ = w.WriteString(text.tag)
+		_, _ = w.WriteString(n.page.ofMachine(fact, text.tag))
 	default:
 		_, _ = w.WriteString(`</data>`)
 	}

@@ -159,14 +159,16 @@ type StepView struct {
 // CalculatorView is a live calculator with its worked answer. Its entries are the part
 // "input" executed for an InputView each.
 type CalculatorView struct {
-	Block  string // id in the page: "c1"
-	ID     string // declared: "rise-test"
-	Title  string
-	Href   string // its reference page; empty on that page itself
-	Labels string // JSON: output names and the words for them, for answer.ts
-	Inputs []template.HTML
-	More   []template.HTML // entries that may stay blank and are: folded away
-	Answer AnswerView
+	Block    string // id in the page: "c1"
+	ID       string // declared: "rise-test"
+	Title    string
+	Href     string   // its reference page; empty on that page itself
+	Labels   string   // JSON: output names and the words for them, for answer.ts
+	Machines []Option // whose card it can be filled in from, the first one's as it is; none where that makes no difference
+	Whose    string   // the machine that it is filled in for, where there is no choice and the page has others; may be empty
+	Inputs   []template.HTML
+	More     []template.HTML // entries that may stay blank and are: folded away
+	Answer   AnswerView
 }
 
 // InputView is one entry of a calculator.
@@ -182,9 +184,10 @@ type InputView struct {
 	Taps    string        // of a table whose readings can be taken by tap: see taps
 	Broad   bool          // does not fit beside its label on a phone
 	Units   []Option
-	Choices []Option // if any, the entry is a choice among them
-	CanOver bool     // a meter may show over-range here
-	Known   bool     // set by the machine, not read by the reader: a printed sheet shows it instead of a blank
+	Choices []Option      // if any, the entry is a choice among them
+	CanOver bool          // a meter may show over-range here
+	Known   bool          // set by the machine, not read by the reader: a printed sheet shows it instead of a blank
+	Cards   template.HTML // what each machine of the page has there, in <b>, in the order of the page; may be empty
 }
 
 // Option is one of a choice.

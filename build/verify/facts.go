@@ -98,6 +98,10 @@ func (c *checker) specRights(page *guide.Guide, fact *guide.Fact) ([]right, bool
 	var list []right
 	for _, m := range machines {
 		v, found := c.specValue(m, fact.Spec)
+		if found && v.Table {
+			c.refuse("fact", fact.Span, fact.Spec.Name+" is a table, which no text can equal", "name one of its values, with a number in place of N")
+			return nil, false
+		}
 		if ok = ok && found; found {
 			list = append(list, right{measure{Text: v.Text.Text}, whoSays(v)})
 		}
