@@ -35,3 +35,5 @@ if (document.querySelector("section.calculator")) {
 }
 const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there
+const seek = document.querySelector<HTMLElement>("main.search[data-index]");
+if (seek) import("./search").then((part) => part.startSearch(seek)).catch(console.error); // the list of all pages stands there
