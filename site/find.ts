@@ -16,7 +16,6 @@ interface Head {
 export interface Index {
   head: Head;
   terms: string[];
-  numbers: Map<string, number>; // of a term
   lists: number[][]; // for each term, 8·page + place
   same: Map<string, string[]>; // of a phrase, all that mean the same
   quantity: RegExp;
@@ -60,7 +59,7 @@ export function read(bytes: Uint8Array): Index {
   // A number with its sign, and a unit; the 4 of TQ-4 is none.
   const units = head.units.map(([unit]) => literal(unit)).join("|");
   const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?[ -]*(${units})(?![\\p{L}\\d/·])`, "giu");
-  return { head, terms, numbers: new Map(terms.map((word, i) => [word, i])), lists, same, quantity };
+  return { head, terms, lists, same, quantity };
 }
 
 /** A text as a pattern that finds it. */
@@ -78,7 +77,7 @@ export function stem({ head }: Index, word: string): string {
   if (/\d/.test(word)) return word;
   for (const group of head.endings) {
     const [end, instead] = group.find(([ending]) => word.endsWith(ending)) ?? ["", ""];
-    if (word.length - end.length > 2) word = word.slice(0, word.length - end.length) + instead;
+    if (word.length - end.length + instead.length > 2) word = word.slice(0, word.length - end.length) + instead;
   }
   return word;
 }
@@ -97,14 +96,14 @@ export function ask(index: Index, typed: string): [Found[], string[]] {
   const all = new Map<number, Reached>();
   let whole = 0;
   for (const ways of parts(index, typed, misspelt)) {
-    // Of the ways to take a part the best counts for each page; what is rare is the part, in whatever words.
+    // Of the ways to take a part the best counts for each page; how rare it is, the first way tells that is anywhere.
     const best = new Map<number, Reached>();
-    let count = 1;
+    let count = 0;
     for (const way of ways) {
       for (const [page, to] of reach(index, way)) if (to[0] > (best.get(page)?.[0] ?? 0)) best.set(page, to);
+      count ||= best.size;
     }
-    for (const [, had] of best.values()) count += had;
-    const rare = Math.log(1 + head.pages.length / count);
+    const rare = Math.log(1 + head.pages.length / (count + 1));
     whole += rare;
     for (const [page, reached] of best) add(all, page, reached, rare);
   }
@@ -137,11 +136,14 @@ function reach({ head, lists }: Index, way: Way): Map<number, Reached> {
   return reached;
 }
 
+/** More than anybody types. */
+const LONGEST = 200;
+
 /** Takes the quantities out first: what is left are words, and words in a row that have others for the same. */
 function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
   const { head, same } = index;
   const all: Way[][] = [];
-  const rest = typed.replace(index.quantity, (_, sign: string, over: string, under: string | undefined, unit: string) => {
+  const rest = typed.slice(0, LONGEST).replace(index.quantity, (_, sign: string, over: string, under: string | undefined, unit: string) => {
     // 1,500 is fifteen hundred, 0,02 two hundredths, as in calc/quantity.
     const number = +over.replace(/,(?=\d{3}\b)/g, "").replace(",", ".") / +(under ?? 1);
     all.push([[near(index, sign ? -number : number, unit)]]);
@@ -167,9 +169,9 @@ function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
   return all;
 }
 
-function exact({ numbers }: Index, word: string, worth: number): Match[] {
-  const number = numbers.get(word);
-  return number === undefined ? [] : [[number, worth]];
+function exact({ terms }: Index, word: string, worth: number): Match[] {
+  const number = terms.indexOf(word);
+  return number < 0 ? [] : [[number, worth]];
 }
 
 /** What a word can be: itself, the beginning of others, or others that it is almost. And its stem, as it should be written. */
@@ -182,7 +184,8 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
       if (term.startsWith(word) && term !== base) all.push([i, (prefix * word.length) / term.length]);
     });
   }
-  if (all.length || word.length < 4 || /\d/.test(word) || [...index.same.keys()].some((phrase) => phrase.split(" ").includes(base))) return [base, all];
+  // Of 4 to 20 letters: longer ones would keep a phone busy.
+  if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
   for (let off = 1; off <= (word.length > 6 ? 2 : 1); off++) {
     const close = almost(index, base, off);
     if (!close.length) continue;
@@ -199,7 +202,7 @@ function almost({ terms }: Index, word: string, off: number): number[] {
   return [...terms.keys()].filter((i) => {
     const term = terms[i]!;
     // Most terms lack too many of the letters, and need no closer look.
-    if (/\d/.test(term) || Math.abs(term.length - word.length) > off || [...word].filter((letter) => !term.includes(letter)).length > off) return false;
+    if (Math.abs(term.length - word.length) > off || [...word].filter((letter) => !term.includes(letter)).length > off) return false;
     return [...shortened(term, off)].some((rest) => left.has(rest));
   });
 }
@@ -222,8 +225,8 @@ export function range({ head: { linear } }: Index, kind: string, si: number): nu
 function near(index: Index, number: number, unit: string): Match[] {
   const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
   const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase())!;
-  const middle = range(index, kind, zero + factor * number);
+  const middle = Math.round(range(index, kind, zero + factor * number));
   const all: Match[] = [];
-  for (let r = Math.ceil(middle - REACH); r <= middle + REACH; r++) all.push(...exact(index, `#${kind}${r}`, 1 - Math.abs(r - middle) / (REACH + 1)));
+  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, 1 - Math.abs(off) / (REACH + 1)));
   return all;
 }

@@ -63,7 +63,7 @@ export function startSearch(main: HTMLElement): void {
 
 /** What the address says was typed. Anybody may have written it: it becomes the text of the field and nothing else. */
 function written(): string {
-  return new URLSearchParams(location.hash.replace("#", "typed=")).get("typed")?.slice(0, 200) ?? "";
+  return new URLSearchParams(location.hash.replace("#", "typed=")).get("typed") ?? "";
 }
 
 function told(count: number, misspelt: string[]): string {
@@ -89,13 +89,13 @@ function item(template: HTMLTemplateElement, [address, title, kind]: Found): HTM
 }
 
 const pages: Record<string, Promise<Document>> = {};
-const BLOCKS = "p, li, dt, dd, td, th, h2, h3";
-const TEXT = `main :is(${BLOCKS}):not(:is(nav, form, .hazard, .facts, .entries, .foot, .sign, .answer) *)`;
+const BLOCKS = "p, li, dt, dd, tr, h2, h3";
+const TEXT = `main :is(${BLOCKS}):not(.foot, :is(nav, form, .hazard, .facts, .entries, .sign, .answer) *)`;
 
 /** Says where on its page a result stands: a line of the text, and the section or step, to which it then leads. */
 async function place(index: Index, [address, , kind, terms]: Found, element: HTMLElement): Promise<void> {
   const link = element.querySelector("a")!;
-  const page = await (pages[address] ??= fetch(link.href).then(async (page) => new DOMParser().parseFromString(await page.text(), "text/html")));
+  const page = await (pages[address] ??= fetch(link.href).then(async (page) => new DOMParser().parseFromString((await page.text()).replaceAll("</t", " </t"), "text/html")));
   const blocks = [...page.querySelectorAll(TEXT)].filter((block) => !block.querySelector(BLOCKS));
   // A stem begins its words, and a hyphen may stand in them.
   const wanted = [...terms].map((term) => "(?<![\\p{L}\\d])" + [...term].join("[-‑]?") + "\\p{L}*");

@@ -113,6 +113,10 @@ func Of(pages []edition.File, same [][]string) *Index {
 			postings[term] = append(postings[term], Posting{number, place})
 		}
 	}
+	// Words that mean the same as others are known, so nobody takes them for misspelt, if no page has them.
+	for _, word := range strings.FieldsFunc(strings.Join(x.Same, " "), func(r rune) bool { return r == ' ' || r == '|' }) {
+		postings[word] = append(postings[word], nil...)
+	}
 	for term := range postings {
 		x.Terms = append(x.Terms, term)
 	}
@@ -207,7 +211,7 @@ func phrases(same [][]string) []string {
 		var stems []string
 		for _, phrase := range group {
 			var words []string
-			for _, word := range wordsOf(phrase) {
+			for _, word := range Words(phrase) {
 				if !isStopWord(word) {
 					words = append(words, Stem(word))
 				}

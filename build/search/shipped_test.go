@@ -1,4 +1,4 @@
-package search
+package search_test
 
 import (
 	"bytes"
@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"blankoff/build/bundle"
-	"blankoff/site"
+	scripts "blankoff/site"
 )
 
 // asked is what testdata/ask.mjs takes.
@@ -27,20 +27,22 @@ type told struct {
 }
 
 type answer struct {
-	Found []struct {
-		Address string   `json:"address"`
-		Score   float64  `json:"score"`
-		Terms   []string `json:"terms"`
-	} `json:"found"`
-	Read  []string `json:"read"`
+	Found []found  `json:"found"`
+	Read  []string `json:"read"` // words that are nowhere
 	Fault string   `json:"fault"`
 	MS    float64  `json:"ms"`
+}
+
+type found struct {
+	Address string   `json:"address"`
+	Score   float64  `json:"score"`
+	Terms   []string `json:"terms"`
 }
 
 // shipped asks the script that readers get, in node: bundled and minified as it is published. Indexes may be inflated.
 func shipped(t testing.TB, q asked, indexes ...[]byte) told {
 	t.Helper()
-	script, _, err := bundle.Script(site.Files, `export * from "./find";`)
+	script, _, err := bundle.Script(scripts.Files, `export * from "./find";`)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,13 +7,13 @@ import (
 )
 
 // endings cut words to a stem that their forms share: leak, leaks, leaking, leaked. Of each group the first ending that a
-// word has is replaced, in the order of the groups; three letters stay before it, or the word is left alone. An ending that
+// word has is replaced, in the order of the groups; three letters stay, or the word is left alone. An ending that
 // is replaced by itself protects the words that have it. Common practice for English, no source.
 var endings = [][][2]string{
 	{{"sses", "ss"}, {"ies", "y"}, {"ss", "ss"}, {"us", "us"}, {"is", "is"}, {"ches", "ch"}, {"shes", "sh"}, {"xes", "x"}, {"s", ""}},
-	{{"ied", "y"}, {"eed", "eed"}, {"ation", "ate"}, {"ing", ""}, {"ed", ""}},
+	{{"ness", ""}, {"ied", "y"}, {"eed", "eed"}, {"ation", "ate"}, {"ing", ""}, {"ed", ""}},
 	{{"bb", "b"}, {"dd", "d"}, {"gg", "g"}, {"ll", "l"}, {"mm", "m"}, {"nn", "n"}, {"pp", "p"}, {"rr", "r"}, {"ss", "s"}, {"tt", "t"}},
-	{{"ness", ""}, {"ready", "ready"}, {"steady", "steady"}, {"ly", ""}, {"e", ""}, {"y", ""}},
+	{{"ready", "ready"}, {"steady", "steady"}, {"ly", ""}, {"e", ""}, {"y", ""}},
 }
 
 // leastStem is in letters.
@@ -27,7 +27,7 @@ func Stem(word string) string {
 	for _, group := range endings {
 		for _, e := range group {
 			if begin, has := strings.CutSuffix(word, e[0]); has {
-				if len([]rune(begin)) >= leastStem {
+				if len([]rune(begin+e[1])) >= leastStem {
 					word = begin + e[1]
 				}
 				break
@@ -42,14 +42,15 @@ const stopWords = "a about after all also am an and any are as at be been but by
 
 func isStopWord(word string) bool { return strings.Contains(" "+stopWords+" ", " "+word+" ") }
 
-// wordsOf gives the words of a text in small letters: runs of letters and digits, and fractions such as 1/8.
-func wordsOf(text string) []string {
+// Words gives the words of a text in small letters: runs of letters and digits, and fractions such as 1/8.
+func Words(text string) []string {
 	var list []string
 	eachWord(text, func(word string, _ bool) { list = append(list, word) })
 	return list
 }
 
-// eachWord tells each word, and whether a hyphen alone joins it to the one before.
+// eachWord tells each word as the script cuts them, save letters whose small form hangs on their place (a final sigma) or is
+// two (a dotted İ), and whether a hyphen alone joins it to the one before.
 func eachWord(text string, tell func(word string, joined bool)) {
 	text = withoutApostrophes.Replace(strings.ToLower(text))
 	runes := []rune(text)
