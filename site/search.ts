@@ -95,7 +95,8 @@ const TEXT = `main :is(${BLOCKS}):not(.foot, :is(nav, form, .hazard, .facts, .en
 /** Says where on its page a result stands: a line of the text, and the section or step, to which it then leads. */
 async function place(index: Index, [address, , kind, terms]: Found, element: HTMLElement): Promise<void> {
   const link = element.querySelector("a")!;
-  const page = await (pages[address] ??= fetch(link.href).then(async (page) => new DOMParser().parseFromString((await page.text()).replaceAll("</t", " </t"), "text/html")));
+  // By the name of its file, under which a saved edition has it.
+  const page = await (pages[address] ??= fetch(link.pathname + "index.html").then(async (page) => new DOMParser().parseFromString((await page.text()).replaceAll("</t", " </t"), "text/html")));
   const blocks = [...page.querySelectorAll(TEXT)].filter((block) => !block.querySelector(BLOCKS));
   // A stem begins its words, and a hyphen may stand in them.
   const wanted = [...terms].map((term) => "(?<![\\p{L}\\d])" + [...term].join("[-‑]?") + "\\p{L}*");
