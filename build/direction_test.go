@@ -28,6 +28,8 @@ var directions = []direction{
 		"what machine data can say does not depend on the files and pages that say it"},
 	{"blankoff/build/fault", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
 		"a fault model is one file, whatever pages there are; those who have the pages check it against them"},
+	{"blankoff/build/search", []string{"blankoff/calc/...", "blankoff/build/edition", "blankoff/build/parallel"}, true, nil,
+		"what is found is what a finished page shows, however it was made"},
 	{"blankoff/build/edition", nil, false, nil, "what an edition is does not depend on what makes one"},
 	{"blankoff/build/write", []string{"blankoff/build/edition"}, true, nil, "files are swapped in the same way, whatever they hold"},
 	{"blankoff/build/rules", nil, false, nil, "the explanations of rules are data; verify looks names up in them, so they cannot look anything up in verify"},
@@ -67,6 +69,9 @@ func TestImportsGoOneWay(t *testing.T) {
 		rule.ours = append(slices.Clone(rule.ours), rule.packages)
 		if rule.packages == "blankoff/wasm" {
 			rule.ours = append(rule.ours, "blankoff/build/bundle") // so that the very file that ships is tested
+		}
+		if rule.packages == "blankoff/build/search" {
+			rule.ours = append(rule.ours, "blankoff/site", "blankoff/build/bundle", "blankoff/build/publish") // so that the script and the site that ship are asked
 		}
 		for _, path := range append(of.TestImports, of.XTestImports...) {
 			if wrong := rule.fault(path); wrong != "" {

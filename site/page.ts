@@ -43,3 +43,5 @@ const procedure = document.querySelector<HTMLElement>("main.procedure");
 if (procedure) import("./steps").then((part) => part.startSteps(procedure, chosen)).catch(console.error);
 const jobs = document.querySelector<HTMLElement>("section.jobs");
 if (jobs) import("./record").then((part) => part.startRecord(jobs)).catch(console.error); // the sheet to print stands there
+const seek = document.querySelector<HTMLElement>("main.search[data-index]");
+if (seek) import("./search").then((part) => part.startSearch(seek)).catch(console.error); // the list of all pages stands there

@@ -30,6 +30,7 @@ type Parts struct {
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
 	Desk                string // what reference pages and examples need besides
 	Triage              string // what the page of the fault model needs besides
+	Search              string // what the search page needs besides
 	Drawn               string // what pictures drawn from data need besides; linked where the first of a page stands
 	Script, Calc        string
 	Icon, Manifest      string
@@ -52,7 +53,7 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}} {
+	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err

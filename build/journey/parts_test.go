@@ -31,7 +31,7 @@ func phone(t *testing.T) *Browser {
 	return b
 }
 
-func must(t *testing.T, err error) {
+func must(t testing.TB, err error) {
 	t.Helper()
 	if err != nil {
 		t.Fatal(err)
@@ -51,7 +51,7 @@ type host struct {
 
 const subPath = "/bench/handbook/"
 
-func serve(t *testing.T, files map[string][]byte) *host {
+func serve(t testing.TB, files map[string][]byte) *host {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	must(t, err)
@@ -128,7 +128,7 @@ func (h *host) tellRebuilt(w http.ResponseWriter, r *http.Request) {
 }
 
 // addScript bundles a script, with what it may load later, into the files of a site.
-func addScript(t *testing.T, files map[string][]byte, path, entry string) {
+func addScript(t testing.TB, files map[string][]byte, path, entry string) {
 	t.Helper()
 	main, parts, err := bundle.Script(site.Files, entry)
 	must(t, err)

@@ -1,6 +1,11 @@
 package load
 
-import "blankoff/build/source"
+import (
+	"slices"
+	"strings"
+
+	"blankoff/build/source"
+)
 
 // Words is words.yaml: the words of the trade with their other spellings. The file may be missing.
 type Words struct {
@@ -8,6 +13,7 @@ type Words struct {
 	Tools         []*Word
 	Supplies      []*Word
 	Abbreviations []*Word
+	Synonyms      []*Word // what readers type into the search; tools and supplies have theirs beside them
 }
 
 // Word is a word of the trade.
@@ -18,6 +24,22 @@ type Word struct {
 	Means    Text   // in a sentence or less; of an abbreviation, what it stands for
 	// Verb says that the word is a verb as well: in a step it counts only behind an article or a number.
 	Verb bool
+}
+
+// Same lists the words that mean one thing, a group each, for the search.
+func (w Words) Same() [][]string {
+	var groups [][]string
+	for _, word := range slices.Concat(w.Synonyms, w.Tools, w.Supplies, w.Abbreviations) {
+		group := word.Spellings()
+		// An abbreviation is explained by the words that it stands for, or by a description, which nobody types.
+		if slices.Contains(w.Abbreviations, word) && strings.Count(word.Means.Text, " ") < 3 {
+			group = append(group, word.Means.Text)
+		}
+		if len(group) > 1 {
+			groups = append(groups, group)
+		}
+	}
+	return groups
 }
 
 // Spellings lists the name and the other spellings.
@@ -34,6 +56,7 @@ var (
 		{Key: "tools", Shape: source.Nested},
 		{Key: "supplies", Shape: source.Nested},
 		{Key: "abbreviations", Shape: source.Nested},
+		{Key: "synonyms", Shape: source.Nested},
 	}
 	wordFields = []source.Field{
 		{Key: "also", Shape: source.List},
@@ -44,13 +67,16 @@ var (
 		{Key: "means", Shape: source.Text, Required: true},
 		{Key: "also", Shape: source.List},
 	}
+	synonymFields = []source.Field{
+		{Key: "also", Shape: source.List, Required: true},
+	}
 )
 
 func (l *loader) words(file *source.File, m *source.Mapping) {
 	l.check(m, "the list of words", wordsFields)
 	l.library.Words = Words{
 		File: file, Tools: l.wordList(m, "tools", wordFields), Supplies: l.wordList(m, "supplies", wordFields),
-		Abbreviations: l.wordList(m, "abbreviations", abbreviationFields),
+		Abbreviations: l.wordList(m, "abbreviations", abbreviationFields), Synonyms: l.wordList(m, "synonyms", synonymFields),
 	}
 }
 

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 )
@@ -15,6 +16,9 @@ supplies:
 abbreviations:
   ESD: electrostatic discharge
   NPT: {means: American taper thread, also: [N.P.T.]}
+  GUM: the long guide to uncertainty in measurement
+synonyms:
+  seal: {also: [gasket]}
 `
 	fullCatalogue = hazards + `parts:
   sensor-tube:
@@ -50,6 +54,10 @@ func TestWords(t *testing.T) {
 		if c.got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, c.got, c.want)
 		}
+	}
+	want := [][]string{{"seal", "gasket"}, {"torch", "flashlight", "hand lamp"}, {"wipe", "lint-free wipe"}, {"ESD", "electrostatic discharge"}, {"NPT", "N.P.T.", "American taper thread"}}
+	if got := words.Same(); !reflect.DeepEqual(got, want) {
+		t.Errorf("words that mean the same: %q, want %q", got, want)
 	}
 	if words.Tools[0].Verb || !words.Tools[1].Verb || library.Catalogue.Part("x") != nil {
 		t.Error("verb, or a part that is not there")

@@ -39,25 +39,25 @@ func minified(ctx context.Context, pages []render.File) ([]bundle.File, error) {
 	return files, err
 }
 
-// nameThe writes the edition's name into its pages. All else has no place for it.
-func nameThe(files []bundle.File, name string) {
+// nameThe writes a name that follows from the pages into them. All else has no place for it.
+func nameThe(files []bundle.File, place, name string) {
 	parallel.Each(len(files), func(i int) {
 		if isPage(files[i].Path) {
-			files[i].Bytes = named(files[i].Bytes, name)
+			files[i].Bytes = named(files[i].Bytes, place, name)
 		}
 	})
 }
 
 // named works in the page's own memory, for the name is the shorter one.
-func named(page []byte, name string) []byte {
+func named(page []byte, place, name string) []byte {
 	out := page[:0]
 	for {
-		at := bytes.Index(page, []byte(unnamed))
+		at := bytes.Index(page, []byte(place))
 		if at < 0 {
 			return append(out, page...)
 		}
 		out = append(append(out, page[:at]...), name...)
-		page = page[at+len(unnamed):]
+		page = page[at+len(place):]
 	}
 }
 

@@ -21,6 +21,7 @@ import (
 	"blankoff/build/load"
 	"blankoff/build/render"
 	"blankoff/build/schema"
+	"blankoff/build/search"
 	"blankoff/build/verify"
 	"blankoff/calc"
 	"blankoff/site"
@@ -85,17 +86,20 @@ func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
 	if err != nil {
 		return result, err
 	}
-	result.Files, err = assemble(ctx, pages, parts, library.Pictures)
+	result.Files, err = assemble(ctx, pages, parts, library)
 	result.Counts = count(checked, parts, result.Files)
 	return result, err
 }
 
-// unnamed stands in the pages for the name of the edition, which follows from them.
-const unnamed = "edition-name-to-come"
+// These stand in the pages for names that follow from them: of the edition, and of the index of the search.
+const (
+	unnamed      = "edition-name-to-come"
+	unnamedIndex = "name-of-the-search-index-to-come"
+)
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }
@@ -113,17 +117,22 @@ func faultModel(model *fault.Model, parts *bundle.Parts) (string, error) {
 }
 
 // assemble puts the edition together; its files come in the order of their paths.
-func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, pictures []*load.Picture) ([]bundle.File, error) {
+func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, library *load.Library) ([]bundle.File, error) {
 	files, err := minified(ctx, pages)
 	if err != nil {
 		return nil, err
 	}
-	for _, picture := range pictures {
+	index, err := search.Make(files, library.Words.Same())
+	if err != nil {
+		return nil, err
+	}
+	nameThe(files, unnamedIndex, parts.Add("search", ".bin", index))
+	for _, picture := range library.Pictures {
 		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
 	}
 	files = append(append(files, schema.Files()...), parts.Files...)
 	name := edition.Of(files).Edition
-	nameThe(files, name)
+	nameThe(files, unnamed, name)
 	record := edition.Of(files)
 	record.Edition = name
 	list, worker, err := bundle.ServiceWorker(site.Files, forReaders(record))

@@ -23,6 +23,7 @@ type File = edition.File
 type Assets struct {
 	Style, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
 	Triage, Model                                                 string // the style sheet of the fault model's page, and its numbers
+	Search, Index                                                 string // the style sheet of the search page, and its index
 	Edition                                                       string
 }
 
@@ -124,6 +125,7 @@ func (b *book) jobs() []job {
 	if b.library.Triage.Usable() {
 		jobs = append(jobs, job{triagePage, (*page).triage}, job{triageSheet, (*page).triageSheet})
 	}
+	jobs = append(jobs, job{searchPage, (*page).search})
 	jobs = append(jobs, b.writing()...)
 	return append(jobs, job{"404.html", (*page).missing})
 }

@@ -15,6 +15,7 @@ import "html/template"
 //	rule       RuleView        a rule of verify, for those who write
 //	triage     TriageView      the fault model, one question after the other (triageview.go)
 //	sheet      TriageSheetView the whole of it, for paper
+//	search     SearchView     the search, and every page by its name
 //	missing    MissingView     an address that does not exist (404.html)
 //
 // Parts that a page's text contains are executed by themselves into the text:
@@ -35,7 +36,7 @@ type Frame struct {
 	Root        string // the way to the site's first page: "../../", "" on the first page itself
 	Edition     string // identifies all files of one publication
 	Style       string // names from bundle.Parts, in the site's root
-	Desk        string // the style sheet of reference pages and examples, or of the fault model; empty on other pages
+	Desk        string // the style sheet of reference pages and examples, of the fault model or the search; empty on other pages
 	Wide        string // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
@@ -93,6 +94,14 @@ type IndexView struct {
 	Lead    template.HTML // inline; may be empty
 	Urgent  []Entry       // as on the first page; may be empty
 	Begin   []Entry       // what stands before the groups; may be empty
+	Groups  []Group
+}
+
+// SearchView is the search page. Without scripts it is the list of all pages.
+type SearchView struct {
+	Frame
+	Heading string
+	Index   string // the file's name, in the site's root
 	Groups  []Group
 }
 

@@ -37,11 +37,14 @@ func (b *book) writing() []job {
 	return jobs
 }
 
+// writingHeading is the title of the list of all rules.
+const writingHeading = "The rules of writing"
+
 const ruleLead = "What is checked before anything is published. Each page shows what is wrong, what verify says of it, and what is right."
 
 // ruleIndex lists all rules by what an author is doing.
 func (p *page) ruleIndex() error {
-	view := IndexView{Frame: p.writingFrame("The rules of writing", ruleLead), Heading: "The rules of writing", Lead: ruleLead}
+	view := IndexView{Frame: p.writingFrame(writingHeading, ruleLead), Heading: writingHeading, Lead: ruleLead}
 	for _, family := range rules.Families() {
 		group := Group{ID: guide.Slug(family.Title), Title: family.Title}
 		for _, rule := range family.Rules {

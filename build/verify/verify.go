@@ -47,6 +47,7 @@ func Check(library *load.Library, today time.Time) ([]diagnostic.Diagnostic, Cou
 	c.checkTitles()
 	c.checkAuthoring()
 	c.triage()
+	c.synonyms()
 	c.sharedQuantities()
 	fresh, _ := fixMachines(library) // a fact that follows from a stale value is told with it
 	memo, known := &answers{}, &anchors{}

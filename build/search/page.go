@@ -1,0 +1,219 @@
+package search
+
+import (
+	"html"
+	"path"
+	"strings"
+
+	"github.com/tdewolff/parse/v2"
+	lex "github.com/tdewolff/parse/v2/html"
+
+	"blankoff/build/edition"
+)
+
+// document is what one page gives to the index.
+type document struct {
+	address, title string
+	blocks         []block
+}
+
+// block is a paragraph, a cell, a heading: what a reader takes in at once.
+type block struct {
+	field field
+	fixed bool // counts as it stands, however many pages say the same
+	said  string
+	terms []string
+	names []string // of things with a number, such as TQ-4, as two words
+}
+
+// reader goes through a page from its start to its end.
+type reader struct {
+	document
+	open    []element
+	block   block
+	said    strings.Builder
+	article bool // within main
+	list    bool // a page that only leads to others
+}
+
+// element is an open one, and what holds within it.
+type element struct {
+	name        string
+	field       field
+	skip, fixed bool
+}
+
+// readPage gives what can be found on a page; nil where nothing can.
+func readPage(file edition.File) *document {
+	address, isPage := strings.CutSuffix(file.Path, "index.html")
+	if !isPage {
+		return nil
+	}
+	r := &reader{document: document{address: address}}
+	for l := lex.NewLexer(parse.NewInputBytes(file.Bytes)); ; {
+		kind, data := l.Next()
+		switch kind {
+		case lex.ErrorToken:
+			return r.finished()
+		case lex.StartTagToken:
+			tag := tagOf(l)
+			r.start(tag)
+			if tag["/"] != "" || void[tag[""]] {
+				r.end(tag[""])
+			}
+		case lex.EndTagToken:
+			r.end(string(l.Text()))
+		case lex.TextToken:
+			r.text(html.UnescapeString(string(data)))
+		}
+	}
+}
+
+func (r *reader) finished() *document {
+	r.title = strings.Join(strings.Fields(r.title), " ")
+	if r.title == "" || r.list {
+		return nil
+	}
+	// The author's name for the page tells what it is about: stuck-high.
+	r.block = block{field: heading, fixed: true}
+	r.said.WriteString(path.Base(r.address))
+	r.flush()
+	return &r.document
+}
+
+// tagOf gives the attributes of a tag, its name under "".
+func tagOf(l *lex.Lexer) map[string]string {
+	tag := map[string]string{"": string(l.Text())}
+	for {
+		switch kind, _ := l.Next(); kind {
+		case lex.AttributeToken:
+			tag[string(l.AttrKey())] = html.UnescapeString(strings.Trim(string(l.AttrVal()), `"'`))
+		case lex.StartTagVoidToken:
+			tag["/"] = "closed"
+			return tag
+		case lex.ErrorToken, lex.StartTagCloseToken:
+			return tag
+		}
+	}
+}
+
+var (
+	void   = setOf("input br img hr wbr meta link source col")
+	inline = setOf("a abbr b cite code data em i img kbd label mark s small span strong sub sup svg var")
+	// skipped elements say nothing of the page, nor do parts of the classes in unread.
+	skipped = setOf("nav select option textarea button script style template title pre")
+	unread  = setOf("foot sign reader keys tools report number tick")
+	// besides are classes of parts that many pages share, or that tell of other pages.
+	besides = setOf("hazard hazards stop facts entries cautions working more plan")
+	lists   = setOf("index home missing search")
+)
+
+func setOf(words string) map[string]bool {
+	set := map[string]bool{}
+	for _, word := range strings.Fields(words) {
+		set[word] = true
+	}
+	return set
+}
+
+func (r *reader) start(tag map[string]string) {
+	name := tag[""]
+	if !inline[name] {
+		r.flush()
+	}
+	at := element{name: name, field: text, skip: !r.article}
+	if n := len(r.open); n > 0 {
+		at = r.open[n-1]
+		at.name = name
+	}
+	if name == "main" {
+		r.article, at.skip = true, false
+	}
+	at.skip = at.skip || skipped[name]
+	for _, class := range strings.Fields(tag["class"]) {
+		switch {
+		case name == "main" && lists[class]:
+			r.list = true
+		case besides[class]:
+			at.field = aside
+		case unread[class]:
+			at.skip = true
+		case class == "summary":
+			at.field = heading
+		case class == "values": // a machine's card says what other pages repeat
+			at.fixed = true
+		}
+	}
+	switch name {
+	case "h1":
+		at.field, at.fixed = title, true
+	case "h2", "h3":
+		at.field = max(at.field, heading)
+	case "data":
+		if terms := dataTerms(tag["data-kind"], tag["value"]); !at.skip && at.fixed {
+			r.blocks = append(r.blocks, block{field: heading, fixed: true, terms: terms})
+		} else if !at.skip {
+			r.block.terms = append(r.block.terms, terms...)
+		}
+		at.skip = at.skip || tag["data-kind"] != "thread"
+	}
+	if len(r.block.terms) == 0 && r.said.Len() == 0 || !inline[name] {
+		r.block.field, r.block.fixed = at.field, at.fixed
+	}
+	r.open = append(r.open, at)
+	r.text(tag["alt"])
+}
+
+func (r *reader) end(name string) {
+	if !inline[name] {
+		r.flush()
+	}
+	for n := len(r.open) - 1; n >= 0; n-- {
+		if r.open[n].name == name {
+			r.open = r.open[:n]
+			break
+		}
+	}
+	if n := len(r.open); n > 0 && !inline[name] {
+		r.block.field, r.block.fixed = r.open[n-1].field, r.open[n-1].fixed
+	}
+	r.article = r.article && name != "main"
+}
+
+func (r *reader) text(words string) {
+	if len(r.open) == 0 || r.open[len(r.open)-1].skip {
+		return
+	}
+	r.said.WriteString(words)
+}
+
+// longestJoined is in bytes: blankoff and tq4 are words, the parts of a serial number are none.
+const longestJoined = 12
+
+// flush ends a block.
+func (r *reader) flush() {
+	b := r.block
+	b.said = r.said.String()
+	r.block.terms = nil
+	r.said.Reset()
+	if b.field == title {
+		r.title += " " + b.said
+	}
+	before := ""
+	eachWord(b.said, func(word string, joined bool) {
+		if whole := before + word; joined && len(whole) <= longestJoined {
+			b.terms = append(b.terms, Stem(whole))
+			if digits([]rune(word)) {
+				b.names = append(b.names, before+" "+word)
+			}
+		}
+		before = word
+		// A number alone is a quantity without its unit, or counts something; only a heading is known by one.
+		if !isStopWord(word) && (b.field >= heading || !digits([]rune(word))) {
+			b.terms = append(b.terms, Stem(word))
+		}
+	})
+	if len(b.terms) > 0 {
+		r.blocks = append(r.blocks, b)
+	}
+}

@@ -1,0 +1,88 @@
+package search
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// endings cut words to a stem that their forms share: leak, leaks, leaking, leaked. Of each group the first ending that a
+// word has is replaced, in the order of the groups; three letters stay, or the word is left alone. An ending that
+// is replaced by itself protects the words that have it. Common practice for English, no source.
+var endings = [][][2]string{
+	{{"sses", "ss"}, {"ies", "y"}, {"ss", "ss"}, {"us", "us"}, {"is", "is"}, {"ches", "ch"}, {"shes", "sh"}, {"xes", "x"}, {"s", ""}},
+	{{"ness", ""}, {"ied", "y"}, {"eed", "eed"}, {"ation", "ate"}, {"ing", ""}, {"ed", ""}},
+	{{"bb", "b"}, {"dd", "d"}, {"gg", "g"}, {"ll", "l"}, {"mm", "m"}, {"nn", "n"}, {"pp", "p"}, {"rr", "r"}, {"ss", "s"}, {"tt", "t"}},
+	{{"ready", "ready"}, {"steady", "steady"}, {"ly", ""}, {"e", ""}, {"y", ""}},
+}
+
+// leastStem is in letters.
+const leastStem = 3
+
+// Stem gives the stem of a word in small letters. site/find.ts does the same with the same table.
+func Stem(word string) string {
+	if strings.ContainsAny(word, "0123456789") {
+		return word
+	}
+	for _, group := range endings {
+		for _, e := range group {
+			if begin, has := strings.CutSuffix(word, e[0]); has {
+				if len([]rune(begin+e[1])) >= leastStem {
+					word = begin + e[1]
+				}
+				break
+			}
+		}
+	}
+	return word
+}
+
+// stopWords are on every page, and typed without being meant.
+const stopWords = "a about after all also am an and any are as at be been but by can cannot cant could did do does doesnt dont each for from get gets go goes had has have how i if in into is isnt it its ive just me my no not of on one or our so some than that the their them then there they this to too up us was we went were what when where which while who why will with wont would you your"
+
+func isStopWord(word string) bool { return strings.Contains(" "+stopWords+" ", " "+word+" ") }
+
+// Words gives the words of a text in small letters: runs of letters and digits, and fractions such as 1/8.
+func Words(text string) []string {
+	var list []string
+	eachWord(text, func(word string, _ bool) { list = append(list, word) })
+	return list
+}
+
+// eachWord tells each word as the script cuts them, save letters whose small form hangs on their place (a final sigma) or is
+// two (a dotted İ), and whether a hyphen alone joins it to the one before.
+func eachWord(text string, tell func(word string, joined bool)) {
+	text = withoutApostrophes.Replace(strings.ToLower(text))
+	runes := []rune(text)
+	end := 0 // of the word before
+	for i := 0; i < len(runes); {
+		if !isWord(runes[i]) {
+			i++
+			continue
+		}
+		from := i
+		for i < len(runes) && isWord(runes[i]) {
+			i++
+		}
+		if i+1 < len(runes) && runes[i] == '/' && digits(runes[from:i]) {
+			to := i + 1
+			for to < len(runes) && isWord(runes[to]) {
+				to++
+			}
+			if digits(runes[i+1 : to]) {
+				i = to
+			}
+		}
+		joined := end > 0 && from == end+1 && slices.Contains([]rune("-‐‑"), runes[end])
+		tell(string(runes[from:i]), joined)
+		end = i
+	}
+}
+
+var withoutApostrophes = strings.NewReplacer("'", "", "’", "")
+
+func isWord(r rune) bool { return unicode.IsLetter(r) || '0' <= r && r <= '9' }
+
+func digits(runes []rune) bool {
+	return len(runes) > 0 && !slices.ContainsFunc(runes, func(r rune) bool { return r < '0' || r > '9' })
+}

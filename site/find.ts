@@ -1,0 +1,232 @@
+// Finds pages for what a reader typed, in the index that build/search made. It knows no page and no browser: bytes and a
+// text go in, a list comes out. Every table it needs comes with the index, see build/search/search.go.
+
+interface Head {
+  stop: string;
+  endings: [string, string][][];
+  same: string[];
+  units: [spelling: string, kind: string, factor: number, zero: number][]; // the longest spelling first
+  linear: Record<string, number>;
+  weights: { places: number[]; same: number; prefix: number; near: number[]; all: number };
+  kinds: [name: string, weight: number][];
+  pages: [address: string, title: string, kind: number][];
+  terms: string;
+}
+
+export interface Index {
+  head: Head;
+  terms: string[];
+  lists: number[][]; // for each term, 8·page + place
+  same: Map<string, string[]>; // of a phrase, all that mean the same
+  quantity: RegExp;
+}
+
+/** A page, and the terms of the index that it was found by. */
+export type Found = [address: string, title: string, kind: string, terms: Set<string>, score: number];
+
+/** A damaged index must neither keep a phone busy nor lead to pages that are not there. */
+function mustBe(right: unknown): void {
+  if (!right) throw new Error("the index is damaged");
+}
+
+export function read(bytes: Uint8Array): Index {
+  let at = bytes.indexOf(10);
+  const head = JSON.parse(new TextDecoder().decode(bytes.subarray(0, at))) as Head;
+  const next = () => {
+    for (let n = 0, worth = 1; ; worth *= 128) {
+      // No number in it is larger than the file is long.
+      mustBe(++at < bytes.length && n < bytes.length);
+      const byte = bytes[at]!;
+      n += (byte & 127) * worth;
+      if (byte < 128) return n;
+    }
+  };
+  let term = "";
+  const terms = head.terms.split(" ").map((coded) => (term = term.slice(0, coded.charCodeAt(0) - 48) + coded.slice(1)));
+  const counts = terms.map(next);
+  const lists = counts.map((count) => {
+    const list: number[] = [];
+    for (let page = -1; list.length < count; ) {
+      const step = next();
+      page += (step >> 3) + 1;
+      mustBe(head.kinds[head.pages[page]![2]]);
+      list.push(page * 8 + (step & 7));
+    }
+    return list;
+  });
+  const same = new Map<string, string[]>();
+  for (const group of head.same.map((group) => group.split("|"))) for (const phrase of group) same.set(phrase, [...(same.get(phrase) ?? []), ...group]);
+  // A number with its sign, and a unit; the 4 of TQ-4 is none.
+  const units = head.units.map(([unit]) => literal(unit)).join("|");
+  const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?[ -]*(${units})(?![\\p{L}\\d/·])`, "giu");
+  return { head, terms, lists, same, quantity };
+}
+
+/** A text as a pattern that finds it. */
+export function literal(text: string): string {
+  return text.replace(/[$()*+.?[\\\]^{|}]/g, "\\$&");
+}
+
+/** Runs of letters and digits, and fractions such as 1/8; as eachWord in words.go. */
+export function words(text: string): string[] {
+  return text.toLowerCase().replace(/['’]/g, "").match(/\d+\/\d+(?![\p{L}\d])|[\p{L}\d]+/gu) ?? [];
+}
+
+/** As Stem in words.go. */
+export function stem({ head }: Index, word: string): string {
+  if (/\d/.test(word)) return word;
+  for (const group of head.endings) {
+    const [end, instead] = group.find(([ending]) => word.endsWith(ending)) ?? ["", ""];
+    if (word.length - end.length + instead.length > 2) word = word.slice(0, word.length - end.length) + instead;
+  }
+  return word;
+}
+
+/** A word of what was typed, as the terms that it can be. */
+type Match = [term: number, worth: number];
+/** A part of what was typed can be taken in several ways, each one word or more. */
+type Way = Match[][];
+/** What a page is worth, how much of the words it has, and the terms. */
+type Reached = [sum: number, had: number, found: number[]];
+
+/** Gives the pages, the best first, and the words that are nowhere, for which others were taken that are almost the same. */
+export function ask(index: Index, typed: string): [Found[], string[]] {
+  const { head, terms } = index;
+  const misspelt: string[] = [];
+  const all = new Map<number, Reached>();
+  let whole = 0;
+  for (const ways of parts(index, typed, misspelt)) {
+    // Of the ways to take a part the best counts for each page; how rare it is, the first way tells that is anywhere.
+    const best = new Map<number, Reached>();
+    let count = 0;
+    for (const way of ways) {
+      for (const [page, to] of reach(index, way)) if (to[0] > (best.get(page)?.[0] ?? 0)) best.set(page, to);
+      count ||= best.size;
+    }
+    const rare = Math.log(1 + head.pages.length / (count + 1));
+    whole += rare;
+    for (const [page, reached] of best) add(all, page, reached, rare);
+  }
+  const found = [...all].map(([page, [sum, had, found]]): Found => {
+    const [address, title, number] = head.pages[page]!;
+    const [kind, weight] = head.kinds[number]!;
+    return [address, title, kind, new Set(found.map((term) => terms[term]!)), sum * weight * (had / whole) ** head.weights.all];
+  });
+  return [found.sort((a, b) => b[4] - a[4]), misspelt];
+}
+
+function add(to: Map<number, Reached>, page: number, [sum, had, found]: Reached, times: number): void {
+  const before = to.get(page) ?? [0, 0, []];
+  to.set(page, [before[0] + sum * times, before[1] + had * times, [...before[2], ...found]]);
+}
+
+/** The pages that have words of one way; each word is an equal part of it. */
+function reach({ head, lists }: Index, way: Way): Map<number, Reached> {
+  const reached = new Map<number, Reached>();
+  for (const matches of way) {
+    const best = new Map<number, Reached>();
+    for (const [term, worth] of matches) {
+      for (const hit of lists[term]!) {
+        const value = worth * head.weights.places[hit & 7]!;
+        if (value > (best.get(hit >> 3)?.[0] ?? 0)) best.set(hit >> 3, [value, 1, [term]]);
+      }
+    }
+    for (const [page, hit] of best) add(reached, page, hit, 1 / way.length);
+  }
+  return reached;
+}
+
+/** More than anybody types. */
+const LONGEST = 200;
+
+/** Takes the quantities out first: what is left are words, and words in a row that have others for the same. */
+function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
+  const { head, same } = index;
+  const all: Way[][] = [];
+  const rest = typed.slice(0, LONGEST).replace(index.quantity, (_, sign: string, over: string, under: string | undefined, unit: string) => {
+    // 1,500 is fifteen hundred, 0,02 two hundredths, as in calc/quantity.
+    const number = +over.replace(/,(?=\d{3}\b)/g, "").replace(",", ".") / +(under ?? 1);
+    all.push([[near(index, sign ? -number : number, unit)]]);
+    return " ";
+  });
+  const list = words(rest).filter((word) => !head.stop.includes(` ${word} `));
+  const bases: string[] = [];
+  const each = list.map((word, i) => {
+    // The last word may go on.
+    const [base, matches] = terms(index, word, i === list.length - 1 && /[\p{L}\d]$/u.test(rest), misspelt);
+    bases.push(base);
+    return matches;
+  });
+  for (let i = 0; i < list.length; ) {
+    let length = 5;
+    let phrase = "";
+    do phrase = bases.slice(i, i + --length).join(" ");
+    while (length > 1 && !same.has(phrase));
+    const others = (same.get(phrase) ?? []).map((other) => other.split(" ").map((word) => exact(index, word, head.weights.same)));
+    all.push([each.slice(i, i + length), ...others]);
+    i += length;
+  }
+  return all;
+}
+
+function exact({ terms }: Index, word: string, worth: number): Match[] {
+  const number = terms.indexOf(word);
+  return number < 0 ? [] : [[number, worth]];
+}
+
+/** What a word can be: itself, the beginning of others, or others that it is almost. And its stem, as it should be written. */
+function terms(index: Index, word: string, open: boolean, misspelt: string[]): [base: string, matches: Match[]] {
+  const { prefix, near: worth } = index.head.weights;
+  const base = stem(index, word);
+  const all = exact(index, base, 1);
+  if (word.length > 1 && (open || !all.length)) {
+    index.terms.forEach((term, i) => {
+      if (term.startsWith(word) && term !== base) all.push([i, (prefix * word.length) / term.length]);
+    });
+  }
+  // Of 4 to 20 letters: longer ones would keep a phone busy.
+  if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
+  for (let off = 1; off <= (word.length > 6 ? 2 : 1); off++) {
+    const close = almost(index, base, off);
+    if (!close.length) continue;
+    misspelt.push(word);
+    return [index.terms[close[0]!]!, close.map((i) => [i, worth[off - 1]!])];
+  }
+  return [base, all];
+}
+
+/** Terms from which so many letters can be left out, as from the word, that the same is left: what is changed, missing or
+ * added, or has changed its place, is left out. */
+function almost({ terms }: Index, word: string, off: number): number[] {
+  const left = shortened(word, off);
+  return [...terms.keys()].filter((i) => {
+    const term = terms[i]!;
+    // Most terms lack too many of the letters, and need no closer look.
+    if (Math.abs(term.length - word.length) > off || [...word].filter((letter) => !term.includes(letter)).length > off) return false;
+    return [...shortened(term, off)].some((rest) => left.has(rest));
+  });
+}
+
+function shortened(word: string, off: number): Set<string> {
+  let all = [word];
+  for (; off; off--) all = all.flatMap((word) => [word, ...[...word].map((_, i) => word.slice(0, i) + word.slice(i + 1))]);
+  return new Set(all);
+}
+
+/** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
+const REACH = 12;
+
+/** A value lies in a range of one per cent, or of one step, as quantityTerm in quantities.go has it. */
+export function range({ head: { linear } }: Index, kind: string, si: number): number {
+  return linear[kind] ? si / linear[kind] : Math.log(si) * 100;
+}
+
+/** The terms near a value. */
+function near(index: Index, number: number, unit: string): Match[] {
+  const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
+  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase())!;
+  const middle = Math.round(range(index, kind, zero + factor * number));
+  const all: Match[] = [];
+  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, 1 - Math.abs(off) / (REACH + 1)));
+  return all;
+}
