@@ -39,7 +39,15 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 	if n.fault != nil {
 		return Answer{ID: c.ID, Fault: n.fault}
 	}
-	return r.answer()
+	var drawn *Plotted
+	if request.Plot && c.Plot != nil {
+		if drawn = r.plotted(request.Axes); n.fault != nil {
+			return Answer{ID: c.ID, Fault: n.fault}
+		}
+	}
+	answer = r.answer()
+	answer.Plot = drawn
+	return answer
 }
 
 // evaluate computes the results and their uncertainties.

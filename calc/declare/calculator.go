@@ -6,10 +6,14 @@
 // makes of a log what Eval needs of it: a fit, a sorted list. Eval is the formula:
 // numbers in SI units in, numbers out; it is called again and again to propagate
 // uncertainty, so it must not depend on anything else. Judge runs once afterwards and
-// turns numbers with uncertainty into a verdict, working and cautions.
+// turns numbers with uncertainty into a verdict, working and cautions. A calculator whose
+// answer is better seen than read has Plot besides.
 package declare
 
-import "blankoff/calc/quantity"
+import (
+	"blankoff/calc/plot"
+	"blankoff/calc/quantity"
+)
 
 // Calculator is one declaration. IDs are lower-case words joined by hyphens.
 type Calculator struct {
@@ -34,6 +38,8 @@ type Calculator struct {
 	Study       func(x *Numbers) any
 	Eval        func(x *Numbers)
 	Judge       func(r *Result)
+	// Plot, where there is one, runs last, if a plot is asked for; nil is nothing to draw.
+	Plot func(r *Result) *plot.Plot
 }
 
 // The groups: what a technician is doing when a calculator is wanted.
@@ -131,11 +137,15 @@ type Example struct {
 // Pair is a name with a text.
 type Pair struct{ Name, Text string }
 
-// Request asks a calculator for an answer; Out may choose units by output.
+// Request asks a calculator for an answer; Out may choose units by output. With Plot the
+// answer carries a plot, where the calculator has one; Axes may choose its units by kind:
+// pressure, time, temperature.
 type Request struct {
-	ID  string
-	In  []Pair
-	Out []Pair
+	ID   string
+	In   []Pair
+	Out  []Pair
+	Plot bool
+	Axes []Pair
 }
 
 // Answer is what a calculator says. With Fault set all else but ID is empty.
@@ -145,7 +155,15 @@ type Answer struct {
 	Verdict  Verdict
 	Working  []string
 	Cautions []string
+	Plot     *Plotted
 	Fault    *Fault
+}
+
+// Plotted is the plot of an answer, and the table behind it, which has no rows where the
+// results show the same numbers.
+type Plotted struct {
+	plot.Drawing
+	Table Given
 }
 
 // Given is one result: a text, or a value with its unit and uncertainty.

@@ -4,6 +4,9 @@
 // more than double what a phone loads; see DEVELOPERS.md.
 //
 //	{"id":"rise-test","in":{"volume":"28 L","start":"120 mTorr"},"out":{"leak":"mbar·L/s"}}
+//
+// With "plot":true, or "plot":{"pressure":"Pa"} for other units of the axes, the answer
+// carries an SVG and the table behind it.
 package wire
 
 import (
@@ -37,8 +40,10 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 			r.In, err = d.pairs()
 		case "out":
 			r.Out, err = d.pairs()
+		case "plot":
+			r.Plot, r.Axes, err = d.plot()
 		default:
-			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in and out")
+			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out and plot")
 		}
 		return err
 	})
@@ -122,6 +127,21 @@ func (d *decoder) pairs() ([]declare.Pair, error) {
 		return err
 	})
 	return list, err
+}
+
+// plot reads true, false, or the units of the axes by kind: {"pressure":"Pa"}.
+func (d *decoder) plot() (wanted bool, axes []declare.Pair, err error) {
+	d.space()
+	switch rest := string(d.text[d.at:min(d.at+5, len(d.text))]); {
+	case letters.HasPrefix(rest, "true"):
+		d.at += 4
+		return true, nil, nil
+	case rest == "false":
+		d.at += 5
+		return false, nil, nil
+	}
+	axes, err = d.pairs()
+	return true, axes, err
 }
 
 // entry reads a text, a number or null.

@@ -65,6 +65,12 @@ func (w *writer) answer(a *declare.Answer) {
 	}
 	w.list(`,"working":`, a.Working)
 	w.list(`,"cautions":`, a.Cautions)
+	if a.Plot != nil {
+		w.member(`,"plot":{"svg":`, a.Plot.SVG())
+		w.member(`,"label":`, a.Plot.Table.Label)
+		w.raw(",")
+		w.table(&a.Plot.Table)
+	}
 	w.raw("}")
 }
 
