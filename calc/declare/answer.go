@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"blankoff/calc/letters"
+	"blankoff/calc/plot"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
@@ -36,14 +37,12 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 	if n.fault == nil {
 		n.fault = r.endless()
 	}
+	var drawn *plot.Drawing
+	if request.Plot && c.Plot != nil && n.fault == nil {
+		drawn = r.plotted(request.Axes)
+	}
 	if n.fault != nil {
 		return Answer{ID: c.ID, Fault: n.fault}
-	}
-	var drawn *Plotted
-	if request.Plot && c.Plot != nil {
-		if drawn = r.plotted(request.Axes); n.fault != nil {
-			return Answer{ID: c.ID, Fault: n.fault}
-		}
 	}
 	answer = r.answer()
 	answer.Plot = drawn

@@ -38,8 +38,25 @@ type Calculator struct {
 	Study       func(x *Numbers) any
 	Eval        func(x *Numbers)
 	Judge       func(r *Result)
-	// Plot, where there is one, runs last, if a plot is asked for; nil is nothing to draw.
-	Plot func(r *Result) *plot.Plot
+	Plot        *Plot // what is better seen than read; nil: nothing
+}
+
+// Plot says what a calculator draws, if that is asked for. Draw runs last and adds the
+// parts, in SI units; one without parts is not shown. Names of parts may hold figures in
+// braces.
+type Plot struct {
+	Title string
+	X, Y  PlotAxis
+	Draw  func(r *Result, p *plot.Plot)
+}
+
+// PlotAxis is an axis of a plot. Its unit is that in which the column of a table, or an
+// entry, was written (Of, and Column for a table), else Unit.
+type PlotAxis struct {
+	_           [0]func() // never compared: saves the code for it
+	Label, Unit string
+	Of, Column  string
+	Log         bool
 }
 
 // The groups: what a technician is doing when a calculator is wanted.
@@ -155,15 +172,8 @@ type Answer struct {
 	Verdict  Verdict
 	Working  []string
 	Cautions []string
-	Plot     *Plotted
+	Plot     *plot.Drawing
 	Fault    *Fault
-}
-
-// Plotted is the plot of an answer, and the table behind it, which has no rows where the
-// results show the same numbers.
-type Plotted struct {
-	plot.Drawing
-	Table Given
 }
 
 // Given is one result: a text, or a value with its unit and uncertainty.

@@ -1,60 +1,45 @@
 package declare
 
 import (
-	"blankoff/calc/letters"
 	"blankoff/calc/plot"
 	"blankoff/calc/quantity"
 )
 
-// Axis is an axis for a kind of quantity, in the unit given.
-func Axis(label string, kind quantity.Kind, unit string) plot.Axis {
-	u := quantity.MustUnit(unit)
-	if u.Kind != kind {
-		panic("the axis " + label + " has a unit of another kind: " + unit)
-	}
-	return plot.Axis{Label: label, Unit: u}
-}
-
-// ColumnAxis is an axis for a column of a table, in the unit in which it was written.
-func (n *Numbers) ColumnAxis(id, column, label string) plot.Axis {
-	i := n.inputIndex(id)
-	return plot.Axis{Label: label, Unit: n.tables[i].units[n.c.Inputs[i].columnIndex(column)]}
-}
-
-// Drop the plot's axes into the units that were asked for, draw it, and set the table
-// behind it.
-func (r *Result) plotted(axes []Pair) *Plotted {
-	p := r.c.Plot(r)
-	for i := range axes {
-		pair := &axes[i]
-		unit, ok := quantity.FindUnit(pair.Text)
-		if !ok || unit.Kind.Name() != pair.Name {
-			r.Refuse("plot", quantity.Quote(pair.Text)+" is no unit for an axis of "+quantity.Quote(pair.Name)+"; pressure in Pa would be one")
-			return nil
-		}
-		for _, axis := range [2]*plot.Axis{&p.X, &p.Y} {
-			if p != nil && axis.Unit.Kind == unit.Kind {
-				axis.Unit = unit
-			}
-		}
-	}
-	if p == nil {
+// plotted draws the plot.
+func (r *Result) plotted(axes []Pair) *plot.Drawing {
+	declared := r.c.Plot
+	p := &plot.Plot{Title: declared.Title}
+	r.axis(&p.X, &declared.X, axes)
+	r.axis(&p.Y, &declared.Y, axes)
+	declared.Draw(r, p)
+	if p.Parts == nil {
 		return nil
 	}
-	rows, every := p.Table()
-	d := &Plotted{Drawing: p.Draw(), Table: Given{Label: "Table"}}
-	if every > 1 {
-		d.Table.Label += ": one row of " + letters.Whole(every) + ", and the last"
+	for _, part := range p.Parts {
+		part.Name = r.Fill(part.Name)
 	}
-	d.Table.Columns = []Column{axisColumn("x", &p.X), axisColumn("y", &p.Y), axisColumn("curve", &p.Y)}
-	d.Table.Columns[2].Label = "Curve"
-	for _, row := range rows {
-		d.Table.Rows = append(d.Table.Rows, []Cell{{Value: row[0]}, {Value: row[1]}, {Value: row[2]}})
-	}
-	shownRows(d.Table.Columns, d.Table.Rows)
-	return d
+	return p.Draw()
 }
 
-func axisColumn(id string, a *plot.Axis) Column {
-	return Column{ID: id, Label: a.Label, Kinds: []quantity.Kind{a.Unit.Kind}, Unit: a.Unit.Symbol}
+// axis gives an axis the unit that was asked for, or the one that was written.
+func (r *Result) axis(a *plot.Axis, declared *PlotAxis, asked []Pair) {
+	a.Label, a.Unit, a.Log = declared.Label, quantity.MustUnit(declared.Unit), declared.Log
+	if of := declared.Of; of != "" {
+		i := r.inputIndex(of)
+		switch {
+		case declared.Column != "":
+			a.Unit = r.tables[i].units[r.c.Inputs[i].columnIndex(declared.Column)]
+		case r.given[i]:
+			a.Unit = r.typed[i].Unit
+		}
+	}
+	for i := range asked {
+		pair := &asked[i]
+		unit, ok := quantity.FindUnit(pair.Text)
+		if !ok || unit.Kind.Name() != pair.Name {
+			r.Refuse("plot", quantity.Quote(pair.Text)+" is no unit of "+pair.Name+" that is known here")
+		} else if unit.Kind == a.Unit.Kind {
+			a.Unit = unit
+		}
+	}
 }

@@ -2,7 +2,7 @@ package plot
 
 import "math"
 
-// canvas gathers SVG.
+// canvas gathers SVG, or words.
 type canvas struct{ out []byte }
 
 func (c *canvas) raw(text string) { c.out = append(c.out, text...) }
@@ -17,7 +17,8 @@ func (c *canvas) px(x float64) {
 	}
 	c.whole(tenths / 10)
 	if rest := tenths % 10; rest > 0 {
-		c.out = append(c.out, '.', byte('0'+rest))
+		c.raw(".")
+		c.whole(rest)
 	}
 }
 
@@ -25,23 +26,18 @@ func (c *canvas) whole(n int) {
 	if n >= 10 {
 		c.whole(n / 10)
 	}
-	c.out = append(c.out, byte('0'+n%10))
-}
-
-// at writes a place.
-func (c *canvas) at(x, y float64) {
-	c.px(x)
-	c.raw(" ")
-	c.px(y)
+	c.raw("0123456789"[n%10 : n%10+1])
 }
 
 // to continues a path: a command and a place.
 func (c *canvas) to(command string, x, y float64) {
 	c.raw(command)
-	c.at(x, y)
+	c.px(x)
+	c.raw(" ")
+	c.px(y)
 }
 
-// path opens a path; end closes it.
+// path opens a path of a class; end closes it.
 func (c *canvas) path(class string) {
 	c.raw("<path")
 	if class != "" {
@@ -52,8 +48,12 @@ func (c *canvas) path(class string) {
 
 func (c *canvas) end() { c.raw(`"/>`) }
 
-func (c *canvas) text(x, y float64, text string) {
-	c.raw(`<text x="`)
+func (c *canvas) text(anchor string, x, y float64, text string) {
+	c.raw("<text")
+	if anchor != "" {
+		c.raw(` text-anchor="` + anchor + `"`)
+	}
+	c.raw(` x="`)
 	c.px(x)
 	c.raw(`" y="`)
 	c.px(y)
@@ -65,44 +65,28 @@ func (c *canvas) text(x, y float64, text string) {
 // escaped writes a text as XML has it. Names come from whoever runs a shop.
 func (c *canvas) escaped(text string) {
 	for i := 0; i < len(text); i++ {
+		piece := text[i : i+1]
 		switch b := text[i]; {
 		case b == '&':
-			c.raw("&amp;")
+			piece = "&amp;"
 		case b == '<':
-			c.raw("&lt;")
+			piece = "&lt;"
 		case b == '>':
-			c.raw("&gt;")
+			piece = "&gt;"
 		case b == '"':
-			c.raw("&#34;")
+			piece = "&#34;"
 		case b < ' ':
-			c.raw(" ") // no control character may stand in XML
-		default:
-			c.out = append(c.out, b)
+			piece = " " // no control character may stand in XML
 		}
+		c.raw(piece)
 	}
 }
 
 // width is the room of a text.
-func width(text string) float64 { return letter * float64(count(text)) }
-
-// count counts characters, not bytes.
-func count(text string) (n int) {
+func width(text string) float64 {
+	n := 0.0
 	for range text {
 		n++
 	}
-	return n
-}
-
-// shorten cuts a text to a number of characters.
-func shorten(text string, most int) string {
-	if count(text) <= most {
-		return text
-	}
-	n := 0
-	for i := range text {
-		if n++; n == most {
-			return text[:i] + "…"
-		}
-	}
-	return text
+	return letter * n
 }

@@ -1,6 +1,10 @@
 package plot
 
-import "math"
+import (
+	"math"
+
+	"blankoff/calc/quantity"
+)
 
 // The field of the curves; its left and right ends make room for the numbers.
 const (
@@ -9,129 +13,106 @@ const (
 	swatch      = 24.0 // of the legend
 )
 
+// field is a plot being drawn.
+type field struct {
+	canvas
+	*Plot
+}
+
 // Draw draws the plot. What is no finite number, or has no logarithm on an axis that wants
 // one, is left out.
-func (p *Plot) Draw() Drawing {
-	f := field{plot: p}
-	f.y = scale{from: bottom, to: top, unit: p.Y.Unit, log: p.Y.Log}
-	f.fit(&f.y, &p.Y, false)
-	room := 0.0
-	for _, t := range f.y.ticks {
-		room = max(room, width(t.label))
-	}
-	f.x = scale{from: room + edge + 10, to: wide - 12, unit: p.X.Unit, log: p.X.Log}
-	for range 2 { // the last number stands under the right end, so the end follows from it
-		f.fit(&f.x, &p.X, true)
-		last := f.x.ticks[len(f.x.ticks)-1].label
-		f.x.to = min(f.x.to, wide-2-width(last)/2)
-	}
+func (p *Plot) Draw() *Drawing {
+	f := field{Plot: p}
+	f.measure()
 	f.axes()
 	for kind := Band; kind < kinds; kind++ {
-		for i := range p.Parts {
-			if part := &p.Parts[i]; part.Kind == kind {
+		for _, part := range p.Parts {
+			if part.Kind == kind {
 				f.part(part)
 			}
 		}
 	}
-	height := f.legend()
-	return Drawing{wide, height, string(f.out), p.words()}
+	d := new(Drawing)
+	d.Height = f.legend()
+	d.Body = string(f.out)
+	d.table(p)
+	d.Words = p.words()
+	return d
 }
 
-// field is a plot being drawn.
-type field struct {
-	canvas
-	plot *Plot
-	x, y scale
-}
-
-// fit finds the ends of an axis and its lines.
-func (f *field) fit(s *scale, a *Axis, lying bool) {
-	low, high := math.Inf(1), math.Inf(-1)
-	take := func(si float64) {
-		if a.shows(si) {
-			low, high = min(low, a.Unit.From(si)), max(high, a.Unit.From(si))
-		}
-	}
-	for i := range f.plot.Parts {
-		part := &f.plot.Parts[i]
-		for j := range part.Points {
-			at := &part.Points[j]
-			switch {
-			case part.Free || !f.plot.X.shows(at.X) || !f.plot.Y.shows(at.Y):
-			case lying:
-				take(at.X)
-			default:
-				take(at.Y)
-				take(at.Low)
-				take(at.High)
+// measure leaves out what cannot be shown, and finds the ends of both axes.
+func (f *field) measure() {
+	x, y := &f.X, &f.Y
+	x.low, x.high = math.MaxFloat64, -math.MaxFloat64
+	y.low, y.high = x.low, x.high
+	for _, part := range f.Parts {
+		kept := part.Points[:0]
+		for i := range part.Points {
+			at := &part.Points[i]
+			if !x.shows(at.X) || !y.shows(at.Y) {
+				continue
+			}
+			kept = append(kept, *at)
+			if !part.Free {
+				x.take(at.X)
+				y.take(at.Y)
+				y.take(at.Low)
+				y.take(at.High)
 			}
 		}
+		part.Points = kept
 	}
-	if a.Most != 0 {
-		high = min(high, a.Unit.From(a.Most))
+	y.from, y.to = bottom, top
+	y.settle()
+	x.lying = true
+	x.from, x.to = edge+20, Width-32 // at least; the last number stands under the right end
+	for i := range y.ticks {
+		x.from = max(x.from, width(y.ticks[i].label)+edge+10)
 	}
-	if a.Least != 0 {
-		low = max(low, a.Unit.From(a.Least))
-	}
-	low, high = settle(low, high, a.Log)
-	s.ticks = nil
-	if a.Log {
-		s.logarithmic(low, high, lying)
-	} else {
-		s.straight(low, high, lying)
-	}
+	x.settle()
 }
 
+// axes draws a line through the field for each number, a short one at the axis for each tick
+// without, and the numbers.
 func (f *field) axes() {
+	numbers := canvas{}
+	from, to := f.X.from, f.X.to
 	f.path("grid")
-	for _, t := range f.y.ticks {
-		if t.label != "" {
-			f.to("M", f.x.from, f.y.place(t.at))
-			f.raw("H")
-			f.px(f.x.to)
+	for _, a := range [2]*Axis{&f.Y, &f.X} {
+		for i := range a.ticks {
+			label, at := a.ticks[i].label, a.place(a.ticks[i].at)
+			x, y, short, long := from, at, "h4", to
+			if a.lying {
+				x, y, short, long = at, bottom, "v-4", top
+			}
+			f.to("M", x, y)
+			switch {
+			case label == "":
+				f.raw(short)
+				continue
+			case a.lying:
+				f.raw("V")
+				numbers.text("middle", x, bottom+18, label)
+			default:
+				f.raw("H")
+				numbers.text("end", x-6, y+4.5, label)
+			}
+			f.px(long)
 		}
 	}
 	f.end()
 	f.path("")
-	f.to("M", f.x.from, top)
-	f.raw("V")
-	f.px(bottom)
-	f.raw("H")
-	f.px(f.x.to)
-	for _, t := range f.y.ticks {
-		if t.label == "" {
-			f.to("M", f.x.from, f.y.place(t.at))
-			f.raw("h4")
-		}
-	}
-	for _, t := range f.x.ticks {
-		f.to("M", f.x.place(t.at), bottom)
-		if t.label == "" {
-			f.raw("v3")
-		} else {
-			f.raw("v6")
-		}
-	}
+	f.to("M", from, top)
+	f.raw("V198H")
+	f.px(to)
 	f.end()
-	f.text(edge, top-15, f.plot.Y.inWords())
-	f.raw(`<g text-anchor="end">`)
-	for _, t := range f.y.ticks {
-		if t.label != "" {
-			f.text(f.x.from-6, f.y.place(t.at)+4.5, t.label)
-		}
-	}
-	f.raw(`</g><g text-anchor="middle">`)
-	for _, t := range f.x.ticks {
-		if t.label != "" {
-			f.text(f.x.place(t.at), bottom+20, t.label)
-		}
-	}
-	f.text((f.x.from+f.x.to)/2, bottom+20+lead, f.plot.X.inWords())
-	f.raw("</g>")
+	f.text("", edge, top-15, f.Y.head())
+	f.raw(string(numbers.out))
+	f.text("middle", (from+to)/2, bottom+18+lead, f.X.head())
 }
 
-// inWords is what stands beside the axis.
-func (a *Axis) inWords() string {
+// head is what stands beside the axis, and above its column.
+func (a *Axis) head() string {
 	if a.Unit.Symbol == "" {
 		return a.Label
 	}
@@ -140,108 +121,86 @@ func (a *Axis) inWords() string {
 
 func (f *field) part(part *Part) {
 	points := f.placed(part)
-	switch part.Kind {
-	case Left, Readings:
-		f.marks(points, part.Kind)
-	case Band:
-		f.area(points)
-	default:
-		f.path(classes[part.Kind])
-		f.line(points)
+	marks := part.Kind >= Left
+	if marks {
+		f.path("")
+		f.bars(points)
 		f.end()
 	}
-}
-
-// classes of the style sheet, by kind.
-var classes = [kinds]string{"band", "dashed", "dots", "dim", "bold", "", "solid"}
-
-// spot is a point in pixels.
-type spot struct{ x, y, low, high float64 }
-
-// placed are the points that can be shown, thinned.
-func (f *field) placed(part *Part) []spot {
-	list := make([]spot, 0, len(part.Points))
-	for i := range part.Points {
-		at := &part.Points[i]
-		if !f.plot.X.shows(at.X) || !f.plot.Y.shows(at.Y) {
-			continue
-		}
-		s := spot{f.x.of(at.X), f.y.of(at.Y), bottom, top}
-		if f.plot.Y.shows(at.Low) {
-			s.low = f.y.of(at.Low)
-		}
-		if f.plot.Y.shows(at.High) {
-			s.high = f.y.of(at.High)
-		}
-		list = append(list, s)
+	f.path(classes[part.Kind])
+	switch {
+	case marks:
+		f.marks(points)
+	case part.Kind == Band:
+		f.area(points)
+	default:
+		f.line(points)
 	}
-	return thinned(list)
+	f.end()
 }
 
 // most is how many points are drawn one by one; a step is what stands for the lot of more.
 const most, step = 240, 2.0
 
-// thinned keeps of many points the lowest and the highest on each step of the way, so that
-// no peak is lost.
-func thinned(list []spot) []spot {
+// placed are the points in pixels. Of very many it keeps the lowest and the highest on each
+// step of the way, so that no peak is lost.
+func (f *field) placed(part *Part) []Point {
+	list := make([]Point, len(part.Points))
+	var ends [2][int(Width/step) + 1]int // by step, the places of the lowest and the highest in the list, from 1
+	for i := range list {
+		from, at := &part.Points[i], &list[i]
+		at.X, at.Y, at.Low, at.High = f.X.of(from.X), f.Y.of(from.Y), f.Y.of(from.Low), f.Y.of(from.High)
+		n := stepOf(at.X)
+		for j := range ends {
+			if k := ends[j][n]; k == 0 || (at.Y < list[k-1].Y) == (j == 1) {
+				ends[j][n] = i + 1
+			}
+		}
+	}
 	if len(list) <= most {
 		return list
 	}
-	var low, high [int(wide/step) + 2]int // of each step, the places in the list from 1
-	for i := range list {
-		at := int(max(0, min(wide, list[i].x)) / step)
-		if n := low[at]; n == 0 || list[i].y > list[n-1].y {
-			low[at] = i + 1
-		}
-		if n := high[at]; n == 0 || list[i].y < list[n-1].y {
-			high[at] = i + 1
-		}
-	}
 	kept := list[:0]
-	for i, s := range list {
-		if at := int(max(0, min(wide, s.x)) / step); low[at] == i+1 || high[at] == i+1 {
-			kept = append(kept, s)
+	for i := range list {
+		n := stepOf(list[i].X)
+		if ends[0][n] == i+1 || ends[1][n] == i+1 {
+			kept = append(kept, list[i])
 		}
 	}
 	return kept
 }
 
-// marks draws readings; one beyond the end of the axis is an arrow at it.
-func (f *field) marks(points []spot, kind Kind) {
-	bars := false
-	for i := range points {
-		low, high := clamp(points[i].low), clamp(points[i].high)
-		if kind != Readings || low-high < 7 || !f.within(points[i].x) { // a shorter one hides behind its square
-			continue
-		}
-		if !bars {
-			f.path("")
-			bars = true
-		}
-		f.to("M", points[i].x-3, low)
-		f.raw("h6m-3 0V")
-		f.px(high)
-		f.raw("m-3 0h6")
-	}
-	if bars {
-		f.end()
-	}
-	f.path(classes[kind])
+func stepOf(x float64) int { return int(max(0, min(Width, x)) / step) }
+
+// bars draws how far each reading may be off; one that hides behind its square is left out.
+func (f *field) bars(points []Point) {
 	for i := range points {
 		at := &points[i]
-		switch {
-		case !f.within(at.x):
-		case at.y < top-0.1:
-			f.to("M", at.x-4, top+8)
-			f.raw("l4-7l4 7z")
-		case at.y > bottom+0.1:
-			f.to("M", at.x-4, bottom-8)
-			f.raw("l4 7l4-7z")
-		default:
-			f.square(at.x, at.y)
+		if low, high := clamp(at.Low), clamp(at.High); low-high > 7 && f.holds(at.X) {
+			f.to("M", at.X-3, low)
+			f.raw("h6m-3 0V")
+			f.px(high)
+			f.raw("m-3 0h6")
 		}
 	}
-	f.end()
+}
+
+// marks draws readings; one beyond the end of the axis is an arrow at it.
+func (f *field) marks(points []Point) {
+	for i := range points {
+		x, y := points[i].X, points[i].Y
+		switch {
+		case !f.holds(x):
+		case y < top-0.1:
+			f.to("M", x-4, top+8)
+			f.raw("l4-7l4 7z")
+		case y > bottom+0.1:
+			f.to("M", x-4, bottom-8)
+			f.raw("l4 7l4-7z")
+		default:
+			f.square(x, y)
+		}
+	}
 }
 
 func (f *field) square(x, y float64) {
@@ -249,83 +208,73 @@ func (f *field) square(x, y float64) {
 	f.raw("h5v5h-5z")
 }
 
-func (f *field) within(x float64) bool { return x > f.x.from-0.1 && x < f.x.to+0.1 }
+func (f *field) holds(x float64) bool { return x > f.X.from-0.1 && x < f.X.to+0.1 }
 
 func clamp(y float64) float64 { return max(top, min(bottom, y)) }
 
 // area fills what lies between the two ends of a band, cut at the field.
-func (f *field) area(points []spot) {
-	f.path("band")
+func (f *field) area(points []Point) {
 	command := "M"
 	for i := range points {
-		if f.within(points[i].x) {
-			f.to(command, points[i].x, clamp(points[i].high))
+		if f.holds(points[i].X) {
+			f.to(command, points[i].X, clamp(points[i].High))
 			command = "L"
 		}
 	}
 	for i := len(points) - 1; i >= 0; i-- {
-		if f.within(points[i].x) {
-			f.to(command, points[i].x, clamp(points[i].low))
+		if f.holds(points[i].X) {
+			f.to("L", points[i].X, clamp(points[i].Low))
 		}
 	}
-	if command == "L" {
-		f.raw("z")
-	}
-	f.end()
 }
 
 // line joins the points by straight pieces, cut at the field.
-func (f *field) line(points []spot) {
+func (f *field) line(points []Point) {
 	drawn := false
 	for i := 1; i < len(points); i++ {
 		a, b := &points[i-1], &points[i]
-		x, y := a.x, a.y
-		dx, dy := b.x-x, b.y-y
-		start, end := 0.0, 1.0
-		ok := cut(f.x.from-x, f.x.to-x, dx, &start, &end) && cut(top-y, bottom-y, dy, &start, &end)
-		if !ok {
-			drawn = false
-			continue
+		dx, dy := b.X-a.X, b.Y-a.Y
+		start, end := cut(0, 1, f.X.from-a.X, f.X.to-a.X, dx)
+		start, end = cut(start, end, top-a.Y, bottom-a.Y, dy)
+		if start < end {
+			if !drawn || start > 0 {
+				f.to("M", a.X+start*dx, a.Y+start*dy)
+			}
+			f.to("L", a.X+end*dx, a.Y+end*dy)
 		}
-		if !drawn || start > 0 {
-			f.to("M", x+start*dx, y+start*dy)
-		}
-		f.to("L", x+end*dx, y+end*dy)
-		drawn = end == 1
+		drawn = start < end && end == 1
 	}
 }
 
 // cut keeps the share of a piece that lies between two walls (Liang and Barsky, ACM Trans.
 // Graphics 3 (1984) 1; from memory). A tenth of a pixel outside is inside.
-func cut(low, high, way float64, start, end *float64) bool {
+func cut(start, end, low, high, way float64) (float64, float64) {
 	const slack = 0.1
 	low, high = low-slack, high+slack
-	if way == 0 {
-		return low <= 0 && high >= 0
+	switch {
+	case way == 0 && (low > 0 || high < 0):
+		return 1, 0
+	case way == 0:
+		return start, end
+	case way < 0:
+		low, high = high, low
 	}
-	a, b := low/way, high/way
-	if a > b {
-		a, b = b, a
-	}
-	*start, *end = max(*start, a), min(*end, b)
-	return *start < *end
+	return max(start, low/way), min(end, high/way)
 }
 
 // legend names the parts below the axis, and gives the height of the whole.
 func (f *field) legend() float64 {
 	x, y := edge, bottom+20+2*lead+6
-	for i := range f.plot.Parts {
-		part := &f.plot.Parts[i]
-		if part.Name == "" {
+	for _, part := range f.Parts {
+		if part.Name == "" || len(part.Points) == 0 {
 			continue
 		}
 		name := part.Name
 		if part.Kind >= Left && len(part.Points) > most {
 			name += ", lowest and highest"
 		}
-		name = shorten(name, 36)
-		need := swatch + 6 + width(name)
-		if x > edge && x+need > wide-edge {
+		need := swatch + 18 + width(name)
+		if x > edge && x+need > Width+8 {
 			x, y = edge, y+lead
 		}
 		f.path(classes[part.Kind])
@@ -340,8 +289,80 @@ func (f *field) legend() float64 {
 			f.raw("h24")
 		}
 		f.end()
-		f.text(x+swatch+6, y, name)
-		x += need + 12
+		f.text("", x+swatch+6, y, name)
+		x += need
 	}
 	return y + 8
 }
+
+// words tells what the plot shows to those who cannot see it.
+func (p *Plot) words() string {
+	c := canvas{}
+	c.raw(p.Title)
+	for _, part := range p.Parts {
+		n := len(part.Points)
+		if part.Name == "" || n == 0 {
+			continue
+		}
+		c.raw("; ")
+		c.raw(part.Name)
+		c.raw(": ")
+		first, last := &part.Points[0], &part.Points[n-1]
+		if part.Kind >= Left {
+			c.raw(number(float64(n)))
+			c.raw(", ")
+		}
+		if n > 1 && part.Kind != Band {
+			c.raw(p.place(first.X, first.Y))
+			c.raw(" to ")
+		} else if n > 1 {
+			c.raw(p.Y.show(last.Low))
+			c.raw(" to ")
+			last.Y = last.High
+		}
+		c.raw(p.place(last.X, last.Y))
+		low, high := min(first.Y, last.Y), max(first.Y, last.Y)
+		lowest, highest := low, high
+		for i := range part.Points {
+			lowest, highest = min(lowest, part.Points[i].Y), max(highest, part.Points[i].Y)
+		}
+		if part.Kind >= Left && (lowest < low || highest > high) {
+			c.raw(", between " + p.Y.show(lowest) + " and " + p.Y.show(highest))
+		}
+	}
+	return string(c.out)
+}
+
+func (p *Plot) place(x, y float64) string { return p.Y.show(y) + " at " + p.X.show(x) }
+
+// longest is how many readings the table has at most.
+const longest = 60
+
+// table sets the readings in columns, each with the curve beside it. Of very many it takes
+// one of so many.
+func (d *Drawing) table(p *Plot) {
+	n := 0
+	for _, part := range p.Parts {
+		if part.Kind >= Left {
+			n += len(part.Points)
+		}
+	}
+	d.Every = n/(longest+1) + 1
+	d.Head = []string{p.X.head(), p.Y.head()}
+	if p.On != nil {
+		d.Head = append(d.Head, "on the curve")
+	}
+	for _, part := range p.Parts {
+		for i := 0; part.Kind >= Left && i < len(part.Points); i += d.Every {
+			at := &part.Points[i]
+			row := []string{p.X.bare(at.X), p.Y.bare(at.Y)}
+			if p.On != nil {
+				row = append(row, p.Y.bare(p.On(at.X)))
+			}
+			d.Rows = append(d.Rows, row)
+		}
+	}
+}
+
+// bare is an SI value without its unit.
+func (a *Axis) bare(si float64) string { return quantity.Number(si, -1, a.Unit, 4) }

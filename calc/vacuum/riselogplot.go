@@ -2,79 +2,63 @@ package vacuum
 
 import (
 	"blankoff/calc/declare"
-	"blankoff/calc/fit"
 	"blankoff/calc/plot"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
 
-// riseLogPlot shows the readings with the best curve. Its band is what gauge and fit leave
+var riseLogPlot = declare.Plot{
+	Title: "Rise of the closed chamber",
+	X:     declare.PlotAxis{Label: "time", Unit: "min", Of: "log", Column: "time"},
+	Y:     declare.PlotAxis{Label: "pressure", Unit: "mTorr", Of: "log", Column: "pressure"},
+	Draw:  riseLogDraw,
+}
+
+// riseLogDraw shows the readings with the best curve. The band is what gauge and fit leave
 // open of the leak, as the verdict has it: it opens with the time. The limit starts where
 // the curve would come from without its vapour, so that at the end the one runs away from
 // the other as the leak does from its limit.
-func riseLogPlot(r *declare.Result) *plot.Plot {
+func riseLogDraw(r *declare.Result, p *plot.Plot) {
 	s := r.Studied().(*riseLog)
-	p := &plot.Plot{Title: "Rise of the closed chamber", X: r.ColumnAxis("log", "time", "time"), Y: r.ColumnAxis("log", "pressure", "pressure")}
 	c := &s.curve[s.best]
-	_, u := r.Out("rate")
-	curve, band := make([]plot.Point, 0, tracePoints+1), make([]plot.Point, 0, tracePoints+1)
-	for i := 0; i <= tracePoints; i++ {
-		if i%tracePoints > 0 && c.Terms&fit.Bend == 0 {
-			continue // two points make a straight line
-		}
-		t := s.length() * float64(i) / tracePoints
-		at := plot.At(s.start+t, c.At(t))
-		curve = append(curve, at)
-		at.Low, at.High = at.Y-uncertainty.K*u*t, at.Y+uncertainty.K*u*t
-		band = append(band, at)
+	end, pieces := s.start+s.length(), 40
+	if s.best == straight {
+		pieces = 1
 	}
-	p.Parts = append(p.Parts, plot.Part{Kind: plot.Band, Name: "± of the leak", Free: true, Points: band})
+	curve := func(t float64) float64 { return c.At(t - s.start) }
+	name := "best curve, not settled"
+	if s.doubt == none {
+		name = "curve: " + shapeNames[s.best]
+	}
+	p.Trace(plot.Curve, name, s.start, end, pieces, curve)
+	band := p.Trace(plot.Band, "± of the leak", s.start, end, pieces, curve)
+	band.Free = true
+	_, u := r.Out("rate")
+	for i := range band.Points {
+		at := &band.Points[i]
+		at.Bar(uncertainty.K * u * (at.X - s.start))
+	}
 	if r.Has("limit") {
-		limit := r.In("limit")
+		limit, foot := r.In("limit"), c.Start+c.Rise
 		if r.Kind("limit") != quantity.PressureRate {
 			limit /= r.In("volume")
 		}
-		foot := c.Start + c.Rise
-		p.Parts = append(p.Parts, plot.Part{Kind: plot.Limit, Name: r.Fill("limit {limit}"), Free: true,
-			Points: plot.Line(s.start, foot, s.start+s.length(), foot+limit*s.length())})
+		p.Line(plot.Limit, "limit {limit}", s.start, foot, end, foot+limit*s.length()).Free = true
 	}
-	name := "curve: " + shapeNames[s.best]
-	if s.doubt != none {
-		name = "best curve, not settled"
-	}
-	p.Parts = append(p.Parts, plot.Part{Kind: plot.Curve, Name: name, Points: curve})
-	s.plotReadings(r, p)
-	return p
-}
-
-// tracePoints is into how many straight pieces a curve that bends is cut.
-const tracePoints = 40
-
-// plotReadings adds those of the fit, and those that were left out.
-func (s *riseLog) plotReadings(r *declare.Result, p *plot.Plot) {
-	c := &s.curve[s.best]
-	used, left := make([]plot.Point, len(s.t)), []plot.Point(nil)
+	used, left := p.Part(plot.Readings, "readings"), p.Part(plot.Left, "not used")
 	for i, t := range s.t {
-		used[i] = plot.At(s.start+t, s.p[i])
-		used[i].On = c.At(t)
+		used.Add(s.start+t, s.p[i])
 	}
-	from, to := s.start, s.start+s.length()
-	ceiling := r.In("ceiling") * (1 + tie)
+	ceiling := r.In("ceiling")
 	for row, t := range s.times {
-		if p := s.pressures[row]; p > ceiling || t < from || t > to {
-			left = append(left, plot.At(t, p))
+		if p := s.pressures[row]; p > ceiling*(1+tie) || t < s.start || t > end {
+			left.Add(t, p)
 		}
 	}
 	for _, row := range s.wild {
-		if t := s.times[row]; t >= from && t <= to {
-			left = append(left, plot.At(t, s.pressures[row]))
-		}
+		left.Add(s.times[row], s.pressures[row])
 	}
 	if s.above > 0 {
-		p.Y.Most = r.In("ceiling")
+		p.Y.Most = ceiling
 	}
-	if left != nil {
-		p.Parts = append(p.Parts, plot.Part{Kind: plot.Left, Name: "not used", Tabled: true, Points: left})
-	}
-	p.Parts = append(p.Parts, plot.Part{Kind: plot.Readings, Name: "readings", Tabled: true, Points: used})
 }

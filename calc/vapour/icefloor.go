@@ -74,7 +74,7 @@ var IceFloor = declare.Calculator{
 	},
 	Eval:  floorEval,
 	Judge: floorJudge,
-	Plot:  floorPlot,
+	Plot:  &floorPlot,
 }
 
 const (

@@ -41,7 +41,8 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 		case "out":
 			r.Out, err = d.pairs()
 		case "plot":
-			r.Plot, r.Axes, err = d.plot()
+			r.Axes, err = d.plot()
+			r.Plot = true
 		default:
 			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out and plot")
 		}
@@ -129,19 +130,14 @@ func (d *decoder) pairs() ([]declare.Pair, error) {
 	return list, err
 }
 
-// plot reads true, false, or the units of the axes by kind: {"pressure":"Pa"}.
-func (d *decoder) plot() (wanted bool, axes []declare.Pair, err error) {
+// plot reads true, or the units of the axes by kind: {"pressure":"Pa"}.
+func (d *decoder) plot() ([]declare.Pair, error) {
 	d.space()
-	switch rest := string(d.text[d.at:min(d.at+5, len(d.text))]); {
-	case letters.HasPrefix(rest, "true"):
-		d.at += 4
-		return true, nil, nil
-	case rest == "false":
-		d.at += 5
-		return false, nil, nil
+	if end := d.at + 4; end <= len(d.text) && string(d.text[d.at:end]) == "true" {
+		d.at = end
+		return nil, nil
 	}
-	axes, err = d.pairs()
-	return true, axes, err
+	return d.pairs()
 }
 
 // entry reads a text, a number or null.
