@@ -301,63 +301,62 @@ func (p *Plot) words() string {
 	c.raw(p.Title)
 	for _, part := range p.Parts {
 		n := len(part.Points)
-		if part.Name == "" || n == 0 {
+		if part.Name == "" || n == 0 || part.Kind == Band { // how wide a band is, the results say
 			continue
 		}
-		c.raw("; ")
-		c.raw(part.Name)
-		c.raw(": ")
+		c.raw("; " + part.Name + ": ")
 		first, last := &part.Points[0], &part.Points[n-1]
 		if part.Kind >= Left {
-			c.raw(number(float64(n)))
-			c.raw(", ")
+			c.raw(number(float64(n)) + ", ")
 		}
-		if n > 1 && part.Kind != Band {
-			c.raw(p.place(first.X, first.Y))
-			c.raw(" to ")
-		} else if n > 1 {
-			c.raw(p.Y.show(last.Low))
-			c.raw(" to ")
-			last.Y = last.High
+		if n > 1 {
+			c.raw(p.place(first) + " to ")
 		}
-		c.raw(p.place(last.X, last.Y))
-		low, high := min(first.Y, last.Y), max(first.Y, last.Y)
-		lowest, highest := low, high
+		c.raw(p.place(last))
+		if part.Kind < Left {
+			continue
+		}
 		for i := range part.Points {
-			lowest, highest = min(lowest, part.Points[i].Y), max(highest, part.Points[i].Y)
+			at := &part.Points[i]
+			if at.Y < first.Y {
+				first = at
+			}
+			if at.Y > last.Y {
+				last = at
+			}
 		}
-		if part.Kind >= Left && (lowest < low || highest > high) {
-			c.raw(", between " + p.Y.show(lowest) + " and " + p.Y.show(highest))
+		if first != &part.Points[0] || last != &part.Points[n-1] {
+			c.raw(", lowest " + p.place(first) + ", highest " + p.place(last))
 		}
 	}
 	return string(c.out)
 }
 
-func (p *Plot) place(x, y float64) string { return p.Y.show(y) + " at " + p.X.show(x) }
+func (p *Plot) place(at *Point) string { return p.Y.show(at.Y) + " at " + p.X.show(at.X) }
 
-// longest is how many readings the table has at most.
+// longest is about how many readings of a part the table has.
 const longest = 60
 
 // table sets the readings in columns, each with the curve beside it. Of very many it takes
 // one of so many.
 func (d *Drawing) table(p *Plot) {
-	n := 0
+	d.Head = []string{p.X.head(), p.Y.head(), "on the curve"}
+	if p.On == nil {
+		d.Head = d.Head[:2]
+	}
+	d.Every = 1
 	for _, part := range p.Parts {
 		if part.Kind >= Left {
-			n += len(part.Points)
+			d.Every = max(d.Every, len(part.Points)/longest+1)
 		}
-	}
-	d.Every = n/(longest+1) + 1
-	d.Head = []string{p.X.head(), p.Y.head()}
-	if p.On != nil {
-		d.Head = append(d.Head, "on the curve")
 	}
 	for _, part := range p.Parts {
 		for i := 0; part.Kind >= Left && i < len(part.Points); i += d.Every {
 			at := &part.Points[i]
-			row := []string{p.X.bare(at.X), p.Y.bare(at.Y)}
+			row := make([]string, len(d.Head))
+			row[0], row[1] = p.X.bare(at.X), p.Y.bare(at.Y)
 			if p.On != nil {
-				row = append(row, p.Y.bare(p.On(at.X)))
+				row[2] = p.Y.bare(p.On(at.X))
 			}
 			d.Rows = append(d.Rows, row)
 		}
