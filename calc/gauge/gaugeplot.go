@@ -34,7 +34,7 @@ func compareDraw(r *declare.Result, drawn *plot.Plot) {
 	if high == 0 {
 		return
 	}
-	drawn.Line(plot.Limit, "1: alike", low, 1, high, 1)
+	drawn.Line(plot.Limit, "1: alike", low, 1, high, 1).Points[0].Low = 0.5 // so that it does not lie on the axis
 	if p.fit.ok && p.from > 0 {
 		ratio := func(x float64) float64 { return p.fit.gain + p.fit.offset/x }
 		drawn.Trace(plot.Curve, "offset and gain", p.from, p.to, pieces, ratio).Free = true

@@ -69,5 +69,5 @@ func pumpDraw(r *declare.Result, p *plot.Plot) {
 	end := r.In("end")
 	p.Line(plot.Limit, "wanted {end}", 0, end, last, end)
 	floor, _ := r.Out("floor")
-	p.Line(plot.Level, "lowest {floor}", 0, floor, last, floor)
+	p.Line(plot.Level, "lowest {floor}", 0, floor, last, floor).Points[0].Low = floor / 2 // so that it does not lie on the axis
 }

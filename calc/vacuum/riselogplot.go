@@ -14,6 +14,8 @@ var riseLogPlot = declare.Plot{
 	Draw:  riseLogDraw,
 }
 
+var curveNames = [3]string{"curve: a leak", "curve: vapour", "curve: a leak and vapour"}
+
 // riseLogDraw shows the readings with the best curve. The band is what gauge and fit leave
 // open of the leak, as the verdict has it: it opens with the time. The limit starts where
 // the curve would come from without its vapour, so that at the end the one runs away from
@@ -28,7 +30,7 @@ func riseLogDraw(r *declare.Result, p *plot.Plot) {
 	curve := func(t float64) float64 { return c.At(t - s.start) }
 	name := "best curve, not settled"
 	if s.doubt == none {
-		name = "curve: " + shapeNames[s.best]
+		name = curveNames[s.shape]
 	}
 	p.Trace(plot.Curve, name, s.start, end, pieces, curve)
 	band := p.Trace(plot.Band, "± of the leak", s.start, end, pieces, curve)
