@@ -65,11 +65,19 @@ func (f *field) measure() {
 	y.from, y.to = bottom, top
 	y.settle()
 	x.lying = true
-	x.from, x.to = edge+20, Width-32 // at least; the last number stands under the right end
+	x.from, x.to = 36, Width-38 // at least
 	for i := range y.ticks {
 		x.from = max(x.from, width(y.ticks[i].label)+edge+10)
 	}
 	x.settle()
+	right := Width - 12 // as far as the numbers under the axis allow
+	for i := range x.ticks {
+		if t := &x.ticks[i]; t.label != "" {
+			share := (x.place(t.at) - x.from) / (x.to - x.from)
+			right = min(right, x.from+(Width-2-width(t.label)/2-x.from)/max(share, 0.01))
+		}
+	}
+	x.to = right
 }
 
 // axes draws a line through the field for each number, a short one at the axis for each tick
@@ -271,7 +279,7 @@ func (f *field) legend() float64 {
 		}
 		name := part.Name
 		if part.Kind >= Left && len(part.Points) > most {
-			name += ", lowest and highest"
+			name += ", highs and lows"
 		}
 		need := swatch + 18 + width(name)
 		if x > edge && x+need > Width+8 {

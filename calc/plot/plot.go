@@ -65,7 +65,7 @@ var classes = [kinds]string{"band", "dashed", "dots", "dim", "bold", "", "solid"
 // the others end.
 type Part struct {
 	Kind   Kind
-	Name   string // for the legend, which has room for 36 characters; without one it is not named
+	Name   string // for the legend, which has room for 36 characters, 20 of them for very many readings; without one it is not named
 	Free   bool
 	Points []Point
 }
