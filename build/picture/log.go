@@ -42,7 +42,7 @@ func (l Log) Draw() (*plot.Drawing, error) {
 	line, readings := p.Part(plot.Known, ""), p.Part(plot.Readings, "readings")
 	low, high := read[0], read[0]
 	for i, t := range times {
-		if i > 0 && t <= times[i-1] {
+		if i > 0 && !(t > times[i-1]) {
 			return nil, fmt.Errorf("the time %s does not come after %s", count(p.X.Unit.From(t)), count(p.X.Unit.From(times[i-1])))
 		}
 		line.Add(t, read[i])

@@ -38,8 +38,8 @@ var shapes = map[string]struct {
 // Shapes names the rises that can be drawn.
 var Shapes = []string{"straight", "bending", "both"}
 
-// How long the chamber was watched, in minutes.
-const minutes = 10
+// How long the chamber was watched, in minutes, and what the axis reaches to.
+const minutes, mostMTorr = 10, 600
 
 // Draw draws the curve with a reading each minute, and the limit as a line from the first reading.
 func (r Rise) Draw() (*Drawing, error) {
@@ -55,11 +55,11 @@ func (r Rise) Draw() (*Drawing, error) {
 	if s.curve.Terms&fit.Bend != 0 {
 		pieces = 24
 	}
-	p.Trace(plot.Curve, s.label, 0, p.X.Unit.To(minutes), pieces, at)
+	foot := &p.Trace(plot.Curve, s.label, 0, p.X.Unit.To(minutes), pieces, at).Points[0]
+	foot.Low, foot.High = 0, p.Y.Unit.To(mostMTorr) // the shapes are told apart at one scale
 	words := s.words
 	if r.Limit > 0 && !math.IsInf(r.Limit, 0) {
-		foot := s.curve.Start
-		p.Line(plot.Limit, r.limitName(), 0, p.Y.Unit.To(foot), p.X.Unit.To(minutes), p.Y.Unit.To(foot+minutes*r.Limit)).Free = true
+		p.Line(plot.Limit, r.limitName(), 0, foot.Y, p.X.Unit.To(minutes), p.Y.Unit.To(s.curve.Start+minutes*r.Limit)).Free = true
 		words += fmt.Sprintf("; the limit is a dashed line that climbs %s mTorr a minute", count(r.Limit))
 	}
 	readings := p.Part(plot.Readings, "")

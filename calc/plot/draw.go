@@ -129,11 +129,12 @@ func (a *Axis) head() string {
 
 func (f *field) part(part *Part) {
 	points := f.placed(part)
+	if len(points) == 0 {
+		return
+	}
 	marks := part.Kind >= Left
 	if marks {
-		f.path("")
 		f.bars(points)
-		f.end()
 	}
 	f.path(classes[part.Kind])
 	switch {
@@ -182,6 +183,9 @@ func stepOf(x float64) int { return int(max(0, min(Width, x)) / step) }
 
 // bars draws how far each reading may be off; one that hides behind its square is left out.
 func (f *field) bars(points []Point) {
+	before := len(f.out)
+	f.path("")
+	none := len(f.out)
 	for i := range points {
 		at := &points[i]
 		if low, high := clamp(at.Low), clamp(at.High); low-high > 7 && f.holds(at.X) {
@@ -191,6 +195,11 @@ func (f *field) bars(points []Point) {
 			f.raw("m-3 0h6")
 		}
 	}
+	if len(f.out) == none {
+		f.out = f.out[:before]
+		return
+	}
+	f.end()
 }
 
 // marks draws readings; one beyond the end of the axis is an arrow at it.
