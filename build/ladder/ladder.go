@@ -109,9 +109,9 @@ func Figure(l Ladder) (Picture, error) {
 	l = l.within()
 	p := Picture{Words: l.inWords()}
 	for _, rung := range l.Rungs {
-		word, _, _ := strings.Cut(strings.ToLower(rung.Short), " ")
-		word, _, _ = strings.Cut(word, "-")
-		p.Tells = append(p.Tells, word)
+		if words := strings.FieldsFunc(strings.ToLower(rung.Label), func(r rune) bool { return r < 'a' || r > 'z' }); len(words) > 0 {
+			p.Tells = append(p.Tells, words[0])
+		}
 	}
 	var c canvas
 	p.Width, p.Height = l.upright(&c, figureHeight)
