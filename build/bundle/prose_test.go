@@ -47,7 +47,7 @@ var Hole = declare.Calculator{
 	if strings.Contains(string(got), "dropped") || strings.Count(string(got), "kept") != strings.Count(source, "kept") {
 		t.Errorf("got\n%s", got)
 	}
-	list, err := withoutProse(folder, t.TempDir())
+	list, err := withoutProse(folder, t.TempDir(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
