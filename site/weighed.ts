@@ -63,7 +63,6 @@ export function givenParts(told: Told, { out }: Answer, words: Words, change: (f
     const shown = said === UNKNOWN ? "I don't know" : (answers.get(said) ?? said);
     const line = make("button", "said", make("span", "ask", ask), make("b", "", shown), ...weight(weighed.get(name), said));
     (line as HTMLButtonElement).type = "button";
-    line.setAttribute("aria-label", `Change: ${ask} ${shown}`);
     line.addEventListener("click", () => change(name));
     return make("li", "", line);
   });
@@ -72,7 +71,6 @@ export function givenParts(told: Told, { out }: Answer, words: Words, change: (f
     const line = make("button", "said", make("span", "ask", step.title), make("b", "", step.tells.length ? "Done." : "It did not help."));
     (line as HTMLButtonElement).type = "button";
     line.addEventListener("click", () => undo(name));
-    line.setAttribute("aria-label", `Take back: ${step.title}`);
     return make("li", "", line);
   });
   if (!answers.length && !done.length) return [];
