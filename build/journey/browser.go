@@ -1,8 +1,9 @@
 // Package journey walks through a published site in a real browser, as a reader would.
 //
 // It is a small client of the W3C WebDriver protocol (https://www.w3.org/TR/webdriver2/): it starts the
-// browser's driver on a free loopback port, speaks to it over HTTP, and ends what it started. What differs between
-// browsers stands in a Make; everything else is the standard's and holds for any driver.
+// browser's driver on a free loopback port, speaks to it over HTTP, and ends what it started. Firefox is spoken to without a driver,
+// in its own protocol, which has the same commands. What differs between browsers stands in a Make; everything else is the
+// standard's and holds for any of them.
 //
 //	b, err := journey.Start(journey.Chromium(), journey.Phone)
 //	defer b.Close()
@@ -17,17 +18,37 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"slices"
 	"time"
 )
 
 // Make is what differs between browsers.
 type Make struct {
-	Name         string
-	Driver       string                                       // the driver's program
-	Install      string                                       // what a person installs to have both
-	Arguments    func(port int) []string                      // of the driver
-	Capabilities func(profile string, view View) (any, error) // profile: a folder that does not exist yet
+	Name     string
+	Programs []string // that must be there
+	Install  string   // what a person installs to have them
+
+	steer        func(programs []string, folder string, view View) (driver, error) // programs: where they lie; folder: for what they leave
+	capabilities func(programs []string, profile string, view View) any            // profile: a folder that does not exist yet
+}
+
+// programs finds them in the PATH.
+func (of Make) programs() (paths []string, err error) {
+	for _, name := range of.Programs {
+		path, err := exec.LookPath(name)
+		if err != nil {
+			return nil, fmt.Errorf("%s needs the program %s, which is not here: install %s", of.Name, name, of.Install)
+		}
+		paths = append(paths, path)
+	}
+	return paths, nil
+}
+
+// temporaryIn is an environment in which a program, and what it starts, leaves its files in a folder.
+func temporaryIn(folder string) []string {
+	return []string{"TMPDIR=" + folder, "TEMP=" + folder, "HOME=" + folder, "XDG_RUNTIME_DIR=" + folder}
 }
 
 // View is the window as a page sees it, in CSS pixels.
@@ -40,12 +61,15 @@ type View struct {
 // Phone is the smallest screen that the site is designed for.
 var Phone = View{Width: 360, Height: 740, Density: 2, Touch: true}
 
+// Narrow is a window as wide as that phone, in a browser that cannot play one.
+var Narrow = View{Width: 360, Height: 740, Density: 1}
+
 // Wide is a screen at a workbench.
 var Wide = View{Width: 1280, Height: 800, Density: 1}
 
 // Browser is one running browser with one window.
 type Browser struct {
-	driver  *driver
+	driver  driver
 	session string // path of the session at the driver
 	folder  string // of our own, for the profile and what the browser puts into its temporary folder
 }
@@ -61,20 +85,20 @@ func Start(of Make, view View) (*Browser, error) {
 		return nil, err
 	}
 	b := &Browser{folder: folder}
-	if b.driver, err = startDriver(of, folder); err != nil {
+	programs, err := of.programs()
+	if err != nil {
 		return nil, errors.Join(err, b.Close())
 	}
-	if err := b.begin(of, view); err != nil {
+	if b.driver, err = of.steer(programs, folder, view); err != nil {
+		return nil, errors.Join(err, b.Close())
+	}
+	if err := b.begin(of.capabilities(programs, filepath.Join(folder, "profile"), view), view); err != nil {
 		return nil, errors.Join(fmt.Errorf("%s did not start: %w", of.Name, err), b.Close())
 	}
 	return b, nil
 }
 
-func (b *Browser) begin(of Make, view View) error {
-	capabilities, err := of.Capabilities(filepath.Join(b.folder, "profile"), view)
-	if err != nil {
-		return err
-	}
+func (b *Browser) begin(capabilities any, view View) error {
 	var session struct {
 		SessionID string `json:"sessionId"`
 	}
@@ -95,11 +119,43 @@ func (b *Browser) fit(view View) error {
 	if view.Touch {
 		return nil // a phone has nothing around it
 	}
+	if view.Width < narrowest {
+		if err := b.undress(view); err != nil {
+			return err
+		}
+	}
 	var around struct{ Width, Height int }
 	if err := b.Script(&around, "return { Width: outerWidth - innerWidth, Height: outerHeight - innerHeight }"); err != nil {
 		return err
 	}
 	return b.post("/window/rect", map[string]any{"width": view.Width + around.Width, "height": view.Height + around.Height}, nil)
+}
+
+// narrowest is a width that a window has in every browser; below it, their tool bars do not fit in.
+const narrowest = 500
+
+// undress goes on in a window without bars, which may be as narrow as it likes.
+func (b *Browser) undress(view View) error {
+	dressed, err := b.Window()
+	if err != nil {
+		return err
+	}
+	const open = `open("about:blank", "", "popup,noopener,width=" + arguments[0] + ",height=" + arguments[1])`
+	if err := b.Script(nil, open, view.Width, view.Height); err != nil {
+		return err
+	}
+	var windows []Window
+	err = until("the window without bars is there", func() (bool, error) {
+		err := b.get("/window/handles", &windows)
+		return len(windows) == 2, err
+	})
+	if err != nil {
+		return err
+	}
+	if err := b.driver.call("DELETE", b.session+"/window", nil, nil); err != nil {
+		return err
+	}
+	return b.Switch(windows[1-slices.Index(windows, dressed)])
 }
 
 // Close ends the browser and the driver, and removes what they left.

@@ -34,7 +34,7 @@ func TestDriverThatEndsIsTold(t *testing.T) {
 	must(t, os.WriteFile(filepath.Join(folder, "driver"), []byte("#!/bin/sh\necho no display\n"), 0o755))
 	t.Setenv("PATH", folder+string(os.PathListSeparator)+os.Getenv("PATH"))
 	broken := Chromium()
-	broken.Driver = "driver"
+	broken.Programs[0] = "driver"
 	_, err := Start(broken, Phone)
 	if err == nil || !strings.Contains(err.Error(), "the driver ended; it said: no display") {
 		t.Errorf("got %v", err)

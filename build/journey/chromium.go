@@ -1,31 +1,26 @@
 package journey
 
 import (
-	"errors"
-	"os/exec"
 	"strconv"
 )
 
 // Chromium is Debian's Chromium with its driver.
 func Chromium() Make {
 	return Make{
-		Name:    "Chromium",
-		Driver:  "chromedriver",
-		Install: "Debian's packages chromium and chromium-driver (apt-get install chromium chromium-driver)",
-		Arguments: func(port int) []string {
-			return []string{"--port=" + strconv.Itoa(port)}
+		Name:     "Chromium",
+		Programs: []string{"chromedriver", "chromium"},
+		Install:  "Debian's packages chromium and chromium-driver (apt-get install chromium chromium-driver)",
+		steer: func(programs []string, folder string, _ View) (driver, error) {
+			arguments := func(port int) []string { return []string{"--port=" + strconv.Itoa(port)} }
+			return startServer(programs[0], arguments, temporaryIn(folder))
 		},
-		Capabilities: chromiumCapabilities,
+		capabilities: chromiumCapabilities,
 	}
 }
 
-func chromiumCapabilities(profile string, view View) (any, error) {
-	program, err := exec.LookPath("chromium")
-	if err != nil {
-		return nil, errors.New("the program chromium is not here: install " + Chromium().Install)
-	}
+func chromiumCapabilities(programs []string, profile string, view View) any {
 	options := map[string]any{
-		"binary": program,
+		"binary": programs[1],
 		"args": []string{
 			"--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
 			"--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -41,7 +36,7 @@ func chromiumCapabilities(profile string, view View) (any, error) {
 	return map[string]any{
 		"goog:chromeOptions": options,
 		"goog:loggingPrefs":  map[string]string{"browser": "ALL"},
-	}, nil
+	}
 }
 
 // Message is one line of the browser's console.

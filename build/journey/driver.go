@@ -3,39 +3,48 @@ package journey
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
 	"os"
 	"os/exec"
-	"sync"
-	"time"
 )
 
-// driver is the program that steers a browser, run by us on a loopback port.
-type driver struct {
+// driver is what steers a browser. It takes the commands of the W3C standard as they go over HTTP: method, path, body.
+type driver interface {
+	call(method, path string, body, result any) error
+	stop() error // ends the browser too
+}
+
+// Refusal is the driver's answer to a command that it could not carry out.
+type Refusal struct {
+	Code    string `json:"error"` // as the standard names it: "no such element"
+	Message string `json:"message"`
+}
+
+func (r *Refusal) Error() string { return r.Code + ": " + r.Message }
+
+// server is a driver that is a program of its own, run by us on a loopback port.
+type server struct {
 	address string
-	process *exec.Cmd
-	ended   chan struct{} // closed when the process is gone
-	said    *tail
+	program *process
 	client  *http.Client
 }
 
-// startDriver tries a few ports: between finding a free one and the driver taking it, another program may.
-func startDriver(of Make, temp string) (*driver, error) {
-	program, err := exec.LookPath(of.Driver)
-	if err != nil {
-		return nil, fmt.Errorf("this needs %s and its driver %s: install %s", of.Name, of.Driver, of.Install)
-	}
+// startServer tries a few ports: between finding a free one and the driver taking it, another program may.
+func startServer(program string, arguments func(port int) []string, environment []string) (*server, error) {
 	for try := 1; ; try++ {
 		port, err := freePort()
 		if err != nil {
 			return nil, err
 		}
-		d, err := runDriver(program, of.Arguments(port), port, temp)
+		command := exec.Command(program, arguments(port)...)
+		command.Env = append(os.Environ(), environment...)
+		s, err := runServer(command, port)
 		if err == nil || try == 3 {
-			return d, err
+			return s, err
 		}
 	}
 }
@@ -49,65 +58,42 @@ func freePort() (int, error) {
 	return listener.Addr().(*net.TCPAddr).Port, nil
 }
 
-func runDriver(program string, arguments []string, port int, temp string) (*driver, error) {
-	d := &driver{
+func runServer(command *exec.Cmd, port int) (*server, error) {
+	program, err := run(command)
+	if err != nil {
+		return nil, err
+	}
+	s := &server{
 		address: fmt.Sprintf("http://127.0.0.1:%d", port),
-		process: exec.Command(program, arguments...),
-		ended:   make(chan struct{}),
-		said:    &tail{},
+		program: program,
 		// No proxy: the driver is on this machine.
 		client: &http.Client{Transport: &http.Transport{}, Timeout: 2 * Patience},
 	}
-	d.process.Stdout, d.process.Stderr = d.said, d.said
-	// Where it leaves files, the browser it starts does too.
-	d.process.Env = append(os.Environ(), "TMPDIR="+temp, "TEMP="+temp)
-	// A browser that outlives its driver would hold the pipes open.
-	d.process.WaitDelay = time.Second
-	ownGroup(d.process)
-	if err := d.process.Start(); err != nil {
-		return nil, err
+	if err := s.waitReady(); err != nil {
+		s.stop()
+		return nil, fmt.Errorf("%s: %w; it said: %s", command.Path, err, program.said)
 	}
-	go func() {
-		d.process.Wait() // how it ended is of no use: its last words are
-		close(d.ended)
-	}()
-	if err := d.waitReady(); err != nil {
-		d.stop()
-		return nil, fmt.Errorf("%s: %w; it said: %s", program, err, d.said)
-	}
-	return d, nil
+	return s, nil
 }
 
-func (d *driver) waitReady() error {
+func (s *server) waitReady() error {
 	return until("the driver is ready", func() (bool, error) {
-		select {
-		case <-d.ended:
-			return false, fmt.Errorf("the driver ended")
-		default:
+		if s.program.hasEnded() {
+			return false, errors.New("the driver ended")
 		}
 		var status struct{ Ready bool }
-		err := d.call("GET", "/status", nil, &status)
+		err := s.call("GET", "/status", nil, &status)
 		return err == nil && status.Ready, nil
 	})
 }
 
-// stop ends the driver and whatever it has started, and nothing else.
-func (d *driver) stop() error {
-	err := endGroup(d.process)
-	<-d.ended
-	d.client.CloseIdleConnections()
+func (s *server) stop() error {
+	err := s.program.stop()
+	s.client.CloseIdleConnections()
 	return err
 }
 
-// Refusal is the driver's answer to a command that it could not carry out.
-type Refusal struct {
-	Code    string `json:"error"` // as the standard names it: "no such element"
-	Message string `json:"message"`
-}
-
-func (r *Refusal) Error() string { return r.Code + ": " + r.Message }
-
-func (d *driver) call(method, path string, body, result any) error {
+func (s *server) call(method, path string, body, result any) error {
 	var sent io.Reader
 	if body != nil {
 		encoded, err := json.Marshal(body)
@@ -116,12 +102,12 @@ func (d *driver) call(method, path string, body, result any) error {
 		}
 		sent = bytes.NewReader(encoded)
 	}
-	request, err := http.NewRequest(method, d.address+path, sent)
+	request, err := http.NewRequest(method, s.address+path, sent)
 	if err != nil {
 		return err
 	}
 	request.Header.Set("Content-Type", "application/json; charset=utf-8")
-	response, err := d.client.Do(request)
+	response, err := s.client.Do(request)
 	if err != nil {
 		return err
 	}
@@ -145,24 +131,4 @@ func decode(response *http.Response, command string, result any) error {
 		return nil
 	}
 	return json.Unmarshal(reply.Value, result)
-}
-
-// tail keeps the last words of a process.
-type tail struct {
-	mu   sync.Mutex
-	text []byte
-}
-
-func (t *tail) Write(p []byte) (int, error) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	t.text = append(t.text, p...)
-	t.text = t.text[max(0, len(t.text)-2000):]
-	return len(p), nil
-}
-
-func (t *tail) String() string {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	return string(t.text)
 }

@@ -2,6 +2,7 @@ package journey
 
 import (
 	"fmt"
+	"strings"
 )
 
 // elementKey is how the standard marks a reference to an element in JSON.
@@ -12,8 +13,7 @@ const (
 	Enter     = "\ue007"
 	Backspace = "\ue003"
 	End       = "\ue010"
-	Control   = "\ue009"
-	release   = "\ue000" // of all keys held
+	Control   = "\ue009" // held until it is pressed again
 )
 
 // Element is a part of the page shown.
@@ -36,21 +36,22 @@ func (b *Browser) Find(css string) (Element, error) {
 // Tap scrolls the element to the middle of the window, as a reader does with what lies under a fixed bar,
 // and touches it. It fails when something still lies over it.
 func (e Element) Tap() error {
-	const toMiddle = `arguments[0].scrollIntoView({ block: "center", behavior: "instant" })`
+	// The options of a closed list have no place of their own.
+	const toMiddle = `(arguments[0].closest("select") ?? arguments[0]).scrollIntoView({ block: "center", behavior: "instant" })`
 	if err := e.browser.Script(nil, toMiddle, map[string]string{elementKey: e.ID}); err != nil {
 		return e.name(err)
 	}
 	return e.do("/click", nil)
 }
 
-// Type presses the keys for a text one after the other, after touching the element.
+// Type presses the keys for a text one after the other, after touching the element. A new line is the key Enter.
 func (e Element) Type(text string) error {
-	return e.do("/value", map[string]any{"text": text})
+	return e.do("/value", map[string]any{"text": strings.ReplaceAll(text, "\n", Enter)})
 }
 
 // Retype replaces what stands in an entry, with the keyboard.
 func (e Element) Retype(text string) error {
-	return e.Type(Control + "a" + release + Backspace + text)
+	return e.Type(Control + "a" + Control + Backspace + text)
 }
 
 func (e Element) do(command string, body any) error {

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
-	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -12,7 +11,6 @@ import (
 	"strings"
 	"testing"
 
-	"blankoff/build/command"
 	"blankoff/calc"
 	"blankoff/calc/declare"
 )
@@ -95,29 +93,6 @@ var journeys = []struct {
 	}},
 }
 
-// publish makes the demo site as the command does.
-func publish(t *testing.T) string {
-	t.Helper()
-	out := filepath.Join(t.TempDir(), "out")
-	var said, wrong bytes.Buffer
-	if status := command.Run([]string{"publish", "../../content", "--out", out}, &said, &wrong); status != 0 {
-		t.Fatalf("publish ended with %d: %s%s", status, &said, &wrong)
-	}
-	return out
-}
-
-func filesOf(t *testing.T, folder string) map[string][]byte {
-	t.Helper()
-	files := map[string][]byte{}
-	must(t, fs.WalkDir(os.DirFS(folder), ".", func(path string, entry fs.DirEntry, err error) error {
-		if err == nil && !entry.IsDir() {
-			files[path], err = os.ReadFile(filepath.Join(folder, path))
-		}
-		return err
-	}))
-	return files
-}
-
 // TestJourney is the whole promise in one walk: a phone opens the site, calculates by what is typed, loses the network, and goes on.
 func TestJourney(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
@@ -195,7 +170,7 @@ func follow(t *testing.T, b *Browser, css, path string) {
 		throw new Error("no link leads to " + arguments[1]);`, css, subPath+path))
 	tap(t, b, "[data-journey]")
 	must(t, b.Until(path+" is shown", func() (arrived bool, err error) {
-		err = b.Script(&arrived, `return location.pathname === arguments[0] && !("left" in document.documentElement.dataset) && document.readyState === "complete"`, subPath+path)
+		err = b.Script(&arrived, `return document.readyState === "complete" && location.pathname === arguments[0] && !("left" in document.documentElement.dataset)`, subPath+path)
 		return arrived, err
 	}))
 	wantWithinWidth(t, b)
@@ -509,7 +484,7 @@ func picture(t *testing.T, b *Browser, name string) {
 	}
 	content, err := b.Screenshot()
 	must(t, err)
-	keep(t, strings.ReplaceAll(name, " ", "-")+".png", content)
+	keep(t, strings.NewReplacer(" ", "-", "/", "-").Replace(name)+".png", content)
 }
 
 func keep(t *testing.T, name string, content []byte) {

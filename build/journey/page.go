@@ -12,8 +12,16 @@ func (b *Browser) Open(address string) error {
 	return b.post("/url", map[string]any{"url": address}, nil)
 }
 
-// Reload loads the page again.
-func (b *Browser) Reload() error { return b.post("/refresh", nil, nil) }
+// Reload loads the page again, as a reader does. The standard's command is for Firefox a reload that passes by the service worker.
+func (b *Browser) Reload() error {
+	if err := b.Script(nil, `document.documentElement.dataset.old = ""; setTimeout(() => location.reload(), 0)`); err != nil {
+		return err
+	}
+	return b.Until("the page is loaded again", func() (loaded bool, err error) {
+		err = b.Script(&loaded, `return document.readyState === "complete" && !("old" in document.documentElement.dataset)`)
+		return loaded, err
+	})
+}
 
 // Address is that of the page shown.
 func (b *Browser) Address() (address string, err error) {

@@ -38,9 +38,10 @@ func must(t testing.TB, err error) {
 	}
 }
 
-// host serves files that can be replaced, at a sub-path, until it is stopped.
+// host serves files that can be replaced, below a path, until it is stopped.
 type host struct {
 	address string // with the closing slash
+	root    string // the path of it
 	server  *http.Server
 	mu      sync.Mutex
 	files   map[string][]byte
@@ -53,9 +54,14 @@ const subPath = "/bench/handbook/"
 
 func serve(t testing.TB, files map[string][]byte) *host {
 	t.Helper()
+	return serveAt(t, subPath, files)
+}
+
+func serveAt(t *testing.T, root string, files map[string][]byte) *host {
+	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	must(t, err)
-	h := &host{address: "http://" + listener.Addr().String() + subPath, files: files,
+	h := &host{address: "http://" + listener.Addr().String() + root, root: root, files: files,
 		held: map[string]chan struct{}{}, live: make(chan struct{}), asked: map[string]int{}}
 	h.server = &http.Server{Handler: h}
 	go h.server.Serve(listener)
@@ -87,7 +93,7 @@ func (h *host) count(path string) int {
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	path, inside := strings.CutPrefix(r.URL.Path, subPath)
+	path, inside := strings.CutPrefix(r.URL.Path, h.root)
 	if path == "" || strings.HasSuffix(path, "/") {
 		path += "index.html"
 	}

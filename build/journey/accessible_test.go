@@ -1,0 +1,144 @@
+package journey
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+)
+
+// kinds is one page of each kind that the site has, with the most on it.
+var kinds = []struct{ name, path string }{
+	{"home", ""},
+	{"list", "procedures/"},
+	{"list of calculators", "calculators/"},
+	{"symptom", "symptoms/after-a-change/"},
+	{"procedure", risePage},
+	{"calculator", "calculators/rise-log/"},
+	{"machine", "machines/cindle-14/"},
+	{"triage", "triage/#who=technician&clear=yes&answers=jumps:no"},
+	{"page", "pages/limits/"},
+	{"record", "record/"},
+	{"writing", "writing/hazard-place/"},
+	{"wrong address", "404.html"},
+}
+
+// eye is a way to look at a page.
+type eye struct {
+	name  string
+	width int // of the window, in CSS pixels
+	text  int // of the browser's own size, in per cent
+	media map[string]string
+}
+
+var eyes = []eye{
+	{"light", 360, 100, nil},
+	{"dark", 360, 100, map[string]string{"prefers-color-scheme": "dark"}},
+	{"forced colours", 360, 100, map[string]string{"forced-colors": "active", "prefers-color-scheme": "dark"}},
+	{"320 px wide", 320, 100, nil},
+	{"text of 200 %", 360, 200, nil},
+}
+
+// see makes Chromium show pages for that eye.
+func see(t *testing.T, b *Browser, eye eye) {
+	t.Helper()
+	features := []map[string]string{}
+	for name, value := range eye.media {
+		features = append(features, map[string]string{"name": name, "value": value})
+	}
+	must(t, b.devtools("Emulation.setEmulatedMedia", map[string]any{"features": features}))
+	must(t, b.devtools("Emulation.setDeviceMetricsOverride", map[string]any{
+		"width": eye.width, "height": Phone.Height, "deviceScaleFactor": Phone.Density, "mobile": true,
+	}))
+	const usual = 16 // px
+	must(t, b.devtools("Page.setFontSizes", map[string]any{"fontSizes": map[string]any{"standard": usual * eye.text / 100}}))
+}
+
+// openWide unfolds the page and lets its bars scroll with it: what a bar lies over, a reader scrolls into the open.
+func openWide(t *testing.T, b *Browser) {
+	t.Helper()
+	must(t, b.Script(nil, `
+		for (const folded of document.querySelectorAll("details")) folded.open = true;
+		for (const bar of document.querySelectorAll(".thumb, .ladder")) bar.style.position = "static";`))
+}
+
+// TestAxe asks axe-core (https://github.com/dequelabs/axe-core), an independent judge, for breaches of WCAG 2.2, levels A and AA, and of its own
+// rules for good practice.
+func TestAxe(t *testing.T) {
+	axe := axeCore(t)
+	h := serveAt(t, "/", filesOf(t, publish(t))) // where the page for wrong addresses finds its parts
+	b := phone(t)
+	for _, eye := range eyes {
+		for _, kind := range kinds {
+			t.Run(eye.name+"/"+kind.name, func(t *testing.T) {
+				see(t, b, eye)
+				must(t, b.Open(h.address+kind.path))
+				untilAtRest(t, b)
+				picture(t, b, t.Name())
+				openWide(t, b)
+				for _, found := range judge(t, b, axe) {
+					t.Error(found)
+				}
+				wantNothingBeside(t, b, eye.width)
+			})
+		}
+	}
+}
+
+// axeCore reads the judge's script. It is no part of this repository.
+func axeCore(t *testing.T) string {
+	t.Helper()
+	const variable = "AXE_CORE"
+	script, err := os.ReadFile(os.Getenv(variable))
+	if err != nil {
+		t.Fatalf("the environment variable %s must name the script axe.min.js: npm install --prefix DIR axe-core@4.14.1 brings it as DIR/node_modules/axe-core/axe.min.js (%v)", variable, err)
+	}
+	return string(script)
+}
+
+// untilAtRest waits for all that scripts add to a page when it opens.
+func untilAtRest(t *testing.T, b *Browser) {
+	t.Helper()
+	must(t, b.Until("the page is at rest", func() (rests bool, err error) {
+		err = b.Script(&rests, `
+			const triage = document.querySelector("main.triage[data-model]");
+			return ![...document.querySelectorAll("fieldset:disabled, nav.thumb button:disabled")].length && (!triage || !!document.querySelector(".now h2") && !!document.querySelector(".belief > *"))`)
+		return rests, err
+	}))
+}
+
+// judge runs all rules on the page as it stands.
+func judge(t *testing.T, b *Browser, axe string) (breaches []string) {
+	t.Helper()
+	must(t, b.Script(nil, axe+"\nwindow.axe = axe;"))
+	var found []struct {
+		ID, Help string
+		Nodes    []struct {
+			Target         json.RawMessage
+			FailureSummary string
+		}
+	}
+	must(t, b.Script(&found, `
+		const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+		return axe.run({ runOnly: tags, resultTypes: ["violations"] }).then((said) => {
+			if (said.passes.length < 5) throw new Error("axe has looked at nothing");
+			return said.violations;
+		})`))
+	for _, rule := range found {
+		at := rule.Nodes[0]
+		breaches = append(breaches, fmt.Sprintf("%s: %s: %d places, first %s: %s", rule.ID, rule.Help, len(rule.Nodes), at.Target,
+			strings.Join(strings.Fields(at.FailureSummary), " ")))
+	}
+	return breaches
+}
+
+// wantNothingBeside: no page slides sideways, however narrow or large (WCAG 1.4.10, 1.4.4).
+func wantNothingBeside(t *testing.T, b *Browser, width int) {
+	t.Helper()
+	var needs int
+	must(t, b.Script(&needs, `return document.documentElement.scrollWidth`))
+	if needs > width {
+		t.Errorf("the page is %d px wide in a window of %d", needs, width)
+	}
+}
