@@ -131,10 +131,7 @@ function showNow(answer: Answer): void {
   const left = best && best.kind !== "hand-over" && !told.ended ? `, about ${time(best.minutes)} to go` : "";
   fill(".progress", `${told.answers.length} answered${left}. `, ...leading(answer));
   if (told.ended) return showEnd(words.steps.get(told.ended)!);
-  if (told.edit) {
-    const leave = keys("keys", button("Leave it as it is", back));
-    return now(words.findings.get(told.edit)!.ask, ...asked(told.edit), leave);
-  }
+  if (told.edit) return now(words.findings.get(told.edit)!.ask, ...asked(told.edit));
   if (answer.error) return now("This cannot be weighed", make("p", "fault", answer.error.text), "Change what you said, or begin anew.", lastKeys());
   const chosen = told.pick || unfinished()?.name || best?.name || "";
   const row = list.find(({ name }) => name === chosen);
