@@ -481,6 +481,25 @@ func openHostile(t *testing.T, b *Browser, h *host) {
 	}
 }
 
+// TestTriageWithoutItsWords: where the sheet does not come, the page stays as it is without scripts: stops first, then the order.
+func TestTriageWithoutItsWords(t *testing.T) {
+	files := filesOf(t, publish(t))
+	delete(files, "triage/sheet/index.html")
+	h := serve(t, files)
+	b := phone(t)
+	must(t, b.Open(h.address+"triage/"))
+	must(t, b.Until("the page has given the words up", func() (bool, error) {
+		messages, err := b.Console()
+		return slices.ContainsFunc(messages, func(m Message) bool { return strings.Contains(m.Message, "The fault model is not there (404)") }), err
+	}))
+	var shown string
+	must(t, b.Script(&shown, `return document.querySelector("main").innerText`))
+	stops, order := strings.Index(shown, "Is there smoke"), strings.Index(shown, "Ask in this order")
+	if stops < 0 || order < stops || strings.Contains(shown, "Owner or user") {
+		t.Errorf("without its words the page says\n%s", shown)
+	}
+}
+
 // TestTriageOnASlowPhone: on a phone of a quarter of the speed each tap brings a new belief too. It tells how long that takes.
 func TestTriageOnASlowPhone(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
