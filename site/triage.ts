@@ -118,10 +118,7 @@ function showNow(answer: Answer): void {
   const left = best && best.kind !== "hand-over" && !told.ended ? `, about ${time(best.minutes)} to go` : "";
   fill(".progress", `${told.answers.length} answered${left}. `, ...leading(answer));
   if (told.ended) return showEnd(words.steps.get(told.ended)!);
-  if (told.edit) {
-    const leave = keys("keys", button("Leave it as it is", back));
-    return now(words.findings.get(told.edit)!.ask, ...asked(told.edit), leave);
-  }
+  if (told.edit) return now(words.findings.get(told.edit)!.ask, ...asked(told.edit));
   if (answer.error) return now("This cannot be weighed", make("p", "fault", answer.error.text), "Change what you said, or begin anew.", lastKeys());
   const chosen = told.pick || unfinished()?.name || best?.name || "";
   const row = list.find(({ name }) => name === chosen);
@@ -181,17 +178,20 @@ function lastKeys(...more: Node[]): Node {
 
 function alternatives(also: Next[]): Node | string {
   if (!also.length) return "";
-  const named = ({ name, own }: Next) => (name === "hand-over" ? "Hand it to the shop" : `${words.steps.get(name)?.title}, ${own} min`);
+  const named = ({ name, own }: Next) => (name === "hand-over" ? handOver() : `${words.steps.get(name)?.title}, ${own} min`);
   // Handing over is no step of the sheet: its name leads to the report.
   const take = ({ name }: Next) => (name === "hand-over" ? openReport() : go({ pick: name }));
   return make("div", "else", make("p", "", "Next best:"), ...also.map((next) => button(named(next), () => take(next), "quiet")));
 }
 
+function handOver(): string {
+  return told.who === "customer" ? "Call the shop" : "Hand it to the shop";
+}
+
 function showHandOver(also: Next[]): void {
-  const customer = told.who === "customer";
-  const why = customer ? "Nothing else that is safe for you is likely to end it sooner." : "Nothing else that can be done with these tools is likely to end it sooner.";
+  const why = told.who === "customer" ? "Nothing else that is safe for you is likely to end it sooner." : "Nothing else that can be done with these tools is likely to end it sooner.";
   const send = keys("answers", button("Copy what was found out", (key) => void copy(key), "none"), lastKeys());
-  now(customer ? "Call the shop" : "Hand it to the shop", make("p", "", why), make("p", "", "Send what was found out: it stands below as text. Add the serial number, and the reading with its unit."), send, alternatives(also));
+  now(handOver(), make("p", "", why), make("p", "", "Send what was found out: it stands below as text. Add the serial number, and the reading with its unit."), send, alternatives(also));
 }
 
 function showEnd(step: Step): void {

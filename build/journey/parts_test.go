@@ -57,7 +57,7 @@ func serve(t testing.TB, files map[string][]byte) *host {
 	return serveAt(t, subPath, files)
 }
 
-func serveAt(t *testing.T, root string, files map[string][]byte) *host {
+func serveAt(t testing.TB, root string, files map[string][]byte) *host {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	must(t, err)

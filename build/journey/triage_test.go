@@ -480,3 +480,22 @@ func openHostile(t *testing.T, b *Browser, h *host) {
 		t.Errorf("a value that is none shows %+v", shown)
 	}
 }
+
+// TestTriageWithoutItsWords: where the sheet does not come, the page stays as it is without scripts: stops first, then the order.
+func TestTriageWithoutItsWords(t *testing.T) {
+	files := filesOf(t, publish(t))
+	delete(files, "triage/sheet/index.html")
+	h := serve(t, files)
+	b := phone(t)
+	must(t, b.Open(h.address+"triage/"))
+	must(t, b.Until("the page has given the words up", func() (bool, error) {
+		messages, err := b.Console()
+		return slices.ContainsFunc(messages, func(m Message) bool { return strings.Contains(m.Message, "The fault model is not there (404)") }), err
+	}))
+	var shown string
+	must(t, b.Script(&shown, `return document.querySelector("main").innerText`))
+	stops, order := strings.Index(shown, "Is there smoke"), strings.Index(shown, "Ask in this order")
+	if stops < 0 || order < stops || strings.Contains(shown, "Owner or user") {
+		t.Errorf("without its words the page says\n%s", shown)
+	}
+}

@@ -15,7 +15,7 @@ type section struct {
 }
 
 var sections = []section{
-	{"symptoms/", "symptoms", "What do you see?", "Take the line that fits. These checks are safe for anybody. What is met most often comes first.",
+	{"symptoms/", "symptoms", "What do you see?", "Take the line that fits. These checks are safe for anybody.",
 		func(p *page) []Group { return []Group{{Entries: p.symptoms()}} }},
 	{"procedures/", "procedures", "Procedures", "One job each, with its hazards, its limits and its calculators where the reading is taken.",
 		func(p *page) []Group { return []Group{{Entries: p.guides(guide.Procedure)}} }},

@@ -56,8 +56,7 @@ func (p *page) metSymptoms() map[string]float64 {
 	}
 	order := newOrder(m)
 	for _, test := range m.Tests {
-		f := m.Finding(test.Tells[0].Text)
-		if !f.Measured() {
+		if f := m.Finding(test.Tells[0].Text); !f.Measured() {
 			met[test.Guide.Text] = max(met[test.Guide.Text], order.usual(slices.Index(m.Findings, f), 0))
 		}
 	}

@@ -35,7 +35,7 @@ func (o *order) shares(finding int) []float64 {
 		sum += share[c]
 	}
 	for c := range share {
-		share[c] /= sum
+		share[c] /= max(sum, math.SmallestNonzeroFloat64) // nothing counts where no cause shows what the guard asks for
 	}
 	return share
 }
