@@ -314,8 +314,8 @@ function nexts(answer: Answer): Next[] {
 
 function valueForm(finding: Finding, said: string | undefined, say: (answer: string) => void): Node {
   const entry = make("input", "") as HTMLInputElement;
-  // A keypad of figures has no minus, which a temperature needs.
-  Object.assign(entry, { type: "text", inputMode: finding.unit.includes("°") ? "text" : "decimal", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
+  // A keypad of figures has no minus, which a temperature or a voltage may need.
+  Object.assign(entry, { type: "text", inputMode: /(°.|K|V|A)$/.test(finding.unit) ? "text" : "decimal", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
   entry.setAttribute("aria-label", finding.ask);
   const take = make("button", "", "Take it") as HTMLButtonElement;
   const form = make("form", "value-of", entry, make("span", "unit", finding.unit), take) as HTMLFormElement;
