@@ -37,8 +37,8 @@ export function answerKeys(finding: Finding, said: string | undefined, say: (ans
 
 function valueForm({ ask, unit, part }: Finding, said: string | undefined, say: (answer: string) => void): Node {
   const entry = make("input", "") as HTMLInputElement;
-  // A keypad of figures has no minus, which a temperature needs.
-  Object.assign(entry, { type: "text", inputMode: unit && !unit.includes("°") ? "decimal" : "text", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
+  // A keypad of figures has no minus, which a temperature or a voltage may need.
+  Object.assign(entry, { type: "text", inputMode: unit && !/(°.|K|V|A)$/.test(unit) ? "decimal" : "text", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
   entry.setAttribute("aria-label", ask);
   const form = make("form", "value-of", entry, make("span", "unit", unit), make("button", "", "Take it")) as HTMLFormElement;
   form.addEventListener("submit", (event) => {

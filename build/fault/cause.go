@@ -17,7 +17,7 @@ func (r *reader) cause(e source.Entry) {
 	for _, s := range shows.Entries {
 		f := r.model.Finding(s.Key)
 		if f == nil {
-			r.refuse("triage-name", s.KeySpan, "there is no finding "+source.Quote(s.Key), meant(s.Key, r.findingNames()))
+			r.refuse("triage-name", s.KeySpan, "there is no finding "+source.Quote(s.Key), r.meant(s.Key, r.findingNames()))
 			continue
 		}
 		shown := Shown{Finding: Text{s.Key, s.KeySpan}}

@@ -28,7 +28,7 @@ func (r *reader) from(f *Finding) {
 		for _, c := range calc.All() {
 			known = append(known, c.ID)
 		}
-		r.refuse("unknown-calculator", f.From.Span, "there is no calculator "+source.Quote(id), meant(id, known))
+		r.refuse("unknown-calculator", f.From.Span, "there is no calculator "+source.Quote(id), r.meant(id, known))
 		return
 	}
 	if output == "" && !strings.Contains(f.From.Text, "/") {
@@ -46,7 +46,7 @@ func (r *reader) from(f *Finding) {
 		}
 		return
 	}
-	r.refuse("unknown-output", f.From.Span, calculator.ID+" has no output "+source.Quote(output), meant(output, known))
+	r.refuse("unknown-output", f.From.Span, calculator.ID+" has no output "+source.Quote(output), r.meant(output, known))
 }
 
 // suggest names the results of a calculator that would fit.

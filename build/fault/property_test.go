@@ -182,7 +182,7 @@ func swapped(random *rand.Rand, text string, at *regexp.Regexp, by []string) str
 func TestWhatVerifyPassesCanBeReckonedWith(t *testing.T) {
 	random := rand.New(rand.NewPCG(27, 11))
 	passed, refused := 0, map[string]int{}
-	for i := range 4000 {
+	for i := range 2000 {
 		text := edited(random, wide)
 		m, faults := readText(text)
 		for _, f := range faults {
@@ -194,7 +194,7 @@ func TestWhatVerifyPassesCanBeReckonedWith(t *testing.T) {
 		if len(faults) > 0 {
 			continue
 		}
-		if passed++; passed > 60 {
+		if passed++; passed > 40 {
 			if _, err := m.Text(); err != nil {
 				t.Fatalf("edit %d: %v\n%s", i, err, text)
 			}
@@ -206,7 +206,7 @@ func TestWhatVerifyPassesCanBeReckonedWith(t *testing.T) {
 		}
 	}
 	t.Logf("%d passed; refused by %v", passed, refused)
-	if passed < 300 || len(refused) < 9 {
+	if passed < 150 || len(refused) < 9 {
 		t.Errorf("%d edits passed, and only these rules spoke: %v", passed, refused)
 	}
 }

@@ -115,7 +115,7 @@ func (r *reader) scales(m *source.Mapping) {
 		}
 		for _, e := range over.Map.Entries {
 			if !slices.Contains(Workers, e.Key) {
-				r.refuse("triage-who", e.KeySpan, "nobody is called "+source.Quote(e.Key)+" here", meant(e.Key, Workers))
+				r.refuse("triage-who", e.KeySpan, "nobody is called "+source.Quote(e.Key)+" here", r.meant(e.Key, Workers))
 				continue
 			}
 			before := len(r.faults)

@@ -46,11 +46,11 @@ func (r *reader) step(e source.Entry) *Step {
 	}
 	if _, known := r.model.Costs[s.Cost.Text]; !known && s.Cost.Text != "" {
 		r.refuse("triage-name", s.Cost.Span, "there is no class of parts "+source.Quote(s.Cost.Text),
-			meant(s.Cost.Text, slices.Sorted(maps.Keys(r.model.Costs))))
+			r.meant(s.Cost.Text, slices.Sorted(maps.Keys(r.model.Costs))))
 	}
 	for _, who := range s.Who {
 		if !slices.Contains(Workers, who.Text) {
-			r.refuse("triage-who", who.Span, "nobody is called "+source.Quote(who.Text)+" here", meant(who.Text, Workers))
+			r.refuse("triage-who", who.Span, "nobody is called "+source.Quote(who.Text)+" here", r.meant(who.Text, Workers))
 		}
 	}
 	if len(s.Who) == 0 && m.Text("who").Shape == source.List {

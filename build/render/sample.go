@@ -15,13 +15,22 @@ import (
 // toldWidth is how much of a source line a phone shows beside its number.
 const toldWidth = 34
 
-// ruleExample shows both examples of a rule and what is said of them.
+// ruleExample shows both examples of a rule and what is said of them; of their files only those that matter.
 func ruleExample(rule rules.Rule, outcome example.Outcome) RuleExampleView {
 	var view RuleExampleView
+	aside := func(file rules.File, other []rules.File) bool { // needed, but neither wrong nor changed
+		return slices.Contains(other, file) && len(faulty(file, outcome.Bad)) == 0
+	}
 	for _, file := range rule.Bad {
+		if aside(file, rule.Good) {
+			continue
+		}
 		view.Bad = append(view.Bad, SampleView{Name: file.Name, Rows: rowsOf(file.Text, faulty(file, outcome.Bad), nil)})
 	}
 	for _, file := range rule.Good {
+		if aside(file, rule.Bad) {
+			continue
+		}
 		view.Good = append(view.Good, SampleView{Name: file.Name, Rows: rowsOf(file.Text, nil, changed(file, rule.Bad))})
 	}
 	view.Told = told(outcome.Bad)

@@ -32,6 +32,11 @@ func TestSamples(t *testing.T) {
 		diagnostic.NewError("r", other.Span(0, 3), "m", ""), diagnostic.NewError("r", file.Span(99, 99), "m", ""),
 	}
 	view := ruleExample(rules.Rule{Bad: []rules.File{bad}, Good: []rules.File{good}}, example.Outcome{Bad: found})
+	same, named := rules.File{Name: "pages/c.md", Text: "same\n"}, rules.File{Name: "pages/b.md", Text: bad.Text}
+	aside := ruleExample(rules.Rule{Bad: []rules.File{same, bad, named}, Good: []rules.File{good, same, named}}, example.Outcome{Bad: found})
+	if len(aside.Bad) != 2 || len(aside.Good) != 2 || aside.Bad[1].Name != "pages/b.md" || aside.Good[0].Name != "pages/a.md" {
+		t.Errorf("a file that is the same in both and that nothing is said of is shown: %+v", aside)
+	}
 	for _, c := range []struct{ what, got, want string }{
 		{"what is wrong is marked, over lines too", shown(view.Bad[0].Rows), "1 one\n2 <mark>two &lt;b&gt;</mark>\n3 <mark>thr</mark>ee\n4 four\n5 five\n6 six\n7 seven\n8 eight"},
 		{"what is new has its sign", shown(view.Good[0].Rows), "1 one\n2 two +\n3 new +\n4 three\n5 four\n6 five\n7 six\n8 seven\n9 eight"},

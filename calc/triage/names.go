@@ -225,6 +225,9 @@ func (r *reader) plainly(s *Step) int {
 			break
 		}
 	}
+	if kept == nil && s.Findings != nil {
+		r.refuse("all that the test tells waits for itself")
+	}
 	s.Findings = kept
 	return ways
 }

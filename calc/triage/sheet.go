@@ -21,7 +21,8 @@ import (
 //	test	rise-test	Chamber rise test	30	30	technician			rise-shape rise-size
 //	repair	replace-seal	New door seal	30	135	technician			seal-worn=0.95
 //
-// A finding without a line `called` is called by its name with blanks for hyphens. The first number of a step is its own time, the second what a plan reckons with: parts and proof counted as minutes.
+// A finding without a line `called` is called by its name with blanks for hyphens. The first number of a step is its own
+// time, the second what a plan reckons with: parts and proof counted as minutes.
 type Sheet struct {
 	Model
 	Calls  []Call

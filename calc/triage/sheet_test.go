@@ -37,6 +37,7 @@ func TestSheetsThatCannotBeReckonedWith(t *testing.T) {
 		{"1 0.3 log\nwhen", "0 0.3 log\nwhen", "line 9: what is spread by factors has its middle above 0"},
 		{"1 0.3 log\nwhen", "1 0 log\nwhen", "line 9: a number does not fit"},
 		{"1 0.3 log\nwhen", "1 0.3 lag\nwhen", "line 9: it has no distribution"},
+		{"0.1 0.9\nchoice\tw\tyes no\t0.01 0.99\n", "0.1 0.9\nwhen\tw\tyes\nchoice\tw\tyes no\t0.01 0.99\nwhen\tq\tyes\ntest\tboth\tBoth\t1\t1\ttechnician\t\t\tq w\n", "line 11: all that the test tells waits for itself"},
 		{"stop\tSmoke?", "called\tsmoke", "line 5: it calls nothing by a name"},
 		{"when\tq\tyes", "when\tq\tyes\ncalled\t", "line 11: something has no name"},
 		{"when\tq\tyes", "when\tv\tyes", "line 10: it counts by a finding without answers"},
