@@ -281,6 +281,24 @@ func TestBrokenInstanceIsReplaced(t *testing.T) {
 	}
 }
 
+// TestAModelIsHandedOverOnce: to each instance, before the first question that needs it, and another one in its place.
+func TestAModelIsHandedOverOnce(t *testing.T) {
+	b := openParts(t, "calc.bin", gzipped(t, breakable(t)))
+	var answers []counted
+	must(t, b.Script(&answers, `
+		const asked = [["count"], ["count", "one µ"], ["count", "one µ"], ["count"], ["breaks when used", "one µ"], ["count", "one µ"], ["count", "two"], ["breaks when used"], ["count", "two"]];
+		return (async () => {
+			const answers = [];
+			for (const [id, model] of asked) answers.push(await parts.ask({ id, in: {} }, model));
+			return answers;
+		})()`))
+	for i, want := range []string{"", "one µ", "one µ", "one µ", "one µ", "one µ", "one µ two", "", "two"} {
+		if got := answers[i].Out["models"].Text; got != want {
+			t.Errorf("answer %d: the models %q were handed over, want %q", i+1, got, want)
+		}
+	}
+}
+
 func TestCalculatorsThatCannotStart(t *testing.T) {
 	for _, test := range []struct{ name, calc, want string }{
 		{"missing", "gone.bin", "The calculators did not start: gone.bin is not there (404)."},

@@ -63,13 +63,16 @@ func (p *planner) repairs(share []float64) float64 {
 		if x := spent + alive*p.Call; x < best {
 			best = x
 		}
-		marked := len(p.room.marked)
+		marked, cheaper := len(p.room.marked), false
 		p.mark(next)
 		for _, s := range p.room.marked[marked:] {
 			gain[s] = 0
+			cheaper = cheaper || p.needed[s]
 		}
-		for _, s := range waiting { // what it needs may be done by now
-			cost[s] = p.cost(s)
+		if cheaper {
+			for _, s := range waiting {
+				cost[s] = p.cost(s)
+			}
 		}
 		p.fail(left, next)
 		for _, s := range p.near[next] {

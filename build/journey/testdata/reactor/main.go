@@ -11,6 +11,7 @@ var (
 	request  []byte
 	answer   []byte
 	answered int
+	handed   []string // the models that were handed over
 )
 
 //go:wasmexport request
@@ -19,6 +20,9 @@ func takeRequest(n int32) int32 {
 	return int32(uintptr(unsafe.Pointer(unsafe.SliceData(request))))
 }
 
+//go:wasmexport model
+func takeModel(n int32) { handed = append(handed, string(request[:n])) }
+
 //go:wasmexport answer
 func giveAnswer(n int32) int32 {
 	asked := string(request[:n])
@@ -26,7 +30,7 @@ func giveAnswer(n int32) int32 {
 		panic("broken on purpose")
 	}
 	answered++
-	answer = []byte(`{"id":"count","out":{"count":{"text":"` + strconv.Itoa(answered) + `"}},"working":[` + strconv.Quote(asked) + `]}`)
+	answer = []byte(`{"id":"count","out":{"count":{"text":"` + strconv.Itoa(answered) + `"},"models":{"text":` + strconv.Quote(strings.Join(handed, " ")) + `}},"working":[` + strconv.Quote(asked) + `]}`)
 	return int32(len(answer))
 }
 
