@@ -47,7 +47,7 @@ export function load(): Promise<Calculators> {
   return running;
 }
 
-/** Loads ahead of need, once the page is there. */
+/** Does something ahead of need, once the page is there and nothing else is to be done. */
 export function whenIdle(act: () => void): void {
   const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));
   if (document.readyState === "complete") idle();

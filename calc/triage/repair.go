@@ -116,7 +116,7 @@ func (j *joint) ended(mend []float64) (before, after float64) {
 	return before, after
 }
 
-// failed makes of a belief that after a repair that did not help, and notes in mend what it has ended even so.
+// failed turns a belief into that after a repair that did not help, and notes in mend what it has ended even so.
 func (p *planner) failed(share Belief, s int) {
 	p.fail(share, s)
 	sum := 0.0
