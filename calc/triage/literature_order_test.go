@@ -61,9 +61,9 @@ func TestOilWildcatter(t *testing.T) {
 			price   float64
 			want    []Choice
 		}{
-			{"a test for 10", structure, test, []Choice{{0, most - 22.5, 0}, {1, most - 20, 90.0 / most}, {HandOver, most, 1}}},
-			{"a test for 15", structure, 15, []Choice{{1, most - 20, 90.0 / most}, {0, most - 17.5, 0}, {HandOver, most, 1}}},
-			{"the ground for nothing", ground, 0, []Choice{{0, most - 55, 0}, {1, most - 20, 90.0 / most}, {HandOver, most, 1}}},
+			{"a test for 10", structure, test, []Choice{{Step: 0, Minutes: most - 22.5, Ends: 0}, {Step: 1, Minutes: most - 20, Ends: 90.0 / most}, {Step: HandOver, Minutes: most, Ends: 1}}},
+			{"a test for 15", structure, 15, []Choice{{Step: 1, Minutes: most - 20, Ends: 90.0 / most}, {Step: 0, Minutes: most - 17.5, Ends: 0}, {Step: HandOver, Minutes: most, Ends: 1}}},
+			{"the ground for nothing", ground, 0, []Choice{{Step: 0, Minutes: most - 55, Ends: 0}, {Step: 1, Minutes: most - 20, Ends: 90.0 / most}, {Step: HandOver, Minutes: most, Ends: 1}}},
 		} {
 			got := plan(c.telling, c.price, depth)
 			if !slices.EqualFunc(got, c.want, func(a, b Choice) bool {

@@ -146,7 +146,7 @@ func TestOptimumIsThatOfTheDecisionProcess(t *testing.T) {
 	best := 0
 	for i, m := range models {
 		begin := state{weight: m.prior()}
-		if tried := optimum(m, begin); math.Abs(tried/said[i]-1) > 1e-9 {
+		if tried := optimum(m, begin, map[string]float64{}); math.Abs(tried/said[i]-1) > 1e-9 {
 			t.Errorf("%d: every order tried gives %v min, linear programming %v", i, tried, said[i])
 		}
 		over := followed(m, begin, 2)/said[i] - 1

@@ -79,7 +79,7 @@ func TestThreeDoorsAsRepairs(t *testing.T) {
 	}
 	m.Prepare()
 	list, minutes := m.Repairs(Bench{Who: Technician}, []Answer{opened})
-	for i, want := range []Choice{{1, 1, 2.0 / 3}, {0, 1, 1.0 / 3}, {2, 1, 0}} {
+	for i, want := range []Choice{{Step: 1, Ends: 2.0 / 3}, {Step: 0, Ends: 1.0 / 3}, {Step: 2}} {
 		if list[i].Step != want.Step || math.Abs(list[i].Ends-want.Ends) > 1e-12 {
 			t.Errorf("place %d: %v, want %v", i, list[i], want)
 		}
