@@ -8,8 +8,10 @@ import (
 	"blankoff/build/fault"
 )
 
-// triagePage is where the fault model is published.
-const triagePage = "triage/"
+const (
+	triagePage = "triage/"             // where the fault model is published
+	studyPage  = "pages/fault-finding" // tells how well it does; it may be missing
+)
 
 const (
 	triageHeading = "Find out what is wrong"
@@ -38,6 +40,9 @@ func (p *page) triage() error {
 		view.Repairs = append(view.Repairs, RepairView{
 			Name: s.Name, Title: s.Title.Text, Tools: toolNames(s), Notes: stepNotes(s), Do: withQuantities(s.Do.Text), Guide: p.guideOf(s), Stop: p.shown["stop:"+s.Stop.Text],
 		})
+	}
+	if g := p.library.Guide(studyPage); g != nil {
+		view.Study = Link{p.root + addressOf(g), g.Title.Text}
 	}
 	return p.write("triage", view)
 }

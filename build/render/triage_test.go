@@ -63,6 +63,20 @@ func TestTriagePage(t *testing.T) {
 	}
 }
 
+// TestTriageTellsHowWellItDoes: where the shop has a page on that, the triage leads to it.
+func TestTriageTellsHowWellItDoes(t *testing.T) {
+	files := maps.Clone(bench)
+	files["triage.yaml"] = faults
+	const before, link = "A measurement does.", "A measurement does. How well it does ."
+	if page := rendered(t, files)["triage/index.html"]; !strings.Contains(page, before) || strings.Contains(page, link) {
+		t.Errorf("without such a page: %s", page)
+	}
+	files[studyPage+".md"] = "---\ntitle: How well it does\nreader: customer\n---\nAs far as we know.\n"
+	if page := rendered(t, files)["triage/index.html"]; !strings.Contains(page, link) {
+		t.Errorf("the page lacks %q; it says %s", link, page)
+	}
+}
+
 func TestNoTriageWithoutItsFile(t *testing.T) {
 	pages := rendered(t, bench)
 	if _, there := pages["triage/index.html"]; there || strings.Contains(pages["index.html"], triageHeading) {

@@ -15,6 +15,7 @@ type TriageView struct {
 	Tests   []ProbeView
 	Groups  []CauseGroup
 	Repairs []RepairView
+	Study   Link // tells how well it does; may be empty
 }
 
 // ToolView is a tool that some step needs.
