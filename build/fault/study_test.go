@@ -60,8 +60,8 @@ var populations = []population{
 	{name: "jobs drawn from the model", who: Technician, share: 1},
 	{name: "jobs from models whose odds are all wrong, by a factor of up to two either way (a new one every 10 jobs)", who: Technician, share: 1, wrong: true},
 	{name: "jobs whose cause is not in the model", who: Technician, share: 5, none: true},
-	{name: "jobs drawn from the model, at the customer's", who: Customer, share: 1},
-	{name: "jobs at the customer's from models whose odds are all wrong, as above", who: Customer, share: 1, wrong: true},
+	{name: "jobs drawn from the model, at the customer's", who: Customer, share: 5},
+	{name: "jobs at the customer's from models whose odds are all wrong, as above", who: Customer, share: 5, wrong: true},
 }
 
 // ways are those of this population. A customer may also call the shop without looking at anything.
