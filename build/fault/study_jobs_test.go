@@ -11,8 +11,9 @@ import (
 // job is a machine on the bench, with all that could be found out about it drawn beforehand, so that every way of working
 // meets the same machine.
 type job struct {
-	causes  []int // none: something that the model does not list
-	outcome []int // of each choice
+	truth   *triage.Model // the machine is drawn from it
+	causes  []int         // none: something that the model does not list
+	outcome []int         // of each choice
 	value   []float64
 	works   [][]float64 // of each step's cures: drawn evenly from 0 to 1; the cure works below its chance
 }
@@ -20,7 +21,7 @@ type job struct {
 // drawJob draws a machine from a model. It does not use the reckoning's own rule for two causes at once: each cause draws what it
 // would show, and what differs from the usual wins.
 func drawJob(m *triage.Model, r *rand.Rand, listed bool) job {
-	j := job{outcome: make([]int, len(m.Findings)), value: make([]float64, len(m.Findings))}
+	j := job{truth: m, outcome: make([]int, len(m.Findings)), value: make([]float64, len(m.Findings))}
 	if listed {
 		j.causes = drawCauses(m, r)
 	}

@@ -41,6 +41,11 @@ func TestStudyPage(t *testing.T) {
 		want = append(want, fmt.Sprintf(sentence, savedIn(t, parts[k+1])))
 	}
 	want = append(want, fmt.Sprintf("%s wrong repairs a job, against %s", figures(t, parts[0], ours)[1], figures(t, parts[0], "cheapest test first")[1]))
+	calls := regexp.MustCompile(`(?m)^ours +(\d+) % +(\d+) ±`).FindStringSubmatch(parts[4])
+	if calls == nil {
+		t.Fatal("the study does not say when a customer calls")
+	}
+	want = append(want, "spends "+calls[2]+" min before the call", calls[1]+" % are ended")
 	for _, w := range want {
 		if !strings.Contains(page, w) {
 			t.Errorf("the page lacks %q", w)

@@ -8,9 +8,9 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
+	"blankoff/build/parallel"
 	"blankoff/build/source"
 	"blankoff/calc/triage"
 )
@@ -60,8 +60,8 @@ var populations = []population{
 	{name: "jobs drawn from the model", who: Technician, share: 1},
 	{name: "jobs from models whose odds are all wrong, by a factor of up to two either way (a new one every 10 jobs)", who: Technician, share: 1, wrong: true},
 	{name: "jobs whose cause is not in the model", who: Technician, share: 5, none: true},
-	{name: "jobs drawn from the model, at the customer's", who: Customer, share: 1},
-	{name: "jobs at the customer's from models whose odds are all wrong, as above", who: Customer, share: 1, wrong: true},
+	{name: "jobs drawn from the model, at the customer's", who: Customer, share: 5},
+	{name: "jobs at the customer's from models whose odds are all wrong, as above", who: Customer, share: 5, wrong: true},
 }
 
 // ways are those of this population. A customer may also call the shop without looking at anything.
@@ -112,32 +112,37 @@ func (s *sums) add(c course, call float64, can bool) {
 	}
 }
 
+// study works n jobs in all ways; the draws are the same for all.
 func study(data *Model, p population, n int) []sums {
-	m := data.For(p.who)
+	m, who := data.For(p.who), Worker(p.who)
 	known := &plans{known: map[string]int{}}
+	jobs := p.draw(m, n)
+	courses := make([]course, n*len(p.ways()))
+	parallel.Each(len(courses), func(i int) {
+		j := jobs[i%n]
+		courses[i] = p.ways()[i/n].work(data, who, m, j, known, rand.New(rand.NewPCG(5, uint64(i%n))))
+	})
 	list := make([]sums, len(p.ways()))
-	var group sync.WaitGroup
-	for i, w := range p.ways() {
-		group.Go(func() { list[i] = p.run(w, data, m, n, known) })
+	for w := range list {
+		list[w].way = p.ways()[w].name
+		for i, c := range courses[w*n : (w+1)*n] {
+			list[w].add(c, m.Call, canEnd(m, who, jobs[i].causes))
+		}
 	}
-	group.Wait()
 	return list
 }
 
-// run works n jobs in one way; the draws are the same for all ways.
-func (p population) run(w way, data *Model, m *triage.Model, n int, known *plans) sums {
-	s := sums{way: w.name}
-	truth := m
-	draws, luck := rand.New(rand.NewPCG(17, 1995)), rand.New(rand.NewPCG(5, 9))
-	who := Worker(p.who)
-	for i := range n {
+// draw gives n jobs.
+func (p population) draw(m *triage.Model, n int) []job {
+	list := make([]job, n)
+	truth, draws := m, rand.New(rand.NewPCG(17, 1995))
+	for i := range list {
 		if p.wrong && i%10 == 0 {
 			truth = wrong(m, draws)
 		}
-		j := drawJob(truth, draws, !p.none)
-		s.add(w.work(data, who, m, truth, j, known, luck), m.Call, canEnd(m, who, j.causes))
+		list[i] = drawJob(truth, draws, !p.none)
 	}
-	return s
+	return list
 }
 
 // canEnd tells whether somebody may do a repair for each of the causes.

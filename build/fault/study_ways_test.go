@@ -176,7 +176,7 @@ func (c course) minutes(call float64) float64 {
 }
 
 // work goes through one job.
-func (w way) work(data *Model, who triage.Worker, m, truth *triage.Model, j job, known *plans, r *rand.Rand) course {
+func (w way) work(data *Model, who triage.Worker, m *triage.Model, j job, known *plans, r *rand.Rand) course {
 	d := &desk{data: data, model: m, bench: triage.Bench{Who: who, Tools: ^uint64(0)}, known: map[int]bool{}, plans: known}
 	steps := data.Steps()
 	left := map[int]bool{}
@@ -208,7 +208,7 @@ func (w way) work(data *Model, who triage.Worker, m, truth *triage.Model, j job,
 			continue
 		}
 		c.repairs++
-		if !mend(truth.Steps[step], j.works[step], left, j.causes, &c) {
+		if !mend(j.truth.Steps[step], j.works[step], left, j.causes, &c) {
 			continue
 		}
 		if len(j.causes) > 0 && len(left) == 0 {

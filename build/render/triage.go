@@ -13,6 +13,7 @@ import (
 const (
 	triagePage  = "triage/"
 	triageSheet = "triage/sheet/"
+	studyPage   = "pages/fault-finding" // tells how well it does; it may be missing
 )
 
 const (
@@ -25,7 +26,7 @@ const (
 // triage makes the page that asks one question after the other.
 func (p *page) triage() error {
 	m := p.library.Triage
-	view := TriageView{Frame: p.triageFrame(triageHeading, triageLead), Heading: triageHeading, Lead: triageLead, Sheet: p.root + triageSheet, Stops: p.ruleOuts(), First: newOrder(m).first()}
+	view := TriageView{Frame: p.triageFrame(triageHeading, triageLead), Heading: triageHeading, Lead: triageLead, Sheet: p.root + triageSheet, Stops: p.ruleOuts(), First: newOrder(m).first(), Study: p.study()}
 	if p.assets.Model != "" && p.assets.Calc != "" {
 		view.Model = p.root + p.assets.Model
 	}
@@ -40,7 +41,7 @@ func (p *page) triageSheet() error {
 	m, order := p.library.Triage, newOrder(p.library.Triage)
 	view := TriageSheetView{
 		Frame: p.triageFrame(sheetHeading, sheetLead), Heading: sheetHeading, Lead: sheetLead, Talk: p.root + triagePage,
-		Stops: p.ruleOuts(), First: order.first(), Tests: p.probes(order), Groups: causeGroups(m), Hazards: p.hazardsNamed(m.Steps()),
+		Stops: p.ruleOuts(), First: order.first(), Tests: p.probes(order), Groups: causeGroups(m), Hazards: p.hazardsNamed(m.Steps()), Study: p.study(),
 	}
 	for _, s := range m.Repairs {
 		view.Repairs = append(view.Repairs, RepairView{
@@ -49,6 +50,15 @@ func (p *page) triageSheet() error {
 		})
 	}
 	return p.write("sheet", view)
+}
+
+// study leads to the page that tells how well it does; empty where the shop has none.
+func (p *page) study() Link {
+	g := p.library.Guide(studyPage)
+	if g == nil {
+		return Link{}
+	}
+	return Link{p.root + addressOf(g), g.Title.Text}
 }
 
 func (p *page) triageFrame(title, description string) Frame {

@@ -129,6 +129,24 @@ func TestDemoTriageWarns(t *testing.T) {
 	}
 }
 
+// TestTriageTellsHowWellItDoes: where the shop has a page on that, the triage leads to it.
+func TestTriageTellsHowWellItDoes(t *testing.T) {
+	files := maps.Clone(bench)
+	files["triage.yaml"] = faults
+	ends := map[string]string{"triage/index.html": "the whole order, on paper .", "triage/sheet/index.html": "A measurement does."}
+	for path, before := range ends {
+		if page := rendered(t, files)[path]; !strings.Contains(page, before) || strings.Contains(page, "How well it does") {
+			t.Errorf("without such a page: %s", page)
+		}
+	}
+	files[studyPage+".md"] = "---\ntitle: How well it does\nreader: customer\n---\nAs far as we know.\n"
+	for path, before := range ends {
+		if page := rendered(t, files)[path]; !strings.Contains(page, before+" How well it does .") {
+			t.Errorf("%s lacks the link; it says %s", path, page)
+		}
+	}
+}
+
 func TestNoTriageWithoutItsFile(t *testing.T) {
 	pages := rendered(t, bench)
 	if _, there := pages["triage/index.html"]; there || strings.Contains(pages["index.html"], triageHeading) {

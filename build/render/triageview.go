@@ -13,6 +13,7 @@ type TriageView struct {
 	Tools   []ToolView
 	Stops   []RuleOutView
 	First   *BranchView // the customer's order; nil where there is none
+	Study   Link        // tells how well it does; may be empty
 }
 
 // TriageSheetView is the whole order, for paper and for readers without scripts.
@@ -26,6 +27,7 @@ type TriageSheetView struct {
 	Tests   []ProbeView
 	Groups  []CauseGroup
 	Repairs []RepairView
+	Study   Link
 	Hazards []NamedHazard // those of the tests and repairs, the gravest first
 }
 

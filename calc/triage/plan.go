@@ -21,8 +21,8 @@ type Bench struct {
 	Asked []int  // findings that nobody can tell, or that do not count: they are not asked again
 }
 
-// Look is how many steps ahead a plan looks for those who work by it. A third one brings no minute more, and takes ten
-// times as long.
+// Look is how many steps ahead a plan looks for those who work by it. A third one brought nothing that simulated jobs could
+// show.
 const Look = 2
 
 // Plan lists what could come next, the best first: of the tests with which the end is expected sooner than without a test
@@ -51,20 +51,22 @@ func (m *Model) Plan(b Bench, answers []Answer, depth int) []Choice {
 }
 
 // deeper weighs again those that a deeper look can bring to the top: the tests that save most for their minutes, and the
-// repairs that end the job soonest. Two steps ahead these tests alone are thought of.
+// repairs that end the job soonest. Two steps ahead these tests alone are thought of; and where tests can end in
+// many ways, fewer of them.
 func (p *planner) deeper(list []Choice, share Belief, depth int) {
-	const tests, repairs = 6, 6
+	const tests, repairs, branches = 6, 6, 32
 	var again []int
-	for range tests {
+	for left := branches; len(again) < tests; {
 		best := -1
 		for i := range list {
-			if p.isTest(list[i].Step) && !in(p.ahead, list[i].Step) && (best < 0 || list[i].Saves > list[best].Saves) {
+			if p.isTest(list[i].Step) && !in(again, i) && p.branches(list[i].Step) <= left && (best < 0 || list[i].Saves > list[best].Saves) {
 				best = i
 			}
 		}
 		if best < 0 {
 			break
 		}
+		left -= p.branches(list[best].Step)
 		p.ahead, again = append(p.ahead, list[best].Step), append(again, best)
 	}
 	for i := range list {
@@ -75,6 +77,17 @@ func (p *planner) deeper(list []Choice, share Belief, depth int) {
 	for _, i := range again {
 		list[i] = p.choice(list[i].Step, share, depth)
 	}
+}
+
+// branches is how many ways a test can end.
+func (p *planner) branches(s int) int {
+	n := 1
+	for _, f := range p.Steps[s].Findings {
+		if !p.known[f] {
+			n *= len(p.Findings[f].Sound)
+		}
+	}
+	return n
 }
 
 // before counts the steps that end the job sooner.
