@@ -234,6 +234,6 @@ function near(index: Index, number: number, unit: string): Match[] {
   const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase())!;
   const middle = Math.round(range(index, kind, zero + factor * number));
   const all: Match[] = [];
-  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, 1 - Math.abs(off) / (REACH + 1)));
+  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
   return all;
 }
