@@ -231,7 +231,8 @@ export function range({ head: { linear } }: Index, kind: string, si: number): nu
 /** The terms near a value. */
 function near(index: Index, number: number, unit: string): Match[] {
   const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
-  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase())!;
+  // Some letters are the same to the pattern and not to the list: the Greek μ and the sign µ.
+  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
   const middle = Math.round(range(index, kind, zero + factor * number));
   const all: Match[] = [];
   for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
