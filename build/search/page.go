@@ -4,6 +4,7 @@ import (
 	"html"
 	"path"
 	"strings"
+	"sync"
 
 	"github.com/tdewolff/parse/v2"
 	lex "github.com/tdewolff/parse/v2/html"
@@ -30,6 +31,7 @@ type block struct {
 type reader struct {
 	document
 	open    []element
+	cuts    *cuts
 	block   block
 	said    strings.Builder
 	article bool // within main
@@ -44,12 +46,12 @@ type element struct {
 }
 
 // readPage gives what can be found on a page; nil where nothing can.
-func readPage(file edition.File) *document {
+func readPage(file edition.File, known *cuts) *document {
 	address, isPage := strings.CutSuffix(file.Path, "index.html")
 	if !isPage {
 		return nil
 	}
-	r := &reader{document: document{address: address}}
+	r := &reader{document: document{address: address}, cuts: known}
 	for l := lex.NewLexer(parse.NewInputBytes(file.Bytes)); ; {
 		kind, data := l.Next()
 		switch kind {
@@ -199,21 +201,49 @@ func (r *reader) flush() {
 	if b.field == title {
 		r.title += " " + b.said
 	}
+	terms := r.cuts.of(b.said, b.field)
+	b.terms, b.names = append(b.terms, terms.terms...), terms.names
+	if len(b.terms) > 0 {
+		r.blocks = append(r.blocks, b)
+	}
+}
+
+// cuts keeps what texts were cut into: hazards and much else stand on many pages.
+type cuts struct{ sync.Map }
+
+type cutText struct{ terms, names []string }
+
+func (c *cuts) of(said string, f field) cutText {
+	type key struct {
+		said    string
+		heading bool
+	}
+	k := key{said, f >= heading}
+	if kept, found := c.Load(k); found {
+		return kept.(cutText)
+	}
+	text := cut(said, k.heading)
+	c.Store(k, text)
+	return text
+}
+
+// cut gives the terms of a text, and the names of things with a number in it.
+func cut(said string, isHeading bool) cutText {
+	var text cutText
 	before := ""
-	eachWord(b.said, func(word string, joined bool) {
+	eachWord(said, func(word string, joined bool) {
+		number := digits(word)
 		if whole := before + word; joined && len(whole) <= longestJoined {
-			b.terms = append(b.terms, Stem(whole))
-			if digits([]rune(word)) {
-				b.names = append(b.names, before+" "+word)
+			text.terms = append(text.terms, Stem(whole))
+			if number {
+				text.names = append(text.names, before+" "+word)
 			}
 		}
 		before = word
 		// A number alone is a quantity without its unit, or counts something; only a heading is known by one.
-		if !isStopWord(word) && (b.field >= heading || !digits([]rune(word))) {
-			b.terms = append(b.terms, Stem(word))
+		if !stopSet[word] && (isHeading || !number) {
+			text.terms = append(text.terms, Stem(word))
 		}
 	})
-	if len(b.terms) > 0 {
-		r.blocks = append(r.blocks, b)
-	}
+	return text
 }
