@@ -137,7 +137,7 @@ func sharedBlocks(pages []*document) map[string]int {
 	for _, d := range pages {
 		seen := map[string]bool{}
 		for _, b := range d.blocks {
-			if !b.fixed && !seen[b.said] {
+			if !b.fixed && b.said != "" && !seen[b.said] { // a quantity alone in its cell says no words
 				seen[b.said] = true
 				count[b.said]++
 			}
