@@ -116,8 +116,11 @@ export function ask(index: Index, typed: string): [Found[], string[]] {
 }
 
 function add(to: Map<number, Reached>, page: number, [sum, had, found]: Reached, times: number): void {
-  const before = to.get(page) ?? [0, 0, []];
-  to.set(page, [before[0] + sum * times, before[1] + had * times, [...before[2], ...found]]);
+  const before = to.get(page);
+  if (!before) return void to.set(page, [sum * times, had * times, [...found]]);
+  before[0] += sum * times;
+  before[1] += had * times;
+  before[2].push(...found);
 }
 
 /** The pages that have words of one way; each word is an equal part of it. */
@@ -199,18 +202,22 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
  * added, or has changed its place, is left out. */
 function almost({ terms }: Index, word: string, off: number): number[] {
   const left = shortened(word, off);
+  // Most terms lack too many of the letters, or have too many others, and need no closer look.
+  const fits = (a: string, b: string) => {
+    let odd = 0;
+    for (const letter of a) if (!b.includes(letter)) odd++;
+    return odd <= off;
+  };
   return [...terms.keys()].filter((i) => {
     const term = terms[i]!;
-    // Most terms lack too many of the letters, and need no closer look.
-    if (Math.abs(term.length - word.length) > off || [...word].filter((letter) => !term.includes(letter)).length > off) return false;
-    return [...shortened(term, off)].some((rest) => left.has(rest));
+    return Math.abs(term.length - word.length) <= off && fits(word, term) && fits(term, word) && shortened(term, off).some((rest) => left.includes(rest));
   });
 }
 
-function shortened(word: string, off: number): Set<string> {
+function shortened(word: string, off: number): string[] {
   let all = [word];
   for (; off; off--) all = all.flatMap((word) => [word, ...[...word].map((_, i) => word.slice(0, i) + word.slice(i + 1))]);
-  return new Set(all);
+  return all;
 }
 
 /** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
@@ -224,9 +231,10 @@ export function range({ head: { linear } }: Index, kind: string, si: number): nu
 /** The terms near a value. */
 function near(index: Index, number: number, unit: string): Match[] {
   const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
-  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase())!;
+  // Some letters are the same to the pattern and not to the list: the Greek μ and the sign µ.
+  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
   const middle = Math.round(range(index, kind, zero + factor * number));
   const all: Match[] = [];
-  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, 1 - Math.abs(off) / (REACH + 1)));
+  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
   return all;
 }

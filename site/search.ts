@@ -96,7 +96,7 @@ const TEXT = `main :is(${BLOCKS}):not(.foot, :is(nav, form, .hazard, .facts, .en
 async function place(index: Index, [address, , kind, terms]: Found, element: HTMLElement): Promise<void> {
   const link = element.querySelector("a")!;
   // By the name of its file, under which a saved edition has it.
-  const page = await (pages[address] ??= fetch(link.pathname + "index.html").then(async (page) => new DOMParser().parseFromString((await page.text()).replaceAll("</t", " </t"), "text/html")));
+  const page = await (pages[address] ??= fetch(link.pathname + "index.html").then(async (page) => new DOMParser().parseFromString((await page.text()).replace(/<\/t|<span/g, " $&"), "text/html")));
   const blocks = [...page.querySelectorAll(TEXT)].filter((block) => !block.querySelector(BLOCKS));
   // A stem begins its words, and a hyphen may stand in them.
   const wanted = [...terms].map((term) => "(?<![\\p{L}\\d])" + [...term].join("[-‑]?") + "\\p{L}*");

@@ -210,9 +210,11 @@ func BenchmarkSearch1000(b *testing.B) {
 			const began = performance.now();
 			const index = read(bytes);
 			const load = performance.now() - began;
-			const all = [];
-			for (let turn = 0; turn < 5; turn++) for (const typed of %s) { const from = performance.now(); ask(index, typed); all.push([performance.now() - from, typed]); }
-			all.sort(([a], [b]) => a - b);
+			// Of each query the median of its turns: a busy machine takes the processor away in between.
+			const all = %s.map((typed) => {
+				const turns = Array.from({ length: 9 }, () => { const from = performance.now(); ask(index, typed); return performance.now() - from; });
+				return [turns.sort((a, b) => a - b)[4], typed];
+			}).sort(([a], [b]) => a - b);
 			return { Load: load, Median: all[all.length >> 1][0], Worst: all.at(-1)[0], Slowest: all.at(-1)[1] };
 		})()`, queries))
 		if err != nil {
@@ -222,7 +224,7 @@ func BenchmarkSearch1000(b *testing.B) {
 	b.Logf("%d pages, %d terms, index of %d bytes; the slowest was %q", len(read.Pages), len(read.Terms), len(index), told.Slowest)
 	b.ReportMetric(told.Load, "ms-load")
 	b.ReportMetric(told.Median, "ms-median")
-	b.ReportMetric(told.Worst, "ms-worst")
+	b.ReportMetric(told.Worst, "ms-slowest-query")
 }
 
 // madeUp writes guides with the words of our own pages and others, a word the rarer the later it stands in the list.

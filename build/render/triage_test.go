@@ -54,7 +54,7 @@ func TestTriagePage(t *testing.T) {
 		// the leak, 0.593 under what is not listed; of 3 × 0.896 + 0.055 + 0.593 the plug's part is 0.81.
 		"Ask in this order For anyone, without tools. Go in at the answer that fits. After it stands what is most likely then. Watch it 2 min It leaps. The plug &lt;b&gt; is loose, 81 %",
 		"Watch it 2 min · safe for anyone · Change the oil Does it leap? It leaps. The plug &lt;b&gt; is loose It stands. A leak",
-		"How many mTorr? Calculator: Pressure and dial vacuum under 100 mTorr A leak 100 mTorr to 1,000 mTorr over 1,000 mTorr The plug &lt;b&gt; is loose",
+		"How many mTorr? under 100 mTorr A leak 100 mTorr to 1,000 mTorr over 1,000 mTorr The plug &lt;b&gt; is loose Worked out by Pressure and dial vacuum",
 		"sensor The plug &lt;b&gt; is loose : Reseat the plug door A leak : Close it",
 		"Reseat the plug 90 min · for technicians · two spanners Seat it.", "Close it 4 h · safe for anyone Close the door.",
 	} {

@@ -1,9 +1,11 @@
 package search
 
 import (
+	"bytes"
 	"html"
 	"path"
 	"strings"
+	"sync"
 
 	"github.com/tdewolff/parse/v2"
 	lex "github.com/tdewolff/parse/v2/html"
@@ -29,11 +31,11 @@ type block struct {
 // reader goes through a page from its start to its end.
 type reader struct {
 	document
-	open    []element
-	block   block
-	said    strings.Builder
-	article bool // within main
-	list    bool // a page that only leads to others
+	open  []element
+	cuts  *cuts
+	block block
+	said  strings.Builder
+	list  bool // a page that only leads to others
 }
 
 // element is an open one, and what holds within it.
@@ -44,27 +46,31 @@ type element struct {
 }
 
 // readPage gives what can be found on a page; nil where nothing can.
-func readPage(file edition.File) *document {
+func readPage(file edition.File, known *cuts) *document {
 	address, isPage := strings.CutSuffix(file.Path, "index.html")
 	if !isPage {
 		return nil
 	}
-	r := &reader{document: document{address: address}}
-	for l := lex.NewLexer(parse.NewInputBytes(file.Bytes)); ; {
+	from, to := bytes.Index(file.Bytes, []byte("<main")), bytes.LastIndex(file.Bytes, []byte("</main>"))
+	if from < 0 || to < from {
+		return nil
+	}
+	r := &reader{document: document{address: address}, cuts: known}
+	for l := lex.NewLexer(parse.NewInputBytes(bytes.Clone(file.Bytes[from:to]))); ; {
 		kind, data := l.Next()
 		switch kind {
 		case lex.ErrorToken:
 			return r.finished()
 		case lex.StartTagToken:
-			tag := tagOf(l)
-			r.start(tag)
-			if tag["/"] != "" || void[tag[""]] {
-				r.end(tag[""])
+			t := tagOf(l)
+			r.start(t)
+			if t.closed || void[t.name] {
+				r.end(t.name)
 			}
 		case lex.EndTagToken:
-			r.end(string(l.Text()))
+			r.end(nameOf(l.Text()))
 		case lex.TextToken:
-			r.text(html.UnescapeString(string(data)))
+			r.text(unescaped(data))
 		}
 	}
 }
@@ -81,21 +87,60 @@ func (r *reader) finished() *document {
 	return &r.document
 }
 
-// tagOf gives the attributes of a tag, its name under "".
-func tagOf(l *lex.Lexer) map[string]string {
-	tag := map[string]string{"": string(l.Text())}
+// tag is a start tag with the attributes that count here.
+type tag struct {
+	name, class, kind, value, alt string
+	closed                        bool
+}
+
+func tagOf(l *lex.Lexer) tag {
+	t := tag{name: nameOf(l.Text())}
 	for {
 		switch kind, _ := l.Next(); kind {
 		case lex.AttributeToken:
-			tag[string(l.AttrKey())] = html.UnescapeString(strings.Trim(string(l.AttrVal()), `"'`))
+			switch string(l.AttrKey()) {
+			case "class":
+				t.class = attribute(l)
+			case "data-kind":
+				t.kind = attribute(l)
+			case "value":
+				t.value = attribute(l)
+			case "alt":
+				t.alt = attribute(l)
+			}
 		case lex.StartTagVoidToken:
-			tag["/"] = "closed"
-			return tag
+			t.closed = true
+			return t
 		case lex.ErrorToken, lex.StartTagCloseToken:
-			return tag
+			return t
 		}
 	}
 }
+
+func attribute(l *lex.Lexer) string { return unescaped(bytes.Trim(l.AttrVal(), `"'`)) }
+
+func unescaped(text []byte) string {
+	if bytes.IndexByte(text, '&') < 0 {
+		return string(text)
+	}
+	return html.UnescapeString(string(text))
+}
+
+// nameOf gives the name of an element, without new memory for those that pages are full of.
+func nameOf(name []byte) string {
+	if known, found := names[string(name)]; found {
+		return known
+	}
+	return string(name)
+}
+
+var names = func() map[string]string {
+	all := map[string]string{}
+	for _, name := range strings.Fields("a b br code data dd div dl dt em h1 h2 h3 i input label li main ol option p section select small span strong sub sup table tbody td th tr ul") {
+		all[name] = name
+	}
+	return all
+}()
 
 var (
 	void   = setOf("input br img hr wbr meta link source col")
@@ -116,21 +161,18 @@ func setOf(words string) map[string]bool {
 	return set
 }
 
-func (r *reader) start(tag map[string]string) {
-	name := tag[""]
+func (r *reader) start(t tag) {
+	name := t.name
 	if !inline[name] {
 		r.flush()
 	}
-	at := element{name: name, field: text, skip: !r.article}
+	at := element{name: name, field: text}
 	if n := len(r.open); n > 0 {
 		at = r.open[n-1]
 		at.name = name
 	}
-	if name == "main" {
-		r.article, at.skip = true, false
-	}
 	at.skip = at.skip || skipped[name]
-	for _, class := range strings.Fields(tag["class"]) {
+	for _, class := range strings.Fields(t.class) {
 		switch {
 		case name == "main" && lists[class]:
 			r.list = true
@@ -150,18 +192,18 @@ func (r *reader) start(tag map[string]string) {
 	case "h2", "h3":
 		at.field = max(at.field, heading)
 	case "data":
-		if terms := dataTerms(tag["data-kind"], tag["value"]); !at.skip && at.fixed {
+		if terms := dataTerms(t.kind, t.value); !at.skip && at.fixed {
 			r.blocks = append(r.blocks, block{field: heading, fixed: true, terms: terms})
 		} else if !at.skip {
 			r.block.terms = append(r.block.terms, terms...)
 		}
-		at.skip = at.skip || tag["data-kind"] != "thread"
+		at.skip = at.skip || t.kind != "thread"
 	}
 	if len(r.block.terms) == 0 && r.said.Len() == 0 || !inline[name] {
 		r.block.field, r.block.fixed = at.field, at.fixed
 	}
 	r.open = append(r.open, at)
-	r.text(tag["alt"])
+	r.text(t.alt)
 }
 
 func (r *reader) end(name string) {
@@ -177,7 +219,6 @@ func (r *reader) end(name string) {
 	if n := len(r.open); n > 0 && !inline[name] {
 		r.block.field, r.block.fixed = r.open[n-1].field, r.open[n-1].fixed
 	}
-	r.article = r.article && name != "main"
 }
 
 func (r *reader) text(words string) {
@@ -199,21 +240,49 @@ func (r *reader) flush() {
 	if b.field == title {
 		r.title += " " + b.said
 	}
+	terms := r.cuts.of(b.said, b.field)
+	b.terms, b.names = append(b.terms, terms.terms...), terms.names
+	if len(b.terms) > 0 {
+		r.blocks = append(r.blocks, b)
+	}
+}
+
+// cuts keeps what texts were cut into: hazards and much else stand on many pages.
+type cuts struct{ sync.Map }
+
+type cutText struct{ terms, names []string }
+
+func (c *cuts) of(said string, f field) cutText {
+	type key struct {
+		said    string
+		heading bool
+	}
+	k := key{said, f >= heading}
+	if kept, found := c.Load(k); found {
+		return kept.(cutText)
+	}
+	text := cut(said, k.heading)
+	c.Store(k, text)
+	return text
+}
+
+// cut gives the terms of a text, and the names of things with a number in it.
+func cut(said string, isHeading bool) cutText {
+	var text cutText
 	before := ""
-	eachWord(b.said, func(word string, joined bool) {
+	eachWord(said, func(word string, joined bool) {
+		number := digits(word)
 		if whole := before + word; joined && len(whole) <= longestJoined {
-			b.terms = append(b.terms, Stem(whole))
-			if digits([]rune(word)) {
-				b.names = append(b.names, before+" "+word)
+			text.terms = append(text.terms, Stem(whole))
+			if number {
+				text.names = append(text.names, before+" "+word)
 			}
 		}
 		before = word
 		// A number alone is a quantity without its unit, or counts something; only a heading is known by one.
-		if !isStopWord(word) && (b.field >= heading || !digits([]rune(word))) {
-			b.terms = append(b.terms, Stem(word))
+		if !stopSet[word] && (isHeading || !number) {
+			text.terms = append(text.terms, Stem(word))
 		}
 	})
-	if len(b.terms) > 0 {
-		r.blocks = append(r.blocks, b)
-	}
+	return text
 }

@@ -18,7 +18,7 @@ import (
 // looks in the ranges around it.
 const perRange = 0.01
 
-// letters of the kinds that are found by number, as a page's data-kind names them.
+// lettersOfKinds are those of the kinds that are found by number, as a page's data-kind names them.
 var lettersOfKinds = map[string]string{
 	"pressure": "p", "pressure difference": "p", "rate of pressure change": "r", "leak rate": "q",
 	"temperature": "t", "temperature difference": "d", "length": "l", "volume": "v", "time": "s", "mass": "m",

@@ -97,8 +97,8 @@ func Make(pages []edition.File, same [][]string) ([]byte, error) {
 
 // Of is the index before it is written.
 func Of(pages []edition.File, same [][]string) *Index {
-	read := make([]*document, len(pages))
-	parallel.Each(len(pages), func(i int) { read[i] = readPage(pages[i]) })
+	read, known := make([]*document, len(pages)), &cuts{}
+	parallel.Each(len(pages), func(i int) { read[i] = readPage(pages[i], known) })
 	read = slices.DeleteFunc(read, func(d *document) bool { return d == nil })
 	slices.SortStableFunc(read, func(a, b *document) int { return cmp.Compare(a.address, b.address) })
 
@@ -137,7 +137,7 @@ func sharedBlocks(pages []*document) map[string]int {
 	for _, d := range pages {
 		seen := map[string]bool{}
 		for _, b := range d.blocks {
-			if !b.fixed && !seen[b.said] {
+			if !b.fixed && b.said != "" && !seen[b.said] { // a quantity alone in its cell says no words
 				seen[b.said] = true
 				count[b.said]++
 			}
@@ -212,7 +212,7 @@ func phrases(same [][]string) []string {
 		for _, phrase := range group {
 			var words []string
 			for _, word := range Words(phrase) {
-				if !isStopWord(word) {
+				if !stopSet[word] {
 					words = append(words, Stem(word))
 				}
 			}

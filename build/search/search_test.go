@@ -65,9 +65,9 @@ func TestWhatIsNotFound(t *testing.T) {
 func TestSharedBlocksStandAside(t *testing.T) {
 	var pages []edition.File
 	for i := range manyPages + 1 {
-		pages = append(pages, page(fmt.Sprintf("pages/p%c/", 'a'+i), "guide", fmt.Sprintf("<h1>Page %c</h1><p>You hear a hiss.</p><p>Smoke number %c.</p>", 'a'+i, 'a'+i)))
+		pages = append(pages, page(fmt.Sprintf("pages/p%c/", 'a'+i), "guide", fmt.Sprintf("<h1>Page %c</h1><p>You hear a hiss.</p><p>Smoke number %c.</p><table><tr><td><data value=%d data-kind=pressure>x</data></td></tr></table>", 'a'+i, 'a'+i, i+1)))
 	}
-	if x := Of(pages, nil); where(x, "pages/pa/")[Stem("hiss")] != "aside" || where(x, "pages/pa/")[Stem("smoke")] != "text" {
+	if x := Of(pages, nil); where(x, "pages/pa/")[Stem("hiss")] != "aside" || where(x, "pages/pa/")[Stem("smoke")] != "text" || where(x, "pages/pa/")["#p0"] != "text" {
 		t.Errorf("got %v", where(x, "pages/pa/"))
 	}
 	pages = append(pages, page("pages/hiss/", "guide", "<h1>Hissing</h1>"))

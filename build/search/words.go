@@ -1,9 +1,9 @@
 package search
 
 import (
-	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // endings cut words to a stem that their forms share: leak, leaks, leaking, leaked. Of each group the first ending that a
@@ -40,7 +40,7 @@ func Stem(word string) string {
 // stopWords are on every page, and typed without being meant.
 const stopWords = "a about after all also am an and any are as at be been but by can cannot cant could did do does doesnt dont each for from get gets go goes had has have how i if in into is isnt it its ive just me my no not of on one or our so some than that the their them then there they this to too up us was we went were what when where which while who why will with wont would you your"
 
-func isStopWord(word string) bool { return strings.Contains(" "+stopWords+" ", " "+word+" ") }
+var stopSet = setOf(stopWords)
 
 // Words gives the words of a text in small letters: runs of letters and digits, and fractions such as 1/8.
 func Words(text string) []string {
@@ -52,37 +52,48 @@ func Words(text string) []string {
 // eachWord tells each word as the script cuts them, save letters whose small form hangs on their place (a final sigma) or is
 // two (a dotted İ), and whether a hyphen alone joins it to the one before.
 func eachWord(text string, tell func(word string, joined bool)) {
-	text = withoutApostrophes.Replace(strings.ToLower(text))
-	runes := []rune(text)
-	end := 0 // of the word before
-	for i := 0; i < len(runes); {
-		if !isWord(runes[i]) {
-			i++
+	text = strings.ToLower(text)
+	if strings.ContainsAny(text, "'’") {
+		text = withoutApostrophes.Replace(text)
+	}
+	end := -1 // of the word before
+	for i := 0; i < len(text); {
+		from := i
+		if i = wordEnd(text, from); i == from {
+			_, size := utf8.DecodeRuneInString(text[i:])
+			i += size
 			continue
 		}
-		from := i
-		for i < len(runes) && isWord(runes[i]) {
-			i++
-		}
-		if i+1 < len(runes) && runes[i] == '/' && digits(runes[from:i]) {
-			to := i + 1
-			for to < len(runes) && isWord(runes[to]) {
-				to++
-			}
-			if digits(runes[i+1 : to]) {
+		if i < len(text) && text[i] == '/' && digits(text[from:i]) {
+			if to := wordEnd(text, i+1); digits(text[i+1 : to]) {
 				i = to
 			}
 		}
-		joined := end > 0 && from == end+1 && slices.Contains([]rune("-‐‑"), runes[end])
-		tell(string(runes[from:i]), joined)
+		tell(text[from:i], end >= 0 && hyphens[text[end:from]])
 		end = i
 	}
 }
 
-var withoutApostrophes = strings.NewReplacer("'", "", "’", "")
+var (
+	withoutApostrophes = strings.NewReplacer("'", "", "’", "")
+	hyphens            = map[string]bool{"-": true, "‐": true, "‑": true}
+)
 
-func isWord(r rune) bool { return unicode.IsLetter(r) || '0' <= r && r <= '9' }
-
-func digits(runes []rune) bool {
-	return len(runes) > 0 && !slices.ContainsFunc(runes, func(r rune) bool { return r < '0' || r > '9' })
+// wordEnd gives where the word that begins at a place ends: there, if none does.
+func wordEnd(text string, at int) int {
+	for at < len(text) {
+		c := text[at]
+		if 'a' <= c && c <= 'z' || '0' <= c && c <= '9' {
+			at++
+			continue
+		}
+		r, size := utf8.DecodeRuneInString(text[at:])
+		if c < utf8.RuneSelf || !unicode.IsLetter(r) {
+			return at
+		}
+		at += size
+	}
+	return at
 }
+
+func digits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
