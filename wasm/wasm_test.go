@@ -209,6 +209,9 @@ func anyRequest(random *rand.Rand) []byte {
 	if random.IntN(3) == 0 {
 		request["out"] = out
 	}
+	if c.Plot != nil && random.IntN(2) == 0 {
+		request["plot"] = []any{true, map[string]string{"pressure": "Pa"}, map[string]string{"pressure": "inHg", "temperature": "°F"}, map[string]string{"time": "furlong"}}[random.IntN(4)]
+	}
 	data, err := json.Marshal(request)
 	if err != nil {
 		panic(err)

@@ -17,7 +17,8 @@ import (
 // calcOptions are the options of calc.
 type calcOptions struct {
 	json, lines, list bool
-	units             []string
+	units, axes       []string
+	svg               string
 	files             []tableFile
 	models            *models
 }
@@ -25,7 +26,7 @@ type calcOptions struct {
 func calcVerb(t terminal) *cobra.Command {
 	options := calcOptions{models: &models{}}
 	verb := &cobra.Command{
-		Use:   "calc ID name=value ... [--TABLE FILE] [--unit output=UNIT] [--json | --lines | --list]",
+		Use:   "calc ID name=value ... [--TABLE FILE] [--unit output=UNIT] [--svg FILE] [--json | --lines | --list]",
 		Short: "calculates in the terminal, as the pages do",
 		Long: "Calculates in the terminal, with the same code that the pages carry. Values are written as on a page, with their unit,\n" +
 			"and with an accuracy where one is known: volume=\"24 L ± 1 L\". A table is read from a file, - being the standard input: comma-separated\n" +
@@ -35,7 +36,7 @@ func calcVerb(t terminal) *cobra.Command {
 		Example: "  go run ./build calc --list\n" +
 			"  go run ./build calc pressure \"value=-28 inHg gauge\" \"altitude=350 m\"\n" +
 			"  go run ./build calc rise-test \"volume=28 L\" \"start=120 mTorr\" \"end=480 mTorr\" \"time=10 min\" --unit leak=Torr·L/s\n" +
-			"  go run ./build calc rise-log --log rise.csv \"volume=28 L\" \"limit=0.02 mbar·L/s\"\n" +
+			"  go run ./build calc rise-log --log rise.csv \"volume=28 L\" \"limit=0.02 mbar·L/s\" --svg rise.svg\n" +
 			"  go run ./build calc triage who=technician jumps=yes slow=unknown \"gauge-ratio=3.2 ± 20 %\" done=reseat-plug\n" +
 			"  go run ./build calc --lines < requests.txt\n" +
 			"a line of which is\n" +
@@ -46,6 +47,8 @@ func calcVerb(t terminal) *cobra.Command {
 	verb.Flags().BoolVar(&options.lines, "lines", false, "read one JSON request a line, and answer each on a line; a bad one never stops the rest")
 	verb.Flags().BoolVar(&options.list, "list", false, "list all calculators with what goes in and what comes out")
 	verb.Flags().StringArrayVar(&options.units, "unit", nil, "give an output in another unit, `output=UNIT`, as in leak=mbar·L/s; once for each output")
+	verb.Flags().StringVar(&options.svg, "svg", "", "write the plot into `FILE` as well, where the calculator has one")
+	verb.Flags().StringArrayVar(&options.axes, "axis", nil, "give the plot's axes another unit, `KIND=UNIT`, as in pressure=Pa")
 	verb.Flags().StringVar(&options.models.folder, "content", "", "of a triage: take the fault model of this `FOLDER`, not of content")
 	verb.MarkFlagsMutuallyExclusive("lines", "list")
 	options.files = tableFlags(verb)
@@ -54,7 +57,7 @@ func calcVerb(t terminal) *cobra.Command {
 
 func (o calcOptions) run(t terminal, args []string) error {
 	switch {
-	case o.lines && len(args)+len(o.units)+len(given(o.files)) > 0:
+	case o.lines && len(args)+len(o.units)+len(o.axes)+len(o.svg)+len(given(o.files)) > 0:
 		return errors.New("calc --lines takes its requests from the standard input; leave the others out")
 	case o.lines:
 		return answerLines(t, o.models)
@@ -79,7 +82,14 @@ func (o calcOptions) one(t terminal, request declare.Request) error {
 	if calc.Find(request.ID) == nil {
 		status = unusable
 	}
-	return o.tell(t, calc.Answer(request), status, func(answer declare.Answer) string {
+	answer := calc.Answer(request)
+	if o.svg != "" && answer.Fault == nil {
+		if err := writePlot(o.svg, request.ID, answer.Plot); err != nil {
+			return err
+		}
+		answer.Plot = nil // it stands in its file
+	}
+	return o.tell(t, answer, status, func(answer declare.Answer) string {
 		return plain(calc.Find(request.ID).Title, answer)
 	})
 }
@@ -113,7 +123,11 @@ func (o calcOptions) request(t terminal, args []string) (declare.Request, error)
 		}
 		request.In = append(request.In, declare.Pair{Name: file.input, Text: text})
 	}
-	request.Out, err = pairs(o.units, "--unit leak=mbar·L/s")
+	if request.Out, err = pairs(o.units, "--unit leak=mbar·L/s"); err != nil {
+		return request, err
+	}
+	request.Plot = o.svg != ""
+	request.Axes, err = pairs(o.axes, "--axis pressure=Pa")
 	return request, err
 }
 

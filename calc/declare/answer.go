@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"blankoff/calc/letters"
+	"blankoff/calc/plot"
 	"blankoff/calc/quantity"
 	"blankoff/calc/uncertainty"
 )
@@ -36,10 +37,16 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 	if n.fault == nil {
 		n.fault = r.endless()
 	}
+	var drawn *plot.Drawing
+	if request.Plot && c.Plot != nil && n.fault == nil {
+		drawn = r.plotted(request.Axes)
+	}
 	if n.fault != nil {
 		return Answer{ID: c.ID, Fault: n.fault}
 	}
-	return r.answer()
+	answer = r.answer()
+	answer.Plot = drawn
+	return answer
 }
 
 // evaluate computes the results and their uncertainties.

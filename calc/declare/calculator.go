@@ -6,10 +6,14 @@
 // makes of a log what Eval needs of it: a fit, a sorted list. Eval is the formula:
 // numbers in SI units in, numbers out; it is called again and again to propagate
 // uncertainty, so it must not depend on anything else. Judge runs once afterwards and
-// turns numbers with uncertainty into a verdict, working and cautions.
+// turns numbers with uncertainty into a verdict, working and cautions. A calculator whose
+// answer is better seen than read has Plot besides.
 package declare
 
-import "blankoff/calc/quantity"
+import (
+	"blankoff/calc/plot"
+	"blankoff/calc/quantity"
+)
 
 // Calculator is one declaration. IDs are lower-case words joined by hyphens.
 type Calculator struct {
@@ -34,6 +38,25 @@ type Calculator struct {
 	Study       func(x *Numbers) any
 	Eval        func(x *Numbers)
 	Judge       func(r *Result)
+	Plot        *Plot // what is better seen than read; nil: nothing
+}
+
+// Plot says what a calculator draws, if that is asked for. Draw runs last and adds the
+// parts, in SI units; one without parts is not shown. Names of parts may hold figures in
+// braces.
+type Plot struct {
+	Title string
+	X, Y  PlotAxis
+	Draw  func(r *Result, p *plot.Plot)
+}
+
+// PlotAxis is an axis of a plot. Its unit is that in which the column of a table, or an
+// entry, was written (Of, and Column for a table), else Unit.
+type PlotAxis struct {
+	_           [0]func() // never compared: saves the code for it
+	Label, Unit string
+	Of, Column  string
+	Log         bool
 }
 
 // The groups: what a technician is doing when a calculator is wanted.
@@ -131,11 +154,15 @@ type Example struct {
 // Pair is a name with a text.
 type Pair struct{ Name, Text string }
 
-// Request asks a calculator for an answer; Out may choose units by output.
+// Request asks a calculator for an answer; Out may choose units by output. With Plot the
+// answer carries a plot, where the calculator has one; Axes may choose its units by kind:
+// pressure, time, temperature.
 type Request struct {
-	ID  string
-	In  []Pair
-	Out []Pair
+	ID   string
+	In   []Pair
+	Out  []Pair
+	Plot bool
+	Axes []Pair
 }
 
 // Answer is what a calculator says. With Fault set all else but ID is empty.
@@ -145,6 +172,7 @@ type Answer struct {
 	Verdict  Verdict
 	Working  []string
 	Cautions []string
+	Plot     *plot.Drawing
 	Fault    *Fault
 }
 
@@ -164,6 +192,7 @@ type Given struct {
 // a text. In an answer Text is what a page shows, Value is in the column's unit, and
 // IsNumber tells the two apart.
 type Cell struct {
+	_        [0]func() // never compared: saves the code for it
 	Value, U float64
 	Text     string
 	IsNumber bool

@@ -189,6 +189,9 @@ func (r *Result) Row(id string, cells ...Cell) {
 	r.rows[i], r.set[i] = append(r.rows[i], cells), true
 }
 
+// Cells are the rows of an output that is a table, in SI units. They must not be changed.
+func (r *Result) Cells(id string) [][]Cell { return r.rows[r.outputIndex(id)] }
+
 // Verdict sets the verdict.
 func (r *Result) Verdict(is, text string) { r.verdict = Verdict{is, r.Fill(text)} }
 

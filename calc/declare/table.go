@@ -15,7 +15,8 @@ const maxRows = 20_000
 type table struct {
 	numbers [][]float64 // by column of the declaration; nil where the text has none
 	words   [][]string
-	lines   []int // of each row, counted from 1 in the text
+	units   []quantity.Unit // by column, as the first line has them
+	lines   []int           // of each row, counted from 1 in the text
 	remarks []string
 }
 
@@ -147,6 +148,7 @@ func (r *tableReader) readHeader(line string) {
 	r.split(line)
 	columns := r.in.Columns
 	r.table.numbers, r.table.words = make([][]float64, len(columns)), make([][]string, len(columns))
+	r.table.units = make([]quantity.Unit, len(columns))
 	r.place, r.units = make([]int, len(r.fields)), make([]quantity.Unit, len(r.fields))
 	found := make([]bool, len(columns))
 	for f, field := range r.fields {
@@ -163,6 +165,7 @@ func (r *tableReader) readHeader(line string) {
 		}
 		found[at] = true
 		r.readUnit(f, &columns[at], unit)
+		r.table.units[at] = r.units[f]
 	}
 	for at := range columns {
 		if columns[at].Required && !found[at] {

@@ -81,6 +81,7 @@ var Compare = declare.Calculator{
 	Study: comparePairs,
 	Eval:  compareEval,
 	Judge: compareJudge,
+	Plot:  &comparePlot,
 }
 
 func pairsOf(x *declare.Numbers) *pairs {

@@ -70,6 +70,7 @@ var TubeSignal = declare.Calculator{
 	Study: tubeCurve,
 	Eval:  tubeEval,
 	Judge: tubeJudge,
+	Plot:  &tubePlot,
 }
 
 // modelCurve is the invented tube TQ-4 of the trade brief, 9.6 mV / (1 + 12 p / (p + 3,500 mTorr)).

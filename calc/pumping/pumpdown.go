@@ -67,6 +67,7 @@ var PumpDown = declare.Calculator{
 	Study: pumpStudy,
 	Eval:  pumpEval,
 	Judge: pumpJudge,
+	Plot:  &pumpPlot,
 }
 
 var leakUnits = []string{"Torr·L/s", "Pa·m³/s", "mTorr·L/s"}

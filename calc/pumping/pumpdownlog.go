@@ -76,4 +76,5 @@ var PumpDownLog = declare.Calculator{
 	Study: logStudy,
 	Eval:  logEval,
 	Judge: logJudge,
+	Plot:  &logPlot,
 }

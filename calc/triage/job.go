@@ -17,6 +17,7 @@ type job struct {
 
 // told is an answer as it was given.
 type told struct {
+	_       [0]func() // never compared: saves the code for it
 	finding int
 	text    string
 	unknown bool

@@ -89,6 +89,7 @@ var RiseLog = declare.Calculator{
 	Study: riseLogStudy,
 	Eval:  riseLogEval,
 	Judge: riseLogJudge,
+	Plot:  &riseLogPlot,
 }
 
 // riseLogPerformance is what the study of testdata/rise-log-study.txt finds; TestStudy

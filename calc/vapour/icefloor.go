@@ -74,6 +74,7 @@ var IceFloor = declare.Calculator{
 	},
 	Eval:  floorEval,
 	Judge: floorJudge,
+	Plot:  &floorPlot,
 }
 
 const (

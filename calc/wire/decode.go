@@ -4,6 +4,9 @@
 // more than double what a phone loads; see DEVELOPERS.md.
 //
 //	{"id":"rise-test","in":{"volume":"28 L","start":"120 mTorr"},"out":{"leak":"mbar·L/s"}}
+//
+// With "plot":true, or "plot":{"pressure":"Pa"} for other units of the axes, the answer
+// carries an SVG and the table behind it.
 package wire
 
 import (
@@ -37,8 +40,11 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 			r.In, err = d.pairs()
 		case "out":
 			r.Out, err = d.pairs()
+		case "plot":
+			r.Axes, err = d.plot()
+			r.Plot = true
 		default:
-			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in and out")
+			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out and plot")
 		}
 		return err
 	})
@@ -122,6 +128,16 @@ func (d *decoder) pairs() ([]declare.Pair, error) {
 		return err
 	})
 	return list, err
+}
+
+// plot reads true, or the units of the axes by kind: {"pressure":"Pa"}.
+func (d *decoder) plot() ([]declare.Pair, error) {
+	d.space()
+	if end := d.at + 4; end <= len(d.text) && string(d.text[d.at:end]) == "true" {
+		d.at = end
+		return nil, nil
+	}
+	return d.pairs()
 }
 
 // entry reads a text, a number or null.

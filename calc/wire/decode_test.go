@@ -26,6 +26,8 @@ func TestDecodeRequest(t *testing.T) {
 		{`{"id":"\u0078"}`, declare.Request{ID: "x"}},
 		{"{\"id\":\"x\xff\"}", declare.Request{ID: "x\uFFFD"}},
 		{"{\"id\":\"x\xff\\n\"}", declare.Request{ID: "x\uFFFD\n"}},
+		{`{"id":"x","plot":true}`, declare.Request{ID: "x", Plot: true}},
+		{`{"id":"x","plot": {"pressure":"Pa"} }`, declare.Request{ID: "x", Plot: true, Axes: []declare.Pair{{Name: "pressure", Text: "Pa"}}}},
 		{`{"id":"a","id":"b"}`, declare.Request{ID: "b"}},
 	} {
 		got, err := DecodeRequest([]byte(c.text))
@@ -55,7 +57,11 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"id":"x" "in":{}}`, `request, byte 11: a comma or } is expected`},
 		{`{"id":"x"}}`, `request, byte 11: something follows after the request`},
 		{`{"id":"x"} {}`, `request, byte 12: something follows after the request`},
-		{`{"id":"x","units":{}}`, `request, byte 19: unknown member “units”; a request has id, in and out`},
+		{`{"id":"x","units":{}}`, `request, byte 19: unknown member “units”; a request has id, in, out and plot`},
+		{`{"id":"x","plot":false}`, `request, byte 18: a JSON object is expected`},
+		{`{"id":"x","plot":truer}`, `request, byte 22: a comma or } is expected`},
+		{`{"id":"x","plot":tr`, `request, byte 18: a JSON object is expected`},
+		{`{"id":"x","plot":{"a":true}}`, `request, byte 23: an entry must be a text, such as "28 L"`},
 		{`{"id":"x","in":[]}`, `request, byte 16: a JSON object is expected`},
 		{`{"id":"x","in":null}`, `request, byte 16: a JSON object is expected`},
 		{`{"id":"x","in":{"a":true}}`, `request, byte 21: an entry must be a text, such as "28 L"`},

@@ -7,6 +7,7 @@ import (
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
+	"blankoff/calc/plot"
 )
 
 // Serve answers one request in JSON, appending to dst. Whatever the request holds,
@@ -65,7 +66,24 @@ func (w *writer) answer(a *declare.Answer) {
 	}
 	w.list(`,"working":`, a.Working)
 	w.list(`,"cautions":`, a.Cautions)
+	if a.Plot != nil {
+		w.plot(a.Plot)
+	}
 	w.raw("}")
+}
+
+// plot writes the SVG and the table of its readings, one of every so many.
+func (w *writer) plot(d *plot.Drawing) {
+	w.member(`,"plot":{"svg":`, d.SVG())
+	w.raw(`,"every":`)
+	w.number(float64(d.Every))
+	w.list(`,"head":`, d.Head)
+	w.raw(`,"rows":[`)
+	for i, row := range d.Rows {
+		w.next(i)
+		w.list("", row)
+	}
+	w.raw("]}")
 }
 
 func (w *writer) given(g *declare.Given) {
