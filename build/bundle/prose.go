@@ -25,9 +25,20 @@ var prose = map[string][]string{
 }
 
 // withoutProse writes, into temp, the files of calc/ as a phone needs them, and the list by which `go build -overlay`
-// takes them in place of the originals.
-func withoutProse(folder, temp string) (list string, err error) {
+// takes them in place of the originals. library are files of Go's own library, which are only written on fewer lines.
+func withoutProse(folder, temp string, library []string) (list string, err error) {
 	replace := map[string]string{}
+	for _, path := range library {
+		source, err := os.ReadFile(path)
+		if err != nil {
+			return "", fmt.Errorf("cannot prepare Go's library for the phone: %w", err)
+		}
+		written := filepath.Join(temp, fmt.Sprintf("%d.go", len(replace)))
+		replace[path] = written
+		if err := os.WriteFile(written, oneLine(source), 0o600); err != nil {
+			return "", fmt.Errorf("cannot prepare Go's library for the phone: %w", err)
+		}
+	}
 	err = filepath.WalkDir(filepath.Join(folder, "calc"), func(path string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 			return err
@@ -69,17 +80,22 @@ func strip(path string) ([]byte, error) {
 	return oneLine(out.Bytes()), nil
 }
 
-// oneLine writes a source without comments on one line.
+// oneLine writes a source without comments on one line. What the compiler is told by a comment, as //go:nosplit, keeps a
+// line of its own.
 func oneLine(source []byte) []byte {
 	var tokens scanner.Scanner
 	files := token.NewFileSet()
-	tokens.Init(files.AddFile("", -1, len(source)), source, nil, 0)
+	tokens.Init(files.AddFile("", -1, len(source)), source, nil, scanner.ScanComments)
 	var out bytes.Buffer
 	for {
 		_, kind, text := tokens.Scan()
 		switch {
 		case kind == token.EOF:
 			return out.Bytes()
+		case kind == token.COMMENT && strings.HasPrefix(text, "//go:"):
+			text = "\n" + text + "\n"
+		case kind == token.COMMENT:
+			continue
 		case kind == token.SEMICOLON: // also the end of a line that the scanner puts one at
 			text = ";"
 		case text == "":

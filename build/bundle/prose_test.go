@@ -47,7 +47,7 @@ var Hole = declare.Calculator{
 	if strings.Contains(string(got), "dropped") || strings.Count(string(got), "kept") != strings.Count(source, "kept") {
 		t.Errorf("got\n%s", got)
 	}
-	list, err := withoutProse(folder, t.TempDir())
+	list, err := withoutProse(folder, t.TempDir(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,5 +56,14 @@ var Hole = declare.Calculator{
 	}
 	if text, err := os.ReadFile(list); err != nil || !strings.Contains(string(text), file) {
 		t.Errorf("the list is %s, %v", text, err)
+	}
+}
+
+// TestDirectivesKeepTheirLines: what the compiler is told stays, other comments go, and a line that ended a statement ends it still.
+func TestDirectivesKeepTheirLines(t *testing.T) {
+	got := string(oneLine([]byte("//go:build wasip1\n\n// A comment.\npackage a\n\nvar b = `raw\nraw` // told\n\n//go:nosplit\nfunc c() int { // why\n\treturn 1 /* two\nlines */\n}\n")))
+	want := "\n//go:build wasip1\n package a ; var b = `raw\nraw` ; \n//go:nosplit\n func c ( ) int { return 1 ; } ; "
+	if got != want {
+		t.Errorf("got %q\nwant %q", got, want)
 	}
 }

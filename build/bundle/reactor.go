@@ -61,7 +61,7 @@ func compile(ctx context.Context) ([]byte, error) {
 		return nil, fmt.Errorf("cannot compile the calculators: %w", err)
 	}
 	defer os.RemoveAll(temp)
-	overlay, err := withoutProse(folder, temp)
+	overlay, err := withoutProse(folder, temp, libraryFiles(ctx, tool, folder))
 	if err != nil {
 		return nil, err
 	}
@@ -71,6 +71,25 @@ func compile(ctx context.Context) ([]byte, error) {
 		raw, err = reactor(ctx, tool, folder, "./wasm", "", flags...)
 	}
 	return raw, err
+}
+
+// libraryFiles are those of Go's own library that are linked. The tables that tell their lines weigh 23 kB. None is given
+// where the go command does not list them: then the file is larger, and right.
+func libraryFiles(ctx context.Context, tool, folder string) []string {
+	cmd := exec.CommandContext(ctx, tool, "list", "-deps", "-f", "{{if .Standard}}{{$in := .Dir}}{{range .GoFiles}}{{$in}}/{{.}}\n{{end}}{{end}}", "./wasm")
+	cmd.Dir = folder
+	cmd.Env = append(reactorEnv(os.Environ()), "GOEXPERIMENT="+plainCollector)
+	said, err := cmd.Output()
+	if err != nil {
+		return nil
+	}
+	var files []string
+	for line := range strings.Lines(string(said)) {
+		if line = strings.TrimSpace(line); line != "" {
+			files = append(files, filepath.FromSlash(line))
+		}
+	}
+	return files
 }
 
 // plainCollector asks for the garbage collector of Go before 1.26, 12 kB smaller gzipped: the newer one gains where there are
