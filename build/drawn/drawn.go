@@ -35,6 +35,10 @@ func Find(l *load.Library, name string) (*picture.Drawing, error) {
 		if m := l.Machine(of); m != nil {
 			return circuit(l, m), nil
 		}
+	case "ladder":
+		if m := l.Machine(of); m != nil {
+			return ladderOf(l, m)
+		}
 	case "thread":
 		if p, known := fitting.FindProfile(strings.Replace(of, "-", " ", 1)); known {
 			return picture.Thread(p), nil
@@ -52,7 +56,7 @@ func Names(l *load.Library) []string {
 		names = append(names, "pins/"+t.Name)
 	}
 	for _, m := range l.Machines {
-		names = append(names, "circuit/"+m.Name)
+		names = append(names, "circuit/"+m.Name, "ladder/"+m.Name)
 	}
 	for _, thread := range fitting.Threads() {
 		names = append(names, "thread/"+strings.Replace(thread, " ", "-", 1))

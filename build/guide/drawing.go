@@ -65,3 +65,31 @@ func (s *shaper) checkDrawing(n *Drawing) {
 		s.refuse("drawn", n.NameSpan, "a picture stands inside an `Expect:` or `If not:`", "put it below them, in a paragraph of its own, indented to the step's text")
 	}
 }
+
+// Log is a block of readings with the info string `log drawn`: it stays a listing, and a plot is drawn above it.
+type Log struct {
+	Text string
+	Span source.Span // of the info string
+}
+
+// IsDrawnLog tells whether a fenced block is one.
+func IsDrawnLog(fence *ast.FencedCodeBlock, body []byte) bool {
+	return fence.Info != nil && strings.Join(strings.Fields(string(fence.Info.Segment.Value(body))), " ") == "log drawn"
+}
+
+// Code is the text of a fenced block.
+func Code(fence *ast.FencedCodeBlock, body []byte) string {
+	var code strings.Builder
+	for i := range fence.Lines().Len() {
+		line := fence.Lines().At(i)
+		code.Write(line.Value(body))
+	}
+	return code.String()
+}
+
+func (s *shaper) noteLog(fence *ast.FencedCodeBlock) {
+	if IsDrawnLog(fence, s.body) {
+		info := fence.Info.Segment
+		s.guide.Logs = append(s.guide.Logs, Log{Code(fence, s.body), s.file.Span(info.Start, info.Stop)})
+	}
+}

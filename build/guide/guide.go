@@ -77,6 +77,7 @@ type Guide struct {
 	RawHTML     []source.Span
 	Examples    []*ExampleBlock
 	Drawings    []*Drawing
+	Logs        []Log // blocks of readings that are to be drawn
 }
 
 // Section is a part of the page under a heading of the second level.

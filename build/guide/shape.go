@@ -35,6 +35,7 @@ func (s *shaper) shape() {
 	for _, n := range found[ast.KindFencedCodeBlock] {
 		s.shapeCalculator(n.(*ast.FencedCodeBlock))
 		s.shapeExample(n.(*ast.FencedCodeBlock))
+		s.noteLog(n.(*ast.FencedCodeBlock))
 	}
 	s.shapeSections(found[ast.KindHeading])
 	s.shapeSteps()

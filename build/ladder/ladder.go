@@ -19,6 +19,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"blankoff/calc/quantity"
 )
@@ -90,6 +91,32 @@ func Draw(l Ladder) (Drawing, error) {
 	l = l.within()
 	l.spoken = l.inWords()
 	return Drawing{Tall: l.tall(), Strip: l.strip()}, nil
+}
+
+// Picture is a ladder as a figure of a text.
+type Picture struct {
+	Width, Height float64
+	Body          string   // what stands inside of the SVG
+	Words         string   // all of it in one sentence
+	Tells         []string // what any text beside it must hold: the rungs' names, by their first words
+}
+
+// Figure draws a ladder for the column of the text: upright, shorter than in a margin, without a cursor.
+func Figure(l Ladder) (Picture, error) {
+	if _, err := Draw(l); err != nil {
+		return Picture{}, err
+	}
+	l = l.within()
+	p := Picture{Words: l.inWords()}
+	for _, rung := range l.Rungs {
+		if words := strings.FieldsFunc(strings.ToLower(rung.Label), func(r rune) bool { return r < 'a' || r > 'z' }); len(words) > 0 {
+			p.Tells = append(p.Tells, words[0])
+		}
+	}
+	var c canvas
+	p.Width, p.Height = l.upright(&c, figureHeight)
+	p.Body = c.String()
+	return p, nil
 }
 
 // within keeps what the scale can show, each mark once.

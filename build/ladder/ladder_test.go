@@ -236,6 +236,34 @@ func TestTextIsEscaped(t *testing.T) {
 	}
 }
 
+func TestFigure(t *testing.T) {
+	l := cindle()
+	l.Marks = []Mark{{Pa: 50, Label: `<script>"&'`}}
+	p, err := Figure(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg := "<svg>" + p.Body + "</svg>"
+	for decoder := xml.NewDecoder(strings.NewReader(svg)); ; {
+		if _, err := decoder.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatalf("%v in %s", err, svg)
+		}
+	}
+	for _, word := range p.Tells {
+		if !strings.Contains(strings.ToLower(p.Words), word) {
+			t.Errorf("its own words leave out %q: %s", word, p.Words)
+		}
+	}
+	if len(p.Tells) < 3 || strings.Contains(p.Body, "cursor") || p.Width < 100 || p.Width > 336 || p.Height < figureHeight {
+		t.Errorf("%.0f × %.0f, tells %q", p.Width, p.Height, p.Tells)
+	}
+	if _, err := Figure(Ladder{}); err == nil {
+		t.Error("a ladder without a scale was drawn")
+	}
+}
+
 func TestSpread(t *testing.T) {
 	cases := []struct {
 		name      string

@@ -9,32 +9,45 @@ const (
 	bandWidth  = 12.0
 )
 
+// figureHeight is that of the axis in a figure.
+const figureHeight = 400.0
+
 // tall draws the ladder for the margin of a wide screen: numbers left of the axis, labels right.
 func (l Ladder) tall() string {
-	from := tallEdge + tallText*lead // below the unit
-	to := from + tallHeight
+	var body canvas
+	width, height := l.upright(&body, tallHeight)
+	c := canvas{size: tallText}
+	c.open("tall", width, height, l, tallFrom, height-tallEdge)
+	c.WriteString(body.String())
+	c.put(`<g class="cursor"><path d="M%v 0h%v"/><path d="M%v 0l-11 -6v12z"/></g></svg>`, l.numberRoom()-2, 34.0, l.numberRoom()-1)
+	return c.String()
+}
+
+// tallFrom is where the axis begins, below the unit.
+const tallFrom = tallEdge + tallText*lead
+
+// upright draws the axis with all that stands beside it, and gives the room that it took.
+func (l Ladder) upright(c *canvas, height float64) (right, bottom float64) {
+	from := tallFrom
+	to := from + height
 	axis := l.numberRoom()
 	place := func(pa float64) float64 { return from + (to-from)*l.Scale.share(pa) }
 	if need := labelRoom(l.labels(place)) - 2*tallEdge; need > to-from {
 		to = from + need
 	}
 	labels := l.labels(place)
-	width := axis + 44 + widest(labels)
-
-	c := canvas{size: tallText}
-	c.open("tall", width, to+tallEdge, l, from, to)
+	c.size = tallText
 	c.text("unit", "end", tallNumber, axis-17, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
 	if l.Band.FromPa > 0 {
 		y := place(l.Band.FromPa)
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="%v"/>`, axis, y, bandWidth, place(l.Band.ToPa)-y)
 	}
-	l.tallScale(&c, axis, place)
+	l.tallScale(c, axis, place)
 	c.put(`<path class="axis" d="M%v %vV%v"/>`, axis, from, to)
 	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
-		labels[i].tall(&c, axis, middle)
+		labels[i].tall(c, axis, middle)
 	}
-	c.put(`<g class="cursor"><path d="M%v 0h%v"/><path d="M%v 0l-11 -6v12z"/></g></svg>`, axis-2, 34.0, axis-1)
-	return c.String()
+	return axis + 44 + widest(labels), to + tallEdge
 }
 
 // tallWants gives the room that each label wants.

@@ -21,15 +21,30 @@ type Drawing struct {
 	Words string   // its content, for those who cannot see it
 	Tells []string // words and numbers that any text beside it must hold, in small letters
 
+	class         string // of the SVG, beside drawn; may be empty
 	width, height float64
 	body          string
 	texts         []box // where letters stand
 }
 
+// Frame is a picture whose inside was drawn elsewhere.
+type Frame struct {
+	Title, Words  string
+	Tells         []string
+	Class         string
+	Width, Height float64
+	Body          string // SVG that is well formed and holds no style
+}
+
+// Framed makes a drawing of it.
+func Framed(f Frame) *Drawing {
+	return &Drawing{Title: f.Title, Words: f.Words, Tells: f.Tells, class: f.Class, width: f.Width, height: f.Height, body: f.Body}
+}
+
 // SVG gives the picture with its text. It holds no style, no id and no reference, so any number fit on a page.
 func (d *Drawing) SVG(title, words string) string {
 	var b strings.Builder
-	b.WriteString(`<svg class="drawn" viewBox="0 0 ` + px(d.width) + " " + px(d.height) + `" width="` + px(d.width) + `" height="` + px(d.height) + `" font-size="` + px(size) + `" role="img"><title>` + html.EscapeString(title) + `</title>`)
+	b.WriteString(`<svg class="` + strings.TrimSpace("drawn "+d.class) + `" viewBox="0 0 ` + px(d.width) + " " + px(d.height) + `" width="` + px(d.width) + `" height="` + px(d.height) + `" font-size="` + px(size) + `" role="img"><title>` + html.EscapeString(title) + `</title>`)
 	if words != "" {
 		b.WriteString(`<desc>` + html.EscapeString(words) + `</desc>`)
 	}

@@ -32,8 +32,10 @@ func samples(t *testing.T) map[string]*Drawing {
 	long := strings.Repeat("very long ", 9)
 	all := map[string]*Drawing{
 		"pins": must(Pins(insulated)), "circuit-tee": full(Tee).Draw(), "circuit-valve": full(Valve).Draw(), "circuit-bare": Circuit{Machine: "X"}.Draw(),
-		"circuit-long": Circuit{long, long, long, long, long, long, long, long, long, Valve}.Draw(),
-		"pins-odd":     must(Pins(Base{Name: "X", Positions: 7, Joined: true, Pins: []Pin{{1, "heater"}, {2, "case"}, {4, "a very long role"}, {7, "none"}}})),
+		"circuit-hostile": Circuit{Machine: `<script>"&'`, Chamber: "<b>", Pump: `"onload="x`, Tube: "&#0;", Separation: Valve}.Draw(),
+		"rise-hostile":    must(Rise{"straight", 20, `<script>"&'`}.Draw()),
+		"circuit-long":    Circuit{long, long, long, long, long, long, long, long, long, Valve}.Draw(),
+		"pins-odd":        must(Pins(Base{Name: "X", Positions: 7, Joined: true, Pins: []Pin{{1, "heater"}, {2, "case"}, {4, "a very long role"}, {7, "none"}}})),
 	}
 	for n := 3; n <= 14; n++ {
 		var pins []Pin
@@ -140,6 +142,40 @@ func TestRefusedBases(t *testing.T) {
 	}
 	if _, err := (Rise{Shape: "falling"}).Draw(); err == nil {
 		t.Error("a shape that nobody knows was drawn")
+	}
+}
+
+func TestLogs(t *testing.T) {
+	for text, want := range map[string]string{
+		"min 2 3 4\nmTorr 447 583 724\n":               "",
+		"# film\n\ns 0 1 2\nmTorr 212 47,300 760000\n": "",
+		"h 1\nPa 5":                      "",
+		"":                               "there are not two lines of readings",
+		"min 1 2":                        "there are not two lines of readings",
+		"mTorr 1 2\nmin 1 2":             "the first line is in mTorr, not in a unit of time",
+		"min 1 2\nmTorr 1":               "there are 2 times and 1 readings",
+		"min 1 2\nmTorr 1 x":             `"x" is no number`,
+		"min 1 2\n<b> 1 2":               `"<b>" is no unit that is known here`,
+		"min 2 2\nmTorr 1 2":             "the time 2 does not come after 2",
+		"min 1 2\nmTorr 1 2\nPa 1 2":     "there is a third line",
+		"min 1 NaN 3\nmTorr 1 Inf 1e308": "the time NaN does not come after 1",
+		"min 1 2 3\nmTorr 1 Inf 1e308":   "",
+	} {
+		d, err := Log{Text: text}.Draw()
+		if err != nil {
+			if err.Error() != want {
+				t.Errorf("%q: %v, want %q", text, err, want)
+			}
+			continue
+		}
+		if want != "" {
+			t.Errorf("%q was drawn; want %s", text, want)
+		}
+		wellFormed(t, text, d.SVG())
+	}
+	d, err := Log{Text: "s 0 1 2\nmTorr 212 47300 209"}.Draw()
+	if err != nil || d.Words != "Readings by time; readings: 3, 212 mTorr at 0 s to 209 mTorr at 2 s, lowest 209 mTorr at 2 s, highest 47,300 mTorr at 1 s" {
+		t.Errorf("%v, %+v", err, d)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"blankoff/build/drawn"
 	"blankoff/build/edition"
 	"blankoff/build/guide"
 	"blankoff/build/load"
@@ -35,7 +36,7 @@ type book struct {
 	hazards      map[string]HazardView
 	shown        map[string]template.HTML // hazards and stops as HTML: each is on many pages
 	labels       map[string]string        // of each calculator's outputs, as JSON
-	ladders      map[string]*rungs        // by machine; "" is the ladder without a machine
+	ladders      map[string]*drawn.Rungs  // by machine; "" is the ladder without a machine
 	forms        sync.Map                 // formKey → form, see form.go
 	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
 	renderers    sync.Pool                // of *textRenderer
@@ -69,7 +70,7 @@ func Pages(library *load.Library, assets Assets) ([]File, error) {
 func newBook(library *load.Library, assets Assets) *book {
 	b := &book{
 		library: library, assets: assets, templates: templates(),
-		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*rungs{}, labels: map[string]string{},
+		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*drawn.Rungs{}, labels: map[string]string{},
 	}
 	for _, h := range library.Catalogue.Hazards {
 		view := HazardView{Word: h.Word.Text, Title: withQuantities(h.Title.Text), Harm: withQuantities(h.Harm.Text), Avoid: withQuantities(h.Avoid.Text), Defer: withQuantities(h.Defer.Text)}
@@ -81,9 +82,9 @@ func newBook(library *load.Library, assets Assets) *book {
 		b.shown["stop:"+s.Name] = b.part("stop", stopView(s))
 	}
 	for _, m := range library.Machines {
-		b.ladders[m.Name] = b.rungsOf(m)
+		b.ladders[m.Name] = drawn.RungsOf(library, m)
 	}
-	b.ladders[""] = b.rungsOf(nil)
+	b.ladders[""] = drawn.RungsOf(library, nil)
 	for _, c := range calculators() {
 		b.labels[c.ID] = labels(c)
 	}

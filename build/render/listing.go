@@ -11,6 +11,9 @@ import (
 	"github.com/alecthomas/chroma/v2/styles"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
+
+	"blankoff/build/guide"
+	"blankoff/build/picture"
 )
 
 // logLexer knows the logs of the trade: a line of words, then numbers in columns.
@@ -31,21 +34,22 @@ var logLexer = sync.OnceValue(func() chroma.Lexer {
 // of site/ has a colour for each class that can occur.
 var listings = chromahtml.New(chromahtml.WithClasses(true), chromahtml.PreventSurroundingPre(true))
 
-// listing shows a fenced block of code or of a log.
+// listing shows a fenced block of code or of a log, which is the table behind a plot where one is to be drawn.
 func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
 	}
 	block := node.(*ast.FencedCodeBlock)
 	language := string(block.Language(source))
-	var code strings.Builder
-	for i := range block.Lines().Len() {
-		line := block.Lines().At(i)
-		code.Write(line.Value(source))
+	code := guide.Code(block, source)
+	if guide.IsDrawnLog(block, source) {
+		if d, err := (picture.Log{Text: code}).Draw(); err == nil {
+			_, _ = w.WriteString(string(n.page.sheetOfPictures()) + `<figure class="plot">` + d.SVG() + "</figure>\n")
+		}
 	}
 	_, _ = w.WriteString(`<pre class="chroma" tabindex="0"><code>`)
-	if !colour(w, language, code.String()) {
-		_, _ = w.WriteString(html.EscapeString(code.String()))
+	if !colour(w, language, code) {
+		_, _ = w.WriteString(html.EscapeString(code))
 	}
 	_, _ = w.WriteString("</code></pre>\n")
 	return ast.WalkSkipChildren, nil
