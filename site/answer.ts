@@ -1,6 +1,6 @@
 // Writes an answer as the page template does: the same elements in the same order, so that
 // one style and one reading serve both. A browser test compares the two.
-import type { Answer, Given } from "./host";
+import type { Answer, Given, Plot } from "./host";
 
 type Child = string | Node;
 
@@ -15,6 +15,7 @@ export function answerNodes(answer: Answer, labels: Labels): Node[] {
   const outputs = Object.entries(answer.out ?? {}).map(([name, given]) => output(name, given, labels));
   if (outputs.length) nodes.push(make("dl", "outputs", ...outputs));
   if (answer.working?.length) nodes.push(working(answer.working));
+  if (answer.plot) nodes.push(plotted(answer.plot));
   if (answer.cautions?.length) nodes.push(make("ul", "cautions", ...items(answer.cautions)));
   return nodes;
 }
@@ -73,6 +74,18 @@ function table(label: string, { columns = [], rows = [], shown = [] }: Given): N
 
 function working(lines: string[]): Node {
   return make("details", "working", make("summary", "", "Working"), make("ol", "", ...items(lines)));
+}
+
+/** The calculators wrote the picture and escaped what stands in it; a script in it would not run all the same. */
+function plotted({ svg, every, head, rows }: Plot): Node {
+  const figure = make("figure", "plot");
+  figure.innerHTML = svg;
+  if (rows.length) {
+    const name = every > 1 ? `Table: one reading of ${every}` : "Table";
+    const columns = head.map((label) => ({ name: "", label, unit: "" }));
+    figure.append(make("details", "", make("summary", "", name), table(name, { text: "", columns, rows: [head.map(() => 0)], shown: rows })));
+  }
+  return figure;
 }
 
 function items(lines: string[]): Node[] {

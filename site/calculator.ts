@@ -24,6 +24,11 @@ function whenIdle(act: () => void): void {
   else addEventListener("load", idle, { once: true });
 }
 
+/** The units of a plot's axes, where the reader chose some (units.ts); true leaves them as written. */
+function axes(): true | Record<string, string> {
+  return JSON.parse(document.documentElement.dataset.axes ?? "true") as true | Record<string, string>;
+}
+
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */
 const PAUSE = 800;
 
@@ -42,7 +47,7 @@ class Calculator {
   private readonly labels: Labels;
   private readonly announce: HTMLElement;
   private asked = 0;
-  private workingOpen = false;
+  private readonly open: Record<string, boolean> = {};
 
   constructor(block: HTMLElement) {
     this.id = block.dataset.calculator!;
@@ -54,34 +59,44 @@ class Calculator {
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", () => void this.compute());
+    const redraw = () => this.answer.querySelector(".plot") && void this.compute(true);
+    document.addEventListener("axes", redraw);
+    // In a guide only the room of a plot stands: what is read first need not wait for it.
+    if (axes() !== true || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
     this.form.addEventListener("keydown", (event) => this.finish(event));
   }
 
-  private async compute(): Promise<void> {
+  /** Silent: nothing was typed, the same answer is shown in other units. */
+  private async compute(silent = false): Promise<void> {
     const turn = ++this.asked;
     // An old answer must not stand beside new entries, not even while the calculators load.
-    this.show([waiting("Computing …")]);
+    if (!silent) this.show([waiting("Computing …")]);
     let answer: Answer;
     try {
-      answer = await ask({ id: this.id, in: entries(this.form) });
+      answer = await ask({ id: this.id, in: entries(this.form), plot: axes() });
     } catch (cause) {
+      if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };
     }
-    if (turn !== this.asked) return;
+    if (turn !== this.asked || (silent && answer.error)) return;
     this.tellFault(answer.error);
     if (!answer.error) this.show(answerNodes(answer, this.labels));
+    if (silent) return;
     setTimeout(() => {
       if (turn === this.asked) this.announce.textContent = spoken(answer, this.labels);
     }, PAUSE);
   }
 
+  /** The working, and the table behind a plot. */
+  private folds(): NodeListOf<HTMLDetailsElement> {
+    return this.answer.querySelectorAll("details");
+  }
+
   private show(nodes: Node[]): void {
-    const before = this.answer.querySelector("details");
-    if (before) this.workingOpen = before.open;
+    for (const { className, open } of this.folds()) this.open[className] = open;
     this.answer.replaceChildren(...nodes);
-    const after = this.answer.querySelector("details");
-    if (after) after.open = this.workingOpen;
+    for (const fold of this.folds()) fold.open = this.open[fold.className] ?? false;
   }
 
   /** Puts the sentence beside the field it is about; what concerns no field stands in place of the answer. */

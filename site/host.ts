@@ -14,6 +14,7 @@ export interface Request {
   id: string;
   in: Record<string, string>;
   out?: Record<string, string>; // units wanted, where not the usual ones
+  plot?: true | Record<string, string>; // wanted as well, where there is one; units of its axes by kind
 }
 
 export interface Given {
@@ -26,11 +27,20 @@ export interface Given {
   shown?: string[][]; // the rows as a page shows them
 }
 
+/** A picture, and its readings as a table: one of every so many. */
+export interface Plot {
+  svg: string;
+  every: number;
+  head: string[];
+  rows: string[][];
+}
+
 export interface Answer {
   out?: Record<string, Given>;
   verdict?: { is: string; text: string };
   working?: string[];
   cautions?: string[];
+  plot?: Plot;
   error?: { field: string; text: string };
 }
 

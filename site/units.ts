@@ -59,6 +59,7 @@ const anew = new WeakMap<HTMLDataElement, string>();
 
 function apply(): void {
   document.documentElement.toggleAttribute("data-units", Object.keys(chosen).length > 0);
+  applyToAxes();
   const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
   const blocks = new Map<Element | null, Read[]>();
   for (const quantity of quantities) {
@@ -71,6 +72,17 @@ function apply(): void {
     if (told === undefined || isSaidBeside(quantity, blocks.get(block)!)) restore(element, nodes);
     else tell(element, told, text);
   }
+}
+
+/** Axes of plots keep one unit from end to end: the smallest of the choice. Those who draw them hear of a change. */
+function applyToAxes(): void {
+  const axes: Record<string, string> = {};
+  for (const kind of ["pressure", "temperature"]) {
+    const unit = unitsFor(kind)?.at(-1);
+    if (unit) axes[kind] = unit.symbol;
+  }
+  document.documentElement.dataset.axes = JSON.stringify(axes);
+  document.dispatchEvent(new Event("axes"));
 }
 
 /** A quantity of the page, with what would stand there in the unit of choice. */

@@ -62,7 +62,7 @@ type calculatorKey struct {
 func (p *page) calculator(out *memory, v CalculatorView) {
 	a := &v.Answer
 	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, working: len(a.Working), cautions: len(a.Cautions)}
-	texts := []any{&v.Inputs, &v.More}
+	texts := []any{&v.Sheet, &v.Inputs, &v.More, &a.Plot}
 	if a.Verdict != nil {
 		key.verdict = a.Verdict.Is
 		texts = append(texts, &a.Verdict.Because)
@@ -102,7 +102,11 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 		}
 		p.speakOf(in, e.text)
 	}
-	view.Answer = answerView(calc.Answer(request))
+	request.Plot = true
+	if c.Plot != nil {
+		view.Sheet = p.sheetOfPictures()
+	}
+	view.Answer = answerView(calc.Answer(request), href == "")
 	return view
 }
 
@@ -159,11 +163,18 @@ var verdictWords = map[string]struct{ is, word string }{
 	declare.CannotTell: {"cannot-tell", "Cannot tell yet"},
 }
 
-func answerView(a declare.Answer) AnswerView {
+// answerView is an answer as a page shows it; of a plot only the room, unless it is to be whole.
+func answerView(a declare.Answer, whole bool) AnswerView {
 	if a.Fault != nil {
 		return AnswerView{Waiting: waitingText}
 	}
 	view := AnswerView{Working: a.Working, Cautions: a.Cautions}
+	if a.Plot != nil {
+		view.Plot = roomOf(a.Plot)
+		if whole {
+			view.Plot = plotted(a.Plot)
+		}
+	}
 	if v, ok := verdictWords[a.Verdict.Is]; ok {
 		view.Verdict = &VerdictView{Is: v.is, Word: v.word, Because: a.Verdict.Text}
 	}

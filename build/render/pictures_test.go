@@ -44,7 +44,7 @@ func TestEveryPictureOfTheShopDraws(t *testing.T) {
 	}
 }
 
-// TestPagesWithPictures: every picture that a page asks for is there, with a text and without what the pages' policy forbids; ids stay
+// TestPagesWithPictures: every picture that a page asks for, and every plot, is there, with a text and without what the pages' policy forbids; ids stay
 // unique; the style sheet of pictures is linked once, and only where there is one.
 func TestPagesWithPictures(t *testing.T) {
 	library := demoShop(t)
@@ -52,20 +52,32 @@ func TestPagesWithPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	id, svg := regexp.MustCompile(`\sid="([^"]*)"`), regexp.MustCompile(`(?s)<svg class="drawn".*?</svg>`)
-	found := map[string]int{}
+	id, svg := regexp.MustCompile(`\sid="([^"]*)"`), regexp.MustCompile(`(?s)<svg class="drawn(?: rungs)?".*?</svg>`)
+	const plotted = `<svg class="drawn" width=` // of calc/plot; pictures begin with their view box
+	found, allPlots := map[string]int{}, 0
 	for _, page := range pages {
 		text := string(page.Bytes)
 		pictures := svg.FindAllString(text, -1)
-		found[strings.TrimSuffix(page.Path, "/index.html")] = len(pictures)
+		plots := 0
 		if links := strings.Count(text, `href="../../drawn.css"`); links != min(len(pictures), 1) {
 			t.Errorf("%s has %d pictures and %d links to their style sheet", page.Path, len(pictures), links)
 		}
 		for _, picture := range pictures {
+			if strings.HasPrefix(picture, plotted) {
+				plots++
+				told := strings.Contains(picture, ` role="img" aria-label="`)
+				room := strings.HasSuffix(picture, `"></svg>`) && !strings.HasPrefix(page.Path, "calculators/")
+				if told == room || strings.Contains(picture, "style=") {
+					t.Errorf("%s: %s", page.Path, picture)
+				}
+				continue
+			}
 			if !strings.Contains(picture, "<title>") || !strings.Contains(picture, "<desc>") || strings.Contains(picture, "style=") {
 				t.Errorf("%s: %s", page.Path, picture)
 			}
 		}
+		found[strings.TrimSuffix(page.Path, "/index.html")] = len(pictures) - plots
+		allPlots += plots
 		seen := map[string]bool{}
 		for _, match := range id.FindAllStringSubmatch(text, -1) {
 			if seen[match[1]] {
@@ -78,6 +90,9 @@ func TestPagesWithPictures(t *testing.T) {
 		if got := found[g.Path()]; got != len(g.Drawings) {
 			t.Errorf("%s asks for %d pictures and has %d", g.Path(), len(g.Drawings), got)
 		}
+	}
+	if allPlots < 20 {
+		t.Errorf("only %d plots", allPlots)
 	}
 	for _, m := range library.Machines {
 		if found["machines/"+m.Name] != 2 {

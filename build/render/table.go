@@ -2,9 +2,11 @@ package render
 
 import (
 	"html/template"
+	"strconv"
 	"strings"
 
 	"blankoff/calc/declare"
+	"blankoff/calc/plot"
 )
 
 // givenTable writes a result that is a table; answer.ts writes the same elements. The
@@ -25,6 +27,43 @@ func givenTable(g *declare.Given) template.HTML {
 	}
 	out.WriteString(`</tbody></table></div>`)
 	return template.HTML(out.String())
+}
+
+// plotted is a plot with the table of its readings behind it; answer.ts writes the same elements.
+func plotted(d *plot.Drawing) template.HTML {
+	var out strings.Builder
+	out.WriteString(`<figure class="plot">` + d.SVG())
+	if len(d.Rows) > 0 {
+		name := "Table"
+		if d.Every > 1 {
+			name += ": one reading of " + strconv.Itoa(d.Every)
+		}
+		out.WriteString(`<details><summary>` + name + `</summary><div class="rows" tabindex="0" role="group" aria-label="` + name + `"><table><thead><tr>`)
+		for _, head := range d.Head {
+			out.WriteString(`<th scope="col">` + esc(head) + `</th>`)
+		}
+		out.WriteString(`</tr></thead><tbody>`)
+		for _, row := range d.Rows {
+			out.WriteString(`<tr>`)
+			for _, cell := range row {
+				out.WriteString(`<td>` + esc(cell) + `</td>`)
+			}
+			out.WriteString(`</tr>`)
+		}
+		out.WriteString(`</tbody></table></div></details>`)
+	}
+	out.WriteString(`</figure>`)
+	return template.HTML(out.String())
+}
+
+// roomOf is the place of a plot that a script draws when the page has been read. On paper pages, and where there are no
+// scripts, the readings stand in the entry; the whole plot would weigh up to a kilobyte of the first view.
+func roomOf(d *plot.Drawing) template.HTML {
+	fold := ""
+	if len(d.Rows) > 0 {
+		fold = `<details><summary>Table</summary></details>`
+	}
+	return template.HTML(`<figure class="plot"><svg class="drawn" width="330" viewBox="0 0 330 ` + strconv.FormatFloat(d.Height, 'f', -1, 64) + `"></svg>` + fold + `</figure>`)
 }
 
 // wordsClass marks a column without any number: words begin at the left, numbers end at the right.

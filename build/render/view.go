@@ -164,6 +164,7 @@ type CalculatorView struct {
 	Inputs []template.HTML
 	More   []template.HTML // entries that may stay blank and are: folded away
 	Answer AnswerView
+	Sheet  template.HTML // the style sheet of pictures, where the page does not have it yet
 }
 
 // InputView is one entry of a calculator.
@@ -194,6 +195,7 @@ type AnswerView struct {
 	Verdict  *VerdictView
 	Outputs  []OutputView
 	Working  []string
+	Plot     template.HTML // with the table of its readings; may be empty
 	Cautions []string
 	Waiting  string // stands alone where there is no answer yet
 }
