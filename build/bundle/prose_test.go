@@ -58,3 +58,12 @@ var Hole = declare.Calculator{
 		t.Errorf("the list is %s, %v", text, err)
 	}
 }
+
+// TestDirectivesKeepTheirLines: what the compiler is told stays, other comments go, and a line that ended a statement ends it still.
+func TestDirectivesKeepTheirLines(t *testing.T) {
+	got := string(oneLine([]byte("//go:build wasip1\n\n// A comment.\npackage a\n\nvar b = `raw\nraw` // told\n\n//go:nosplit\nfunc c() int { // why\n\treturn 1 /* two\nlines */\n}\n")))
+	want := "\n//go:build wasip1\n package a ; var b = `raw\nraw` ; \n//go:nosplit\n func c ( ) int { return 1 ; } ; "
+	if got != want {
+		t.Errorf("got %q\nwant %q", got, want)
+	}
+}

@@ -363,6 +363,12 @@ func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
 			continue
 		}
 		must(t, b.Open(h.address+strings.TrimSuffix(path, "index.html")))
+		// A guide has only the room of a plot, which the script fills in; a calculator's own page has the plot itself.
+		must(t, b.Until("the rooms of plots are filled", func() (bool, error) {
+			var empty int
+			err := b.Script(&empty, `return document.querySelectorAll(".plot svg:empty").length`)
+			return empty == 0, err
+		}))
 		var ids []string
 		must(t, b.Script(&ids, `return [...document.querySelectorAll("section.calculator")].map((block) => block.id)`))
 		for _, id := range ids {

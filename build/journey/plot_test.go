@@ -20,6 +20,11 @@ func TestPlotsOnASlowPhone(t *testing.T) {
 	}))
 	for _, slower := range []int{1, 4} {
 		must(t, b.Open(h.address+"calculators/rise-log/"))
+		must(t, b.Until("the calculator is live", func() (bool, error) {
+			var disabled bool
+			err := b.Script(&disabled, "return document.querySelector('.calculator fieldset').disabled")
+			return !disabled, err
+		}))
 		must(t, b.Slow(slower))
 		for _, rows := range []int{12, 120, 600} {
 			var took []float64

@@ -52,7 +52,7 @@ func TestPagesWithPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	id, svg := regexp.MustCompile(`\sid="([^"]*)"`), regexp.MustCompile(`(?s)<svg class="drawn".*?</svg>`)
+	id, svg := regexp.MustCompile(`\sid="([^"]*)"`), regexp.MustCompile(`(?s)<svg class="drawn(?: rungs)?".*?</svg>`)
 	const plotted = `<svg class="drawn" width=` // of calc/plot; pictures begin with their view box
 	found, allPlots := map[string]int{}, 0
 	for _, page := range pages {
@@ -66,7 +66,7 @@ func TestPagesWithPictures(t *testing.T) {
 			if strings.HasPrefix(picture, plotted) {
 				plots++
 				told := strings.Contains(picture, ` role="img" aria-label="`)
-				room := strings.HasSuffix(picture, "></svg>") && !strings.HasPrefix(page.Path, "calculators/")
+				room := strings.HasSuffix(picture, `"></svg>`) && !strings.HasPrefix(page.Path, "calculators/")
 				if told == room || strings.Contains(picture, "style=") {
 					t.Errorf("%s: %s", page.Path, picture)
 				}
