@@ -23,10 +23,13 @@ import (
 // phone starts a browser that the test ends.
 func phone(t *testing.T) *Browser {
 	t.Helper()
-	b, err := Start(Chromium(), Phone)
-	if err != nil {
-		t.Fatal(err)
-	}
+	return open(t, Chromium(), Phone)
+}
+
+func open(t *testing.T, of Make, view View) *Browser {
+	t.Helper()
+	b, err := Start(of, view)
+	must(t, err)
 	t.Cleanup(func() { must(t, b.Close()) })
 	return b
 }
