@@ -65,6 +65,7 @@ func openWide(t *testing.T, b *Browser) {
 // TestAxe asks axe-core (https://github.com/dequelabs/axe-core), an independent judge, for breaches of WCAG 2.2, levels A and AA, and of its own
 // rules for good practice.
 func TestAxe(t *testing.T) {
+	t.Parallel()
 	axe := axeCore(t)
 	h := serveAt(t, "/", filesOf(t, publish(t))) // where the page for wrong addresses finds its parts
 	for _, eye := range eyes {

@@ -16,6 +16,7 @@ var engines = []struct {
 func inEachEngine(t *testing.T, test func(t *testing.T, b *Browser)) {
 	for _, engine := range engines {
 		t.Run(engine.Name, func(t *testing.T) {
+			t.Parallel()
 			test(t, open(t, engine.Make, engine.narrow))
 		})
 	}

@@ -42,6 +42,7 @@ var services = []service{
 
 // TestTriage walks from what is seen to what ends it, by thumb: six jobs, and what goes wrong on the way.
 func TestTriage(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	must(t, b.Open(h.address))
