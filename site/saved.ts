@@ -87,6 +87,7 @@ function use(next: ServiceWorker): void {
 
 function show(place: HTMLElement, state: string, content: string | Node): HTMLElement {
   place.dataset.saved = state;
+  place.ariaLive = state === "saving" ? "off" : "polite"; // two hundred numbers are not for a screen reader
   place.title = "";
   place.replaceChildren(content);
   return place;

@@ -40,19 +40,18 @@ var eyes = []eye{
 	{"text of 200 %", 360, 200, nil},
 }
 
-// see makes Chromium show pages for that eye.
-func see(t *testing.T, b *Browser, eye eye) {
+// see starts a browser that shows pages for that eye.
+func see(t *testing.T, eye eye) *Browser {
 	t.Helper()
+	b := open(t, Chromium(), View{Width: eye.width, Height: Phone.Height, Density: Phone.Density, Touch: true})
 	features := []map[string]string{}
 	for name, value := range eye.media {
 		features = append(features, map[string]string{"name": name, "value": value})
 	}
 	must(t, b.devtools("Emulation.setEmulatedMedia", map[string]any{"features": features}))
-	must(t, b.devtools("Emulation.setDeviceMetricsOverride", map[string]any{
-		"width": eye.width, "height": Phone.Height, "deviceScaleFactor": Phone.Density, "mobile": true,
-	}))
 	const usual = 16 // px
 	must(t, b.devtools("Page.setFontSizes", map[string]any{"fontSizes": map[string]any{"standard": usual * eye.text / 100}}))
+	return b
 }
 
 // openWide unfolds the page and lets its bars scroll with it: what a bar lies over, a reader scrolls into the open.
@@ -66,13 +65,13 @@ func openWide(t *testing.T, b *Browser) {
 // TestAxe asks axe-core (https://github.com/dequelabs/axe-core), an independent judge, for breaches of WCAG 2.2, levels A and AA, and of its own
 // rules for good practice.
 func TestAxe(t *testing.T) {
+	t.Parallel()
 	axe := axeCore(t)
 	h := serveAt(t, "/", filesOf(t, publish(t))) // where the page for wrong addresses finds its parts
-	b := phone(t)
 	for _, eye := range eyes {
+		b := see(t, eye)
 		for _, kind := range kinds {
 			t.Run(eye.name+"/"+kind.name, func(t *testing.T) {
-				see(t, b, eye)
 				must(t, b.Open(h.address+kind.path))
 				untilAtRest(t, b)
 				picture(t, b, t.Name())

@@ -89,9 +89,11 @@ func Start(of Make, view View) (*Browser, error) {
 	if err != nil {
 		return nil, errors.Join(err, b.Close())
 	}
-	if b.driver, err = of.steer(programs, folder, view); err != nil {
+	steered, err := of.steer(programs, folder, view)
+	if err != nil {
 		return nil, errors.Join(err, b.Close())
 	}
+	b.driver = steered
 	if err := b.begin(of.capabilities(programs, filepath.Join(folder, "profile"), view), view); err != nil {
 		return nil, errors.Join(fmt.Errorf("%s did not start: %w", of.Name, err), b.Close())
 	}

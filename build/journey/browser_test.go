@@ -42,6 +42,7 @@ func TestDriverThatEndsIsTold(t *testing.T) {
 }
 
 func TestRefusalKeepsTheStandardsCode(t *testing.T) {
+	t.Parallel()
 	b := phone(t)
 	_, err := b.Find("#nothing")
 	var refusal *Refusal
@@ -51,10 +52,9 @@ func TestRefusalKeepsTheStandardsCode(t *testing.T) {
 }
 
 func TestViewIsThatOfAPhone(t *testing.T) {
+	t.Parallel()
 	for _, view := range []View{Phone, Wide} {
-		b, err := Start(Chromium(), view)
-		must(t, err)
-		t.Cleanup(func() { must(t, b.Close()) })
+		b := open(t, Chromium(), view)
 		must(t, b.Open("data:text/html,<!doctype html><meta name=viewport content='width=device-width'>"))
 		var got View
 		must(t, b.Script(&got, "return { Width: innerWidth, Height: innerHeight, Density: devicePixelRatio, Touch: navigator.maxTouchPoints > 0 }"))

@@ -13,6 +13,7 @@ import (
 // TestHTMLChecker gives every published page to the Nu HTML checker (https://validator.github.io/validator/), which holds it against the
 // standards of HTML, SVG, MathML and ARIA.
 func TestHTMLChecker(t *testing.T) {
+	t.Parallel()
 	folder := publish(t)
 	var pages []string
 	for path := range filesOf(t, folder) {

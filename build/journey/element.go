@@ -11,6 +11,7 @@ const elementKey = "element-6066-11e4-a52e-4f735466cecf"
 // Keys that are not characters, as the standard numbers them.
 const (
 	Enter     = "\ue007"
+	Tab       = "\ue004"
 	Backspace = "\ue003"
 	End       = "\ue010"
 	Control   = "\ue009" // held until it is pressed again

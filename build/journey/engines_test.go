@@ -16,10 +16,8 @@ var engines = []struct {
 func inEachEngine(t *testing.T, test func(t *testing.T, b *Browser)) {
 	for _, engine := range engines {
 		t.Run(engine.Name, func(t *testing.T) {
-			b, err := Start(engine.Make, engine.narrow)
-			must(t, err)
-			t.Cleanup(func() { must(t, b.Close()) })
-			test(t, b)
+			t.Parallel()
+			test(t, open(t, engine.Make, engine.narrow))
 		})
 	}
 }

@@ -28,7 +28,7 @@ type entry struct {
 }
 
 // journeys are ways to type that a reader has, in the order of the walk. Fields that are not named are emptied.
-// Every calculator is walked besides, with its own example.
+// Every calculator is walked besides, with its own example, when the network is lost.
 var journeys = []struct {
 	calculator string
 	name       string
@@ -95,6 +95,7 @@ var journeys = []struct {
 
 // TestJourney is the whole promise in one walk: a phone opens the site, calculates by what is typed, loses the network, and goes on.
 func TestJourney(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	must(t, b.Open(h.address))
@@ -102,9 +103,6 @@ func TestJourney(t *testing.T) {
 	picture(t, b, "home")
 	for _, j := range journeys {
 		use(t, b, "", j.calculator, j.name, j.entries)
-	}
-	for _, c := range calc.All() {
-		use(t, b, "", c.ID, "its example", example(c))
 	}
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
 	wantQuietConsole(t, b)
@@ -354,6 +352,7 @@ func rowsOf(given declare.Given) [][]string {
 
 // TestScriptWritesWhatTheTemplateWrites computes every preset again in the browser: nothing of the answer may change.
 func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
+	t.Parallel()
 	files := filesOf(t, publish(t))
 	h := serve(t, files)
 	b := phone(t)
@@ -382,6 +381,7 @@ func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
 }
 
 func TestNoPageIsWiderThanAPhone(t *testing.T) {
+	t.Parallel()
 	files := filesOf(t, publish(t))
 	h := serve(t, files)
 	b := phone(t)

@@ -41,6 +41,7 @@ func (b *Browser) untilCursorsAt(t *testing.T, what string, down, across float64
 }
 
 func TestLadderFollowsTextAndEntry(t *testing.T) {
+	t.Parallel()
 	parts, err := bundle.Make(t.Context(), site.Files, bundle.Options{Calculators: true})
 	must(t, err)
 	files := map[string][]byte{"index.html": []byte(strings.NewReplacer("CALC", parts.Calc, "SCRIPT", parts.Script).Replace(ladderPage))}

@@ -8,6 +8,7 @@ import (
 
 // What a browser has thrown away is said plainly: no endless redirect, and no header that promises what is gone.
 func TestSavedFilesThatTheBrowserRemoved(t *testing.T) {
+	t.Parallel()
 	h := serve(t, smallSite(t, "e1"))
 	b := phone(t)
 	must(t, b.Open(h.address))
@@ -22,6 +23,7 @@ func TestSavedFilesThatTheBrowserRemoved(t *testing.T) {
 
 // An edition of which not all arrived must not push out the one that pages still use.
 func TestABrokenOffEditionLeavesTheOneBefore(t *testing.T) {
+	t.Parallel()
 	h := serve(t, smallSite(t, "e1"))
 	b := phone(t)
 	must(t, b.Open(h.address))
@@ -58,6 +60,7 @@ func untilEditions(t *testing.T, b *Browser, what string, wanted func(kept []str
 
 // Without its script a calculator keeps the worked example and says why nothing can be entered.
 func TestACalculatorWhoseScriptIsMissing(t *testing.T) {
+	t.Parallel()
 	files := filesOf(t, publish(t))
 	maps.DeleteFunc(files, func(path string, _ []byte) bool { return strings.HasPrefix(path, "calculator.") })
 	h := serve(t, files)

@@ -94,6 +94,7 @@ var marionetteCommands = []struct{ method, path, command string }{
 	{"POST", "/session/ID/element/ELEMENT/click", "WebDriver:ElementClick"},
 	{"POST", "/session/ID/element/ELEMENT/value", "WebDriver:ElementSendKeys"},
 	{"POST", "/session/ID/execute/sync", "WebDriver:ExecuteScript"},
+	{"POST", "/session/ID/actions", "WebDriver:PerformActions"},
 	{"GET", "/session/ID/screenshot", "WebDriver:TakeScreenshot"},
 	{"POST", "/session/ID/print", "WebDriver:Print"},
 }
@@ -120,6 +121,9 @@ func commandOf(method, path string, body any) (command string, arguments map[str
 			general += "/element/ELEMENT"
 		}
 		general += path[len(parts[0]):]
+	}
+	if strings.HasSuffix(path, "/screenshot") {
+		arguments["full"] = false // the window, not the whole page
 	}
 	for _, known := range marionetteCommands {
 		if known.method == method && known.path == general {

@@ -82,15 +82,16 @@ func tap(t *testing.T, b *Browser, css string) {
 }
 
 func TestWholeSiteWorksWithoutNetwork(t *testing.T) {
+	t.Parallel()
 	files := smallSite(t, "e1")
-	saved := len(files) - 1 // all but the service worker itself
+	saved := len(files) - 2 // all but the service worker and its list
 	h := serve(t, files)
 	release := h.hold("other/index.html")
 	b := phone(t)
 	must(t, b.Open(h.address))
-	b.untilText(t, "p.saved", fmt.Sprintf("Saving %d of %d", saved-1, saved))
+	b.untilText(t, "p.saved[aria-live=off]", fmt.Sprintf("Saving %d of %d", saved-1, saved))
 	release()
-	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
+	b.untilText(t, "p.saved[data-saved=ready][aria-live=polite]", "Works offline")
 	h.stop()
 	for _, test := range []struct{ name, path, want string }{
 		{"home", "", "index.html of e1"},
@@ -120,6 +121,7 @@ func spoil(files map[string][]byte, path string) map[string][]byte {
 }
 
 func TestFirstSavingThatFailsIsTriedAgain(t *testing.T) {
+	t.Parallel()
 	whole := smallSite(t, "e1")
 	h := serve(t, spoil(whole, "other/index.html"))
 	b := phone(t)
@@ -139,6 +141,7 @@ func TestFirstSavingThatFailsIsTriedAgain(t *testing.T) {
 }
 
 func TestNewEditionIsUsedWholeAndWhenAsked(t *testing.T) {
+	t.Parallel()
 	h := serve(t, smallSite(t, "e1"))
 	b := phone(t)
 	must(t, b.Open(h.address))
@@ -189,6 +192,7 @@ func TestNewEditionIsUsedWholeAndWhenAsked(t *testing.T) {
 
 // In the author's preview a page follows the content at once, so no copy may stand between them.
 func TestPreviewFollowsTheContent(t *testing.T) {
+	t.Parallel()
 	rebuilt := func(name string) map[string][]byte { return siteWith(t, name, `import "./page"; import "./live";`) }
 	h := serve(t, smallSite(t, "e1"))
 	b := phone(t)

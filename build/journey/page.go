@@ -44,6 +44,16 @@ func (b *Browser) Script(result any, body string, arguments ...any) error {
 	return json.Unmarshal(value, result)
 }
 
+// Press presses one key and lets it go, wherever the focus is.
+func (b *Browser) Press(key string) error {
+	type act struct {
+		Type  string `json:"type"`
+		Value string `json:"value"`
+	}
+	keyboard := map[string]any{"type": "key", "id": "keyboard", "actions": []act{{"keyDown", key}, {"keyUp", key}}}
+	return b.post("/actions", map[string]any{"actions": []any{keyboard}}, nil)
+}
+
 // Screenshot gives the window's picture as PNG.
 func (b *Browser) Screenshot() ([]byte, error) {
 	var picture string

@@ -23,10 +23,13 @@ import (
 // phone starts a browser that the test ends.
 func phone(t *testing.T) *Browser {
 	t.Helper()
-	b, err := Start(Chromium(), Phone)
-	if err != nil {
-		t.Fatal(err)
-	}
+	return open(t, Chromium(), Phone)
+}
+
+func open(t *testing.T, of Make, view View) *Browser {
+	t.Helper()
+	b, err := Start(of, view)
+	must(t, err)
 	t.Cleanup(func() { must(t, b.Close()) })
 	return b
 }
@@ -189,6 +192,7 @@ func openParts(t *testing.T, calc string, program []byte) *Browser {
 }
 
 func TestEntryIsJoinedWithItsUnit(t *testing.T) {
+	t.Parallel()
 	b := openParts(t, "calc.bin", nil)
 	for _, test := range []struct{ name, typed, unit, want string }{
 		{"a number", "24", "L", "24 L"},
@@ -252,6 +256,7 @@ func askParts(t *testing.T, b *Browser, ids ...string) (answers []counted) {
 }
 
 func TestCalculatorsRunPackedAndPlain(t *testing.T) {
+	t.Parallel()
 	program := breakable(t)
 	for name, file := range map[string][]byte{"gzipped": gzipped(t, program), "as it is": program} {
 		answers := askParts(t, openParts(t, "calc.bin", file), "count", "count")
@@ -269,6 +274,7 @@ func TestCalculatorsRunPackedAndPlain(t *testing.T) {
 }
 
 func TestBrokenInstanceIsReplaced(t *testing.T) {
+	t.Parallel()
 	b := openParts(t, "calc.bin", gzipped(t, breakable(t)))
 	answers := askParts(t, b, "count", "count", "breaks when used", "count", "always breaks", "count")
 	for i, want := range []string{"1", "2", "1", "2", "", "1"} {
@@ -300,6 +306,7 @@ func TestAModelIsHandedOverOnce(t *testing.T) {
 }
 
 func TestCalculatorsThatCannotStart(t *testing.T) {
+	t.Parallel()
 	for _, test := range []struct{ name, calc, want string }{
 		{"missing", "gone.bin", "The calculators did not start: gone.bin is not there (404)."},
 		{"something else", "other.bin", "The calculators did not start: WebAssembly"},

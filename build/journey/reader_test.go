@@ -19,6 +19,7 @@ var acts = []struct {
 	{"find a symptom", func(t *testing.T, r reader) {
 		must(t, r.Open(r.host.address))
 		wantDressed(t, r.Browser)
+		wantNarrow(t, r.Browser)
 		follow(t, r.Browser, "main #symptoms a", "symptoms/never-reaches-pressure/")
 	}},
 	{"follow it to a procedure", func(t *testing.T, r reader) {
@@ -31,6 +32,7 @@ var acts = []struct {
 		}
 	}},
 	{"enter a rise", func(t *testing.T, r reader) { calculate(t, r.Browser, "rise-log", bentRise) }},
+	{"hear the verdict once", hearOnce},
 	{"choose units", func(t *testing.T, r reader) {
 		must(t, r.Reload())
 		written := quantitiesOf(t, r.Browser)
@@ -59,6 +61,7 @@ var acts = []struct {
 	{"answer a question of the triage", func(t *testing.T, r reader) {
 		follow(t, r.Browser, "header a", "")
 		follow(t, r.Browser, "main #begin a", "triage/")
+		now(t, r.Browser)
 		tap(t, r.Browser, ".answers .none")
 		must(t, r.Until("it asks a question", func() (bool, error) { return now(t, r.Browser).Finding != "", nil }))
 		tap(t, r.Browser, ".now .unknown")
@@ -66,6 +69,40 @@ var acts = []struct {
 			return strings.HasPrefix(now(t, r.Browser).Progress, "1 answered"), nil
 		}))
 	}},
+}
+
+// wantNarrow: each engine shows the site as wide as the smallest phone.
+func wantNarrow(t *testing.T, b *Browser) {
+	t.Helper()
+	var width, height int
+	must(t, b.Script(&[]any{&width, &height}, "return [innerWidth, innerHeight]"))
+	if width != Phone.Width || height != Phone.Height {
+		t.Errorf("the page sees a window of %d × %d, want %d × %d", width, height, Phone.Width, Phone.Height)
+	}
+}
+
+// hearOnce: one entry is told to a screen reader by one sentence, and nothing else on the page speaks.
+func hearOnce(t *testing.T, r reader) {
+	r.untilText(t, "p.saved[data-saved=ready]", "Works offline") // which is told too
+	must(t, r.Script(nil, `
+		window.heard = [];
+		for (const region of document.querySelectorAll("[aria-live], [role=alert], [role=status]"))
+			new MutationObserver(() => { if (region.textContent.trim()) heard.push(region.textContent); })
+				.observe(region, { childList: true, characterData: true, subtree: true });`))
+	for i, limit := range []string{"0.03", "0.04"} {
+		must(t, r.Script(nil, `
+			const entry = document.querySelector("[data-calculator=rise-log] [name=limit]");
+			entry.value = arguments[0];
+			entry.dispatchEvent(new Event("input", { bubbles: true }));`, limit))
+		var heard []string
+		must(t, r.Until("the verdict is told", func() (told bool, err error) {
+			err = r.Script(&heard, "return heard")
+			return len(heard) > i, err
+		}))
+		if len(heard) != i+1 || !strings.HasPrefix(heard[i], "Pass") {
+			t.Errorf("after %d entries a screen reader has said %q", i+1, heard)
+		}
+	}
 }
 
 // bentRise are readings of a chamber whose walls still give off water, invented, as a person types them.
@@ -81,6 +118,7 @@ var inSI = map[string]string{"150 mTorr": "20.0 Pa", "2,000 mTorr": "267 Pa", "2
 
 // TestReader is one journey in three engines.
 func TestReader(t *testing.T) {
+	t.Parallel()
 	inEachEngine(t, func(t *testing.T, b *Browser) {
 		r := reader{b, serve(t, filesOf(t, publish(t)))}
 		for _, act := range acts {

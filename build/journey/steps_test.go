@@ -5,23 +5,23 @@ import (
 	"testing"
 )
 
-// step says what stands at one step of a procedure.
-type step struct {
+// kept says what stands at one step of a procedure.
+type kept struct {
 	Done bool
 	When string
 	Note string
 }
 
-func stepAt(t *testing.T, b *Browser, id string) (s step) {
+func stepAt(t *testing.T, b *Browser, id string) (s kept) {
 	t.Helper()
 	must(t, b.Script(&s, `const row = document.getElementById(arguments[0]);
 		return { Done: row.querySelector(".tick input").checked, When: row.querySelector(".kept .when")?.textContent ?? "", Note: row.querySelector(".kept textarea")?.value ?? "" }`, id))
 	return s
 }
 
-func untilStep(t *testing.T, b *Browser, id string, holds func(step) bool) {
+func untilStep(t *testing.T, b *Browser, id string, holds func(kept) bool) {
 	t.Helper()
-	var last step
+	var last kept
 	if err := b.Until(id+" is shown as it was kept", func() (bool, error) {
 		last = stepAt(t, b, id)
 		return holds(last), nil
@@ -30,8 +30,8 @@ func untilStep(t *testing.T, b *Browser, id string, holds func(step) bool) {
 	}
 }
 
-func isDone(s step) bool { return s.Done && strings.HasPrefix(s.When, "Done ") }
-func isOpen(s step) bool { return !s.Done && s.When == "" }
+func isDone(s kept) bool { return s.Done && strings.HasPrefix(s.When, "Done ") }
+func isOpen(s kept) bool { return !s.Done && s.When == "" }
 
 func openSteps(t *testing.T, b *Browser, address string) {
 	t.Helper()
@@ -62,7 +62,7 @@ func TestStepsAreKept(t *testing.T) {
 	for _, id := range []string{"step-1", "step-2", "step-3"} {
 		untilStep(t, b, id, isDone)
 	}
-	untilStep(t, b, "step-2", func(s step) bool { return s.Note == "pane clean" })
+	untilStep(t, b, "step-2", func(s kept) bool { return s.Note == "pane clean" })
 	untilStep(t, b, "step-4", isOpen)
 	b.untilText(t, ".work-strip .job", "Unnamed job")
 	picture(t, b, "steps kept")
@@ -85,7 +85,7 @@ func TestStepsAreKept(t *testing.T) {
 	undo()
 	untilStep(t, b, "step-3", isOpen)
 	undo()
-	untilStep(t, b, "step-2", func(s step) bool { return s.Note == "" && s.Done })
+	untilStep(t, b, "step-2", func(s kept) bool { return s.Note == "" && s.Done })
 
 	// Clearing asks, and can be taken back.
 	tap(t, b, ".work-end:last-of-type button")

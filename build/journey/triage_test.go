@@ -43,6 +43,7 @@ var services = []service{
 
 // TestTriage walks from what is seen to what ends it, by thumb: six jobs, and what goes wrong on the way.
 func TestTriage(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	must(t, b.Open(h.address))
@@ -232,7 +233,7 @@ func changeMind(t *testing.T, b *Browser, h *host) {
 
 // stepBack: a page that was opened by its address has nothing to go back to, so its key takes back what was said last.
 func stepBack(t *testing.T, b *Browser, h *host) {
-	open(t, b, h, "who=technician&clear=yes&answers=jumps:yes,over-range:no")
+	openTriage(t, b, h, "who=technician&clear=yes&answers=jumps:yes,over-range:no")
 	first := now(t, b)
 	say(t, b, first.Finding, "")
 	wantFocus(t, b, now(t, b).Heading)
@@ -253,7 +254,7 @@ func stepBack(t *testing.T, b *Browser, h *host) {
 }
 
 // open shows the page as an address has it, and nothing from before.
-func open(t *testing.T, b *Browser, h *host, fragment string) {
+func openTriage(t *testing.T, b *Browser, h *host, fragment string) {
 	t.Helper()
 	must(t, b.Open(h.address+"record/"))
 	must(t, b.Script(nil, `localStorage.removeItem("blankoff.triage")`))
@@ -278,7 +279,7 @@ func wantFocus(t *testing.T, b *Browser, heading string) {
 
 // calculateBetween leaves the question for the calculator that answers it, and comes back to it.
 func calculateBetween(t *testing.T, b *Browser, h *host) {
-	open(t, b, h, "who=technician&clear=yes&answers=jumps:no,over-range:no,rise-shape:straight")
+	openTriage(t, b, h, "who=technician&clear=yes&answers=jumps:no,over-range:no,rise-shape:straight")
 	before := now(t, b)
 	if before.Finding != "rise-size" {
 		t.Fatalf("a rise over its limit asks for %q, expected its size", before.Finding)
@@ -307,7 +308,7 @@ func wantHazards(t *testing.T, b *Browser, h *host) {
 		{"oil-change", "procedures/pump-oil/", ".do"},
 		{"rise-test", "procedures/rise-test/", ".answers"},
 	} {
-		open(t, b, h, "who=technician&clear=yes&pick="+c.pick)
+		openTriage(t, b, h, "who=technician&clear=yes&pick="+c.pick)
 		now(t, b)
 		var got struct {
 			Told, Open   []string
@@ -332,7 +333,7 @@ func wantHazards(t *testing.T, b *Browser, h *host) {
 		}
 		wantWithinWidth(t, b)
 	}
-	open(t, b, h, "who=technician&clear=yes&pick=call-refrigeration")
+	openTriage(t, b, h, "who=technician&clear=yes&pick=call-refrigeration")
 	now(t, b)
 	var stop string
 	must(t, b.Script(&stop, `return document.querySelector(".now .stop").innerText`))
@@ -343,7 +344,7 @@ func wantHazards(t *testing.T, b *Browser, h *host) {
 
 // askCustomer knows nothing and helps nothing: all that is offered on the way is safe for anyone, and the way ends at the shop.
 func askCustomer(t *testing.T, b *Browser, h *host) {
-	open(t, b, h, "who=customer&clear=yes")
+	openTriage(t, b, h, "who=customer&clear=yes")
 	for asked := 0; ; asked++ {
 		shown := now(t, b)
 		if shown.Step == "" {
@@ -393,7 +394,7 @@ var pageOfPDF = regexp.MustCompile(`/Type\s*/Page\b`)
 
 // sendReport copies what was found out, with and without leave to, shares it where there is sharing, and opens its address elsewhere.
 func sendReport(t *testing.T, b *Browser, h *host) {
-	open(t, b, h, "who=technician&clear=yes&answers=jumps:yes,plug-moves:yes,over-range:unknown&done=reseat-plug")
+	openTriage(t, b, h, "who=technician&clear=yes&answers=jumps:yes,plug-moves:yes,over-range:unknown&done=reseat-plug")
 	before := now(t, b)
 	var lacks bool
 	must(t, b.Script(&lacks, `return !("share" in navigator)`))
@@ -434,7 +435,7 @@ func sendReport(t *testing.T, b *Browser, h *host) {
 	must(t, err)
 	must(t, b.Switch(other))
 	must(t, b.Prepare(`navigator.share = async ({ text }) => { window.shared = text; }`))
-	open(t, b, h, strings.TrimSpace(form))
+	openTriage(t, b, h, strings.TrimSpace(form))
 	after := now(t, b)
 	if after.Given != before.Given || after.Heading != before.Heading || !slices.Equal(after.Causes, before.Causes) {
 		t.Errorf("opened elsewhere the page shows\n%+v\nexpected\n%+v", after, before)

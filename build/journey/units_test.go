@@ -18,6 +18,7 @@ func quantitiesOf(t *testing.T, b *Browser) []string {
 
 // TestUnitsOfChoice: a reader asks for other units; the whole page follows, also in another tab, and the next visit keeps it.
 func TestUnitsOfChoice(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	must(t, b.Open(h.address+risePage))
@@ -95,6 +96,7 @@ func wantExplained(t *testing.T, b *Browser, h *host) {
 
 // TestUnitsWithoutStorage: where a browser keeps nothing, the choice holds for the page, and nothing breaks.
 func TestUnitsWithoutStorage(t *testing.T) {
+	t.Parallel()
 	files := filesOf(t, publish(t))
 	h := serve(t, files)
 	b := phone(t)
