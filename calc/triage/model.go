@@ -24,6 +24,7 @@ type Model struct {
 
 	joints  [][]joint     // of each step
 	near    [][]int       // of each step those, itself too, that bear on the same causes and pairs
+	needed  []bool        // steps that another one needs
 	chances [][][]float64 // of each outcome of each finding, by hypothesis
 	before  []float64     // logarithm of the share of each hypothesis before anything is known
 }
@@ -169,11 +170,14 @@ func (m *Model) Prepare() {
 	}
 }
 
-// neighbours finds which steps bear on the same causes and pairs.
+// neighbours finds which steps bear on the same causes and pairs, and which ones others need.
 func (m *Model) neighbours() {
 	touch := make([][]bool, len(m.Steps))
-	m.joints, m.near = make([][]joint, len(m.Steps)), make([][]int, len(m.Steps))
+	m.joints, m.near, m.needed = make([][]joint, len(m.Steps)), make([][]int, len(m.Steps)), make([]bool, len(m.Steps))
 	for s := range m.Steps {
+		for _, n := range m.Steps[s].Needs {
+			m.needed[n] = true
+		}
 		touch[s] = make([]bool, m.hypotheses())
 		for _, cure := range m.Steps[s].Cures {
 			touch[s][cure.Cause] = true

@@ -16,7 +16,7 @@ func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
 			list[j], list[j-1] = list[j-1], list[j]
 		}
 	}
-	return list, p.repairs(share)
+	return list, thousandth(p.repairs(share)) // a belief sums to 1 but for its last bit
 }
 
 // repairs is the expected rest when repairs are done one after the other, the one with the most probability for its cost
@@ -63,13 +63,16 @@ func (p *planner) repairs(share []float64) float64 {
 		if x := spent + alive*p.Call; x < best {
 			best = x
 		}
-		marked := len(p.room.marked)
+		marked, cheaper := len(p.room.marked), false
 		p.mark(next)
 		for _, s := range p.room.marked[marked:] {
 			gain[s] = 0
+			cheaper = cheaper || p.needed[s]
 		}
-		for _, s := range waiting { // what it needs may be done by now
-			cost[s] = p.cost(s)
+		if cheaper {
+			for _, s := range waiting {
+				cost[s] = p.cost(s)
+			}
 		}
 		p.fail(left, next)
 		for _, s := range p.near[next] {
