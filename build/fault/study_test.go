@@ -200,11 +200,11 @@ Minutes are work, with parts counted as the work that they are worth, and 12 h f
 technician hands over, 3 h for one that the customer does. Waiting is not counted. After ± stands
 the standard error of a mean: what other seeds would move it by.
 
-All ways of working have the same belief, and the same rule for handing over: when the best that
-could come next, by our own plan, is expected to cost more. Ours looks two steps ahead for that, the
-others one, which suits them better. All meet the same machines, drawn with fixed seeds. The
-checklists are the tests in the order of the file. A way that goes through tests leaves them for the
-likeliest repair as soon as that ends the job with 35 %, which suits them best.
+All ways of working have the same belief and the same rule for handing over: when the best that
+could come next, by our own plan (which looks two steps ahead for ours, one for the others), is
+expected to cost more. All meet the same machines, drawn with fixed seeds. The checklists are the
+tests in the order of the file. A way that goes through tests leaves them for the likeliest repair
+as soon as that ends the job with 35 %, which suits them best.
 The way of the cheapest chance goes beyond what is done by hand: its repair is the one with the most
 chance for its cost. A step that needs another has that done first. A customer has only what a
 customer may do, in every way.

@@ -153,7 +153,7 @@ func (d *desk) key(depth int) string {
 }
 
 // over is the rule for handing over: the best that could come next costs more. Where repairing on pays, the tests need not be
-// looked at. Ours looks two steps ahead for that, the others one: with two they hand over later, which costs them 2 % more.
+// looked at. Ours looks two steps ahead for that, the others one, so that they hand over a little earlier.
 func (d *desk) over(depth int) bool {
 	list, rest := d.model.Repairs(d.bench, d.answers)
 	d.repairs = list

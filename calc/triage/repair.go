@@ -16,7 +16,7 @@ func (m *Model) Repairs(b Bench, answers []Answer) ([]Choice, float64) {
 			list[j], list[j-1] = list[j-1], list[j]
 		}
 	}
-	return list, p.repairs(share)
+	return list, thousandth(p.repairs(share)) // a belief sums to 1 but for its last bit
 }
 
 // repairs is the expected rest when repairs are done one after the other, the one with the most probability for its cost
