@@ -26,7 +26,7 @@ var directions = []direction{
 		"quantities are found in plain text, whatever page it stands on"},
 	{"blankoff/build/machine", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
 		"what machine data can say does not depend on the files and pages that say it"},
-	{"blankoff/build/fault", []string{"blankoff/calc/...", "blankoff/build/source"}, false, nil,
+	{"blankoff/build/fault", []string{"blankoff/calc/...", "blankoff/build/source", "blankoff/build/parallel"}, false, nil,
 		"a fault model is one file, whatever pages there are; those who have the pages check it against them"},
 	{"blankoff/build/search", []string{"blankoff/calc/...", "blankoff/build/edition", "blankoff/build/parallel"}, true, nil,
 		"what is found is what a finished page shows, however it was made"},
