@@ -199,7 +199,7 @@ func TestProbabilityOverCost(t *testing.T) {
 		})
 		_, got := m.Repairs(Bench{Who: Technician}, nil)
 		top := m.Plan(Bench{Who: Technician}, nil, 1)[0]
-		if math.Abs(got-best) > 1e-9*best || math.Abs(top.Minutes-best) > halfFigure || top.Step != first {
+		if math.Abs(got-best) > halfFigure || math.Abs(top.Minutes-best) > halfFigure || top.Step != first {
 			t.Fatalf("%v minutes, and %v with step %d first; the best of all orders takes %v with step %d first", got, top.Minutes, top.Step, best, first)
 		}
 		likeliest += ruled(m, func(s int) float64 { return -m.Causes[s].Weight * m.Steps[s].Cures[0].Chance })/best - 1
@@ -242,7 +242,7 @@ func TestRepairsThatShareCauses(t *testing.T) {
 		ways(5, func(order []int) { best = math.Min(best, spent(m, order)) })
 		_, rule := m.Repairs(Bench{Who: Technician}, nil)
 		plan := m.Plan(Bench{Who: Technician}, nil, 1)[0].Minutes
-		if rule < best*(1-1e-9) || plan < best-halfFigure {
+		if rule < best-halfFigure || plan < best-halfFigure {
 			t.Fatalf("%v by the rule and %v planned are less than the best, %v: one of them reckons wrongly", rule, plan, best)
 		}
 		byRule += rule/best - 1

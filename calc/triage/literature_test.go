@@ -84,7 +84,7 @@ func TestThreeDoorsAsRepairs(t *testing.T) {
 			t.Errorf("place %d: %v, want %v", i, list[i], want)
 		}
 	}
-	if math.Abs(minutes-4.0/3) > 1e-9 {
+	if math.Abs(minutes-4.0/3) > halfFigure {
 		t.Errorf("%v min, want 4/3", minutes)
 	}
 	stayed, _ := m.Repairs(Bench{Who: Technician, Done: []int{0}}, []Answer{opened})
