@@ -69,19 +69,39 @@ func TestAxe(t *testing.T) {
 	axe := axeCore(t)
 	h := serveAt(t, "/", filesOf(t, publish(t))) // where the page for wrong addresses finds its parts
 	for _, eye := range eyes {
-		b := see(t, eye)
-		for _, kind := range kinds {
-			t.Run(eye.name+"/"+kind.name, func(t *testing.T) {
-				must(t, b.Open(h.address+kind.path))
-				untilAtRest(t, b)
-				picture(t, b, t.Name())
-				openWide(t, b)
-				for _, found := range judge(t, b, axe) {
-					t.Error(found)
-				}
-				wantNothingBeside(t, b, eye.width)
-			})
+		t.Run(eye.name, func(t *testing.T) {
+			b := see(t, eye)
+			for _, kind := range kinds {
+				t.Run(kind.name, func(t *testing.T) {
+					must(t, b.Open(h.address+kind.path))
+					untilAtRest(t, b)
+					wantSeenSo(t, b, eye)
+					picture(t, b, t.Name())
+					openWide(t, b)
+					for _, found := range judge(t, b, axe) {
+						t.Error(found)
+					}
+					wantNothingBeside(t, b, eye.width)
+				})
+			}
+		})
+	}
+}
+
+// wantSeenSo: the page is told of the eye, else the judge would look at the same thing five times.
+func wantSeenSo(t *testing.T, b *Browser, eye eye) {
+	t.Helper()
+	for name, value := range eye.media {
+		var told bool
+		must(t, b.Script(&told, `return matchMedia("(" + arguments[0] + ": " + arguments[1] + ")").matches`, name, value))
+		if !told {
+			t.Errorf("the page is not told that %s is %s", name, value)
 		}
+	}
+	var text string
+	must(t, b.Script(&text, `const part = document.body.appendChild(document.createElement("p")); part.style.fontSize = "medium"; const size = getComputedStyle(part).fontSize; part.remove(); return size`))
+	if want := fmt.Sprintf("%dpx", 16*eye.text/100); text != want {
+		t.Errorf("text of a usual size is %s high, want %s", text, want)
 	}
 }
 
