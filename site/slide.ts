@@ -1,5 +1,5 @@
 // What is wider than its page slides under a finger. The keyboard must reach it too; not every browser sees to that.
-const SLIDES = "table, pre, .rows";
+const SLIDES = "table, pre, .formula .rows";
 
 export function startSliding(): void {
   // Parts are unfolded and answers written anew: each time the page's height changes.

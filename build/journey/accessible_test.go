@@ -49,8 +49,6 @@ func see(t *testing.T, eye eye) *Browser {
 		features = append(features, map[string]string{"name": name, "value": value})
 	}
 	must(t, b.devtools("Emulation.setEmulatedMedia", map[string]any{"features": features}))
-	const usual = 16 // px
-	must(t, b.devtools("Page.setFontSizes", map[string]any{"fontSizes": map[string]any{"standard": usual * eye.text / 100}}))
 	return b
 }
 
@@ -69,20 +67,52 @@ func TestAxe(t *testing.T) {
 	axe := axeCore(t)
 	h := serveAt(t, "/", filesOf(t, publish(t))) // where the page for wrong addresses finds its parts
 	for _, eye := range eyes {
-		b := see(t, eye)
-		for _, kind := range kinds {
-			t.Run(eye.name+"/"+kind.name, func(t *testing.T) {
-				must(t, b.Open(h.address+kind.path))
-				untilAtRest(t, b)
-				picture(t, b, t.Name())
-				openWide(t, b)
-				for _, found := range judge(t, b, axe) {
-					t.Error(found)
-				}
-				wantNothingBeside(t, b, eye.width)
-			})
+		t.Run(eye.name, func(t *testing.T) {
+			b := see(t, eye)
+			for _, kind := range kinds {
+				t.Run(kind.name, func(t *testing.T) {
+					must(t, b.Open(h.address+kind.path))
+					untilAtRest(t, b)
+					enlarge(t, b, eye.text)
+					wantSeenSo(t, b, eye)
+					picture(t, b, t.Name())
+					openWide(t, b)
+					for _, found := range judge(t, b, axe) {
+						t.Error(found)
+					}
+					wantNothingBeside(t, b, eye.width)
+				})
+			}
+		})
+	}
+}
+
+// wantSeenSo: the page is told of the eye, else the judge would look at the same thing five times.
+func wantSeenSo(t *testing.T, b *Browser, eye eye) {
+	t.Helper()
+	for name, value := range eye.media {
+		var told bool
+		must(t, b.Script(&told, `return matchMedia("(" + arguments[0] + ": " + arguments[1] + ")").matches`, name, value))
+		if !told {
+			t.Errorf("the page is not told that %s is %s", name, value)
 		}
 	}
+}
+
+// enlarge sets the size of text that a reader has chosen in the browser. A page from another host forgets it.
+func enlarge(t *testing.T, b *Browser, percent int) {
+	t.Helper()
+	size := 16 * percent / 100 // px
+	must(t, b.devtools("Page.setFontSizes", map[string]any{"fontSizes": map[string]any{"standard": size}}))
+	must(t, b.Until("the text is so large", func() (large bool, err error) {
+		err = b.Script(&large, `
+			const part = document.body.appendChild(document.createElement("p"));
+			part.style.fontSize = "medium";
+			const size = getComputedStyle(part).fontSize;
+			part.remove();
+			return size === arguments[0] + "px"`, size)
+		return large, err
+	}))
 }
 
 // axeCore reads the judge's script. It is no part of this repository.

@@ -11,9 +11,11 @@ import (
 
 func TestWhatIsMissingIsNamed(t *testing.T) {
 	t.Setenv("PATH", t.TempDir())
-	_, err := Start(Chromium(), Phone)
-	if err == nil || !strings.Contains(err.Error(), "install Debian's packages chromium and chromium-driver") {
-		t.Errorf("without a driver: %v", err)
+	for _, engine := range engines {
+		_, err := Start(engine.Make, engine.narrow)
+		if err == nil || !strings.Contains(err.Error(), engine.Programs[0]+", which is not here: install Debian's package") {
+			t.Errorf("%s without its programs: %v", engine.Name, err)
+		}
 	}
 }
 
@@ -61,5 +63,17 @@ func TestViewIsThatOfAPhone(t *testing.T) {
 		if got != view {
 			t.Errorf("a page sees %+v, want %+v", got, view)
 		}
+	}
+}
+
+func TestCommandsInFirefoxesOwnWords(t *testing.T) {
+	command, arguments, err := commandOf("POST", "/session/7/element/e1/value", map[string]any{"text": "24"})
+	if err != nil || command != "WebDriver:ElementSendKeys" || arguments["id"] != "e1" || arguments["text"] != "24" {
+		t.Errorf("keys for an element are %s %v, %v", command, arguments, err)
+	}
+	_, _, err = commandOf("POST", "/session/7/element/e1/polish", nil)
+	var refusal *Refusal
+	if !errors.As(err, &refusal) || refusal.Code != "unknown command" {
+		t.Errorf("a command that is not there: %v", err)
 	}
 }
