@@ -1,7 +1,7 @@
 // A log by tap: a clock, a large keypad, and the verdict as it stands. Each reading is kept the moment it is taken, stamped
 // with the time of its first digit, and the calculator behind gets all of them as a table.
 import { make } from "./answer";
-import { elapsed, seconds, spelt, type Stamp } from "./elapsed";
+import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
 import { pageOf } from "./place";
@@ -91,8 +91,14 @@ class Log {
   }
 
   private tick(): void {
-    const [first] = this.taken;
-    if (this.timed && first) this.clock.textContent = spelt(elapsed(first, now(), this.slept).seconds);
+    if (this.timed && this.taken.length) this.clock.textContent = spelt(this.since(now()).seconds);
+  }
+
+  /** From the first moment to this one, from reading to reading: a clock that is set spoils one leg at most. */
+  private since(to: Stamp): Elapsed {
+    const stamps = [...this.taken, to];
+    const legs = stamps.slice(1).map((stamp, i) => elapsed(stamps[i]!, stamp, this.slept));
+    return { seconds: legs.reduce((sum, leg) => sum + leg.seconds, 0), doubt: legs.at(-1)?.doubt ?? false };
   }
 
   private key(event: KeyboardEvent): void {
@@ -145,7 +151,7 @@ class Log {
     const [first] = this.taken;
     const given: Record<string, string> = { ...row?.given };
     if (this.timed) {
-      const { seconds, doubt } = first ? elapsed(first, stamp, this.slept) : { seconds: 0, doubt: false };
+      const { seconds, doubt } = this.since(stamp);
       given[this.columns[0]![0]] = `${seconds.toFixed(first ? 1 : 0)} s`;
       if (doubt) given.doubt = "the phone's clock and the page's differ";
     }

@@ -38,8 +38,9 @@ func TestStudyPage(t *testing.T) {
 		"%s fewer where the cause is not in the list",
 		"%s fewer at the customer's",
 	} {
-		want = append(want, fmt.Sprintf(sentence, savedIn(t, parts[k+1])))
+		want = append(want, fmt.Sprintf(sentence, savedIn(t, parts[k+1], "the best of the five")))
 	}
+	want = append(want, fmt.Sprintf("%s fewer than with every test first", savedIn(t, parts[1], toTheEnd)))
 	want = append(want, fmt.Sprintf("%s wrong repairs a job, against %s", figures(t, parts[0], ours)[1], figures(t, parts[0], "cheapest test first")[1]))
 	calls := regexp.MustCompile(`(?m)^ours +(\d+) % +(\d+) ±`).FindStringSubmatch(parts[4])
 	if calls == nil {
@@ -82,10 +83,10 @@ func grouped(n int) string {
 	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
 }
 
-// savedIn is the share of minutes saved, from the line behind a table.
-func savedIn(t *testing.T, line string) string {
+// savedIn is the share of minutes saved against another way, from the lines behind a table.
+func savedIn(t *testing.T, line, way string) string {
 	t.Helper()
-	found := regexp.MustCompile(`^ than the best of the five: ([\d.-]+) `).FindStringSubmatch(line)
+	found := regexp.MustCompile(`than ` + way + `: ([\d.-]+) `).FindStringSubmatch(line)
 	if found == nil {
 		t.Fatalf("the study does not say what is saved: %.60q", line)
 	}

@@ -22,6 +22,7 @@ type desk struct {
 	bench   triage.Bench
 	known   map[int]bool
 	repairs []triage.Choice // that could come next, the likeliest first
+	rest    float64         // minutes that repairing on is expected to take
 	plans   *plans
 }
 
@@ -42,6 +43,23 @@ var ways = []way{
 	{"cheapest test first", func(d *desk, r *rand.Rand) int { return d.cheapest() }},
 	{"random order", (*desk).any},
 	{"cheapest test, cheapest chance", func(d *desk, r *rand.Rand) int { return d.thrifty() }},
+	{toTheEnd, func(d *desk, r *rand.Rand) int { return d.whole() }},
+}
+
+// toTheEnd is a checklist as it is usually meant, or the cheapest test first: when all tests are done their order is the same.
+const toTheEnd = "every test, then the likeliest"
+
+// whole does every test, then the likeliest repair, and hands over when repairing on is expected to cost more.
+func (d *desk) whole() int {
+	for test := range d.data.Tests {
+		if d.open(test) {
+			return test
+		}
+	}
+	if d.rest >= d.model.Call {
+		return triage.HandOver
+	}
+	return d.likeliest()
 }
 
 func (d *desk) isTest(step int) bool { return step >= 0 && step < len(d.data.Tests) }
@@ -155,9 +173,7 @@ func (d *desk) key(depth int) string {
 // over is the rule for handing over: the best that could come next costs more. Where repairing on pays, the tests need not be
 // looked at. Ours looks two steps ahead for that, the others one, so that they hand over a little earlier.
 func (d *desk) over(depth int) bool {
-	list, rest := d.model.Repairs(d.bench, d.answers)
-	d.repairs = list
-	return rest >= d.model.Call && d.plan(depth) == triage.HandOver
+	return d.rest >= d.model.Call && d.plan(depth) == triage.HandOver
 }
 
 // course is what a job came to.
@@ -189,8 +205,9 @@ func (w way) work(data *Model, who triage.Worker, m *triage.Model, j job, known 
 	}
 	var c course
 	for {
+		d.repairs, d.rest = d.model.Repairs(d.bench, d.answers)
 		step := triage.HandOver
-		if !d.over(depth) {
+		if w.name == toTheEnd || !d.over(depth) {
 			step = w.next(d, r)
 		}
 		if step < 0 {

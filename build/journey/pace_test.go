@@ -66,7 +66,7 @@ func timed(t *testing.T, b *Browser, answer string) (p pause) {
 		const find = (css) => document.querySelector(".now " + css);
 		const entry = answer && find(".value-of input");
 		if (entry) entry.value = answer;
-		const key = entry ? find(".value-of button") : answer ? find("[data-say=" + answer + "]") : find(".unknown, .now .no-help, .now .answers button");
+		const key = entry ? find(".value-of button") : answer ? find("[data-say=" + answer + "]") : find(".unknown") ?? find(".no-help") ?? find(".answers button");
 		const begun = performance.now();
 		window.pause = { Known: 0, Seen: 0 };
 		new MutationObserver((_, watch) => {

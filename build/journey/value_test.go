@@ -62,6 +62,6 @@ func TestTriageTakesValues(t *testing.T) {
 	must(t, b.Open(h.address+"triage/#who=technician&clear=yes&edit=gauge-ratio"))
 	now(t, b)
 	picture(t, b, "triage value with its calculator")
-	follow(t, b, ".now .guide a", "calculators/gauge-compare/")
+	follow(t, b, ".now .sources a", "calculators/gauge-compare/")
 	wantQuietConsole(t, b)
 }
