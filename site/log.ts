@@ -177,6 +177,7 @@ class Log {
     if (turn !== this.turn) return;
     this.taken = standing(all).filter(({ is, page, place }) => is === "reading" && page === this.page && place === this.place);
     this.fault.textContent = trouble;
+    this.showVerdict();
     this.rows.replaceChildren(...this.taken.map((entry) => this.row(entry)));
     this.rows.scrollTop = this.rows.scrollHeight;
     this.hand();
@@ -242,10 +243,12 @@ class Log {
   /** What the calculator says of the readings so far; a screen reader hears it when it changes. */
   private showVerdict(): void {
     if (this.block.querySelector(".waiting")?.textContent?.startsWith("Computing")) return;
-    const plot = this.block.querySelector(".answer svg.plot");
-    const verdict = this.block.querySelector(".answer .verdict");
-    const fault = [...this.block.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent);
-    const line = verdict?.cloneNode(true) ?? make("p", "waiting", (this.taken.length ? fault?.textContent : "") || "The verdict comes with the readings.");
+    // What stands behind before the first reading is the worked example: its verdict must not be taken for this machine's.
+    const own = this.taken.some((entry) => this.isWhole(entry)) ? this.block : undefined;
+    const plot = own?.querySelector(".answer .plot svg");
+    const verdict = own?.querySelector(".answer .verdict");
+    const fault = own && [...own.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent);
+    const line = verdict?.cloneNode(true) ?? make("p", "waiting", fault?.textContent || "The verdict comes with the readings.");
     if (this.stands.textContent === line.textContent && !plot) return;
     this.stands.replaceChildren(...(plot ? [plot.cloneNode(true)] : []), line);
   }

@@ -15,7 +15,7 @@ const (
 	// practice, no source): below it two wires touch, or the wrong pins were met.
 	leastWire = 1.0
 	// mostWire is the most that a pair of such a tube has, Ω (common practice, no
-	// source); the cards of the trade brief end at 16.8 Ω. Above it, without a card,
+	// source); the cards of our notes of the trade end at 16.8 Ω. Above it, without a card,
 	// something else is being measured.
 	mostWire = 100.0
 	// fewestCounts is where the display of a common meter ends at the latest, mostCounts
@@ -23,7 +23,7 @@ const (
 	// range that fits (common practice, no source).
 	fewestCounts, mostCounts, readCounts = 1999, 60_000, 200
 	// apart and joined bound what counts as no connection between parts that must
-	// not touch, Ω (trade brief, common practice).
+	// not touch, Ω (our notes of the trade, common practice).
 	apart, joined = 10e6, 1e6
 )
 
@@ -85,7 +85,7 @@ var Continuity = declare.Calculator{
 		In: []declare.Pair{{Name: "reading", Text: "8.4 Ω"}, {Name: "leads", Text: "0.3 Ω"}, {Name: "percent", Text: "1 %"}, {Name: "counts", Text: "3"}, {Name: "resolution", Text: "0.1 Ω"},
 			{Name: "low", Text: "6.9 Ω"}, {Name: "high", Text: "9.3 Ω"}},
 		Want: []declare.Pair{{Name: "resistance", Text: "8.10 ± 0.49 Ω"}, {Name: "state", Text: "continuous"}},
-		From: "trade brief, section 3, computed: 8.1 ± 0.49 Ω",
+		From: "our notes of the trade, section 3, computed: 8.1 ± 0.49 Ω",
 	},
 	Eval:  continuityEval,
 	Judge: continuityJudge,

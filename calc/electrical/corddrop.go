@@ -10,7 +10,7 @@ import (
 )
 
 // stopShare is the drop at which a machine must not run: the compressor's motor may
-// stall and both motor and lead overheat (trade brief, common practice).
+// stall and both motor and lead overheat (our notes of the trade, common practice).
 const stopShare = 0.10
 
 // thinnestGauge and thickestGauge bound the gauges of leads.
@@ -75,7 +75,7 @@ var CordDrop = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "length", Text: "30 m"}, {Name: "conductor", Text: "16 AWG"}, {Name: "current", Text: "9.5 A"}, {Name: "supply", Text: "120 V"}, {Name: "start", Text: "28 A"}},
 		Want: []declare.Pair{{Name: "drop", Text: "7.5 ± 1.2 V"}, {Name: "share", Text: "6.3 ± 1.0 %"}, {Name: "start-drop", Text: "22.1 ± 3.5 V"}},
-		From: "trade brief, section 7, computed: 7.5 V, 6.3 %, and 22 V at the start; ± by hand, 16 % of each",
+		From: "our notes of the trade, section 7, computed: 7.5 V, 6.3 %, and 22 V at the start; ± by hand, 16 % of each",
 	},
 	Eval:  cordEval,
 	Judge: cordJudge,

@@ -6,7 +6,7 @@ import (
 	"blankoff/calc/uncertainty"
 )
 
-// Where a shelf heater's resistance lies, Ω (trade brief); outside, something else was
+// Where a shelf heater's resistance lies, Ω (our notes of the trade); outside, something else was
 // measured, or in another unit.
 const leastHeater, mostHeater = 0.5, 200.0
 
@@ -78,7 +78,7 @@ var Heater = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "cold", Text: "35.1 Ω ± 0.7 Ω"}, {Name: "supply", Text: "120 V"}, {Name: "card", Text: "35.1 Ω"}},
 		Want: []declare.Pair{{Name: "power", Text: "410.3 ± 8.2 W"}, {Name: "current", Text: "3.419 ± 0.068 A"}, {Name: "state", Text: "as on the card"}},
-		From: "trade brief, section 10, machine CN14: 410 W at 120 V, 35.1 Ω; ± by hand, 2 % of each",
+		From: "our notes of the trade, section 10, machine CN14: 410 W at 120 V, 35.1 Ω; ± by hand, 2 % of each",
 	},
 	Eval:  heaterEval,
 	Judge: heaterJudge,

@@ -72,7 +72,7 @@ var Meter = declare.Calculator{
 		In: []declare.Pair{{Name: "reading", Text: "8.4 Ω"}, {Name: "leads", Text: "0.3 Ω"}, {Name: "percent", Text: "1 %"}, {Name: "counts", Text: "3"}, {Name: "resolution", Text: "0.1 Ω"},
 			{Name: "low", Text: "6.9 Ω"}, {Name: "high", Text: "9.3 Ω"}},
 		Want: []declare.Pair{{Name: "resistance", Text: "8.10 ± 0.49 Ω"}, {Name: "worst", Text: "0.69 Ω"}, {Name: "band", Text: "41 %"}},
-		From: "trade brief, section 3, computed: 8.1 ± 0.49 Ω, worst case 0.69 Ω; 2 · 0.488 Ω / 2.4 Ω by hand",
+		From: "our notes of the trade, section 3, computed: 8.1 ± 0.49 Ω, worst case 0.69 Ω; 2 · 0.488 Ω / 2.4 Ω by hand",
 	},
 	Eval:  meterEval,
 	Judge: meterJudge,

@@ -52,7 +52,7 @@ var TestCurrent = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "test", Text: "200 mA ± 5 %"}, {Name: "resistance", Text: "8.1 Ω"}, {Name: "normal", Text: "42 mA"}},
 		Want: []declare.Pair{{Name: "power", Text: "324 ± 32 mW"}, {Name: "share", Text: "2,270 ± 230 %"}, {Name: "normal-power", Text: "14.29 mW"}},
-		From: "trade brief, section 3, computed: 200 mA in 8.1 Ω is 324 mW, 23 times the normal 14.3 mW at 42 mA; ± by hand, twice 5 %",
+		From: "our notes of the trade, section 3, computed: 200 mA in 8.1 Ω is 324 mW, 23 times the normal 14.3 mW at 42 mA; ± by hand, twice 5 %",
 	},
 	Eval:  testCurrentEval,
 	Judge: testCurrentJudge,

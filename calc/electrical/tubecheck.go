@@ -18,7 +18,7 @@ const (
 // In an insulated tube the pairs A–B and C–D are wires and the four pairs across must be
 // apart. In a joined one four legs meet at a point, so each pair is the sum of two legs;
 // see fitLegs. A pair above the card's limit by less than a third is a doubt and no
-// fault: a contact is likelier than a worn wire (trade brief, common practice).
+// fault: a contact is likelier than a worn wire (our notes of the trade, common practice).
 var TubeCheck = declare.Calculator{
 	ID:       "tube-check",
 	Title:    "Sensor tube, all pins",
@@ -100,7 +100,7 @@ var TubeCheck = declare.Calculator{
 		In: []declare.Pair{{Name: "construction", Text: "insulated"}, {Name: "ab", Text: "8.0 Ω"}, {Name: "cd", Text: "14.5 Ω"}, {Name: "ac", Text: "OL"}, {Name: "ad", Text: "OL"}, {Name: "bc", Text: "OL"}, {Name: "bd", Text: "OL"},
 			{Name: "range-top", Text: "20 MΩ"}, {Name: "leads", Text: "0 Ω"}, {Name: "heater-low", Text: "6.9 Ω"}, {Name: "heater-high", Text: "9.3 Ω"}, {Name: "couple-low", Text: "12.4 Ω"}, {Name: "couple-high", Text: "16.8 Ω"}},
 		Want: []declare.Pair{{Name: "heater", Text: "8.00 ± 0.48 Ω"}, {Name: "couple", Text: "14.50 ± 0.54 Ω"}, {Name: "state", Text: "electrically intact; pins to the case not measured"}},
-		From: "trade brief, section 10, case 3: 8.0 Ω, 14.5 Ω and open across is an intact TQ-4; ± by hand",
+		From: "our notes of the trade, section 10, case 3: 8.0 Ω, 14.5 Ω and open across is an intact TQ-4; ± by hand",
 	},
 	Eval:  tubeEval,
 	Judge: tubeJudge,

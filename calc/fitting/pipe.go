@@ -29,7 +29,7 @@ type pipe struct {
 
 // pipes are the sizes met on these machines. The values of 13_threads.csv are published
 // (transcriptions agree); those of NPT 3/8 and 3/4 and of R and G 1/4 and 1 are from memory,
-// their diameters to 3/8 as in the trade brief.
+// their diameters to 3/8 as in our notes of the trade.
 var pipes = [...]pipe{
 	{npt, "1/16", 27, 0.3125 * inch, 0.160 * inch},
 	{npt, "1/8", 27, 0.405 * inch, 0.1615 * inch},

@@ -8,7 +8,7 @@ import (
 	"blankoff/calc/uncertainty"
 )
 
-// Accuracies taken of a pitch without ±: half a thread per inch of a count (trade brief),
+// Accuracies taken of a pitch without ±: half a thread per inch of a count (our notes of the trade),
 // in 1/m, and what a caliper gives over some threads, in m (common practice, no source).
 const (
 	countError = 0.5 / (inch * mm)

@@ -59,7 +59,7 @@ func threadJudge(r *declare.Result) {
 	}
 }
 
-// wraps is how a taper is taped (trade brief, common practice).
+// wraps is how a taper is taped (our notes of the trade, common practice).
 const wraps = "2 to 3 tight wraps on the male thread, clockwise seen from its end, starting one thread back (common practice)"
 
 // tape says how the joint of the one thread that fits is made.

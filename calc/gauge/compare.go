@@ -60,7 +60,7 @@ var Compare = declare.Calculator{
 		{Title: "Score E, agreement up to 1", Where: "ISO/IEC 17043 and ISO 13528, the form used in proficiency testing", Mark: declare.Published},
 		{Title: "Line with errors in both readings (York)", Where: "", Mark: declare.Memory},
 		{Title: "Dirt reads high at low pressure", Where: "testdata/reference/17_gauge_facts.csv, cases 17-O016 and 17-O017", Mark: declare.Published},
-		{Title: "Shape of dirt and of a wrong heater current", Where: "model tube of the trade brief", Mark: declare.Computed},
+		{Title: "Shape of dirt and of a wrong heater current", Where: "model tube of our notes of the trade", Mark: declare.Computed},
 		{Title: "Readings steady within 2 %, below 2,000 mTorr, three pressures", Where: "", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{"Write “agrees with gauge number so-and-so”, not “calibrated”: this is a comparison with one gauge."},
@@ -76,7 +76,7 @@ var Compare = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "readings", Text: "machine mTorr,reference mTorr\n410,92\n598,250\n1387,900\n4122,3000"}, {Name: "reference-accuracy", Text: "10 %"}, {Name: "machine-accuracy", Text: "20 %"}},
 		Want: []declare.Pair{{Name: "largest", Text: "3.9"}, {Name: "state", Text: "machine high by a constant: pattern of a dirty filament"}},
-		From: "trade brief, case 3, computed: E 3.9, dirty filament",
+		From: "our notes of the trade, case 3, computed: E 3.9, dirty filament",
 	},
 	Study: comparePairs,
 	Eval:  compareEval,

@@ -63,7 +63,7 @@ var GasCorrection = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Factors C of the gases; water vapour 0.5", Where: "INFICON BCG450 operating manual (tina40e1), p. 54, in testdata/reference/17_gauge_facts.csv", Mark: declare.Published},
-		{Title: "Water vapour 1.49 to 1.62", Where: "trade brief, 2.9, from kinetic theory with γ of 1.33 to 1.30", Mark: declare.Computed},
+		{Title: "Water vapour 1.49 to 1.62", Where: "our notes of the trade, 2.9, from kinetic theory with γ of 1.33 to 1.30", Mark: declare.Computed},
 		{Title: "Parts add in a mixture; nothing above 2,000 mTorr", Where: "", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{"It corrects for the gas, not for dirt: a gauge that disagrees in dry air stays wrong."},
@@ -75,7 +75,7 @@ var GasCorrection = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "reading", Text: "617 mTorr"}, {Name: "water-low", Text: "100 %"}, {Name: "water-high", Text: "100 %"}, {Name: "factor-low", Text: "1.5"}, {Name: "factor-high", Text: "1.7"}, {Name: "gauge", Text: "0 %"}},
 		Want: []declare.Pair{{Name: "best", Text: "386 ± 28 mTorr"}, {Name: "low", Text: "362.9 mTorr"}, {Name: "high", Text: "411.3 mTorr"}},
-		From: "trade brief, case 2, by hand: 617 / 1.6 = 385, 617 / 1.7 and 617 / 1.5; ± is ln(1.7 / 1.5) / √3 of it",
+		From: "our notes of the trade, case 2, by hand: 617 / 1.6 = 385, 617 / 1.7 and 617 / 1.5; ± is ln(1.7 / 1.5) / √3 of it",
 	},
 	Study: gasEntries,
 	Eval:  gasEval,

@@ -6,7 +6,7 @@ package gauge
 import "blankoff/calc/constant"
 
 // ceiling is the pressure above which a thermocouple gauge bends and its readings are
-// no measurement, Pa: 2,000 mTorr (trade brief, common practice).
+// no measurement, Pa: 2,000 mTorr (our notes of the trade, common practice).
 const ceiling = 2 * constant.Torr
 
 // thermalAccuracy is what a thermocouple gauge without a certificate is taken to keep,

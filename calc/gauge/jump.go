@@ -75,7 +75,7 @@ var Jump = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Choked flow of air", Where: "testdata/reference/06_choked_flow.csv, cases 06-O002 and 06-O006", Mark: declare.Computed},
-		{Title: "Discharge coefficient 0.6 to 0.85", Where: "trade brief, 2.4", Mark: declare.Computed},
+		{Title: "Discharge coefficient 0.6 to 0.85", Where: "our notes of the trade, 2.4", Mark: declare.Computed},
 		{Title: "1 mm, and what a port or a plug means", Where: "", Mark: declare.CommonPractice},
 		{Title: "17,547 mTorr: water vapour over water at 20 °C", Where: "Murphy and Koop (2005), equation 10", Mark: declare.Computed},
 	},
@@ -93,7 +93,7 @@ var Jump = declare.Calculator{
 		In: []declare.Pair{{Name: "before", Text: "211 mTorr"}, {Name: "after", Text: "47,300 mTorr"}, {Name: "interval", Text: "1 s"}, {Name: "return", Text: "209 mTorr"},
 			{Name: "volume", Text: "62.0 L ± 2.5 L"}, {Name: "speed", Text: "10.4 m³/h"}, {Name: "ultimate", Text: "18 mTorr"}, {Name: "port", Text: "10 mm"}},
 		Want: []declare.Pair{{Name: "leak", Text: "3,890 ± 790 mbar·L/s"}, {Name: "hole", Text: "5.55 ± 0.66 mm"}, {Name: "state", Text: "electrical or display"}},
-		From: "trade brief, case 5: 3,890 mbar·L/s, 5.5 mm, electrical; the hole with 201.26 mbar·L/s for each mm² (GNU units, case 06-O001) by hand; ±: √(0.2² + 0.0403²), and half of √(0.2² + 0.0403² + 0.125²)",
+		From: "our notes of the trade, case 5: 3,890 mbar·L/s, 5.5 mm, electrical; the hole with 201.26 mbar·L/s for each mm² (GNU units, case 06-O001) by hand; ±: √(0.2² + 0.0403²), and half of √(0.2² + 0.0403² + 0.125²)",
 	},
 	Study: jumpLegs,
 	Eval:  jumpEval,

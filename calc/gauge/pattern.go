@@ -27,7 +27,7 @@ var (
 )
 
 // bend is the pressure at which the response of the model tube has bent to a half, Pa:
-// 3,500 mTorr for the curve of the trade brief. With dirt it sets how much the gain
+// 3,500 mTorr for the curve of our notes of the trade. With dirt it sets how much the gain
 // rises with the offset: (1 + o/b)², the slope of that curve.
 const bend = 3.5 * constant.Torr
 

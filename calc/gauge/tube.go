@@ -53,7 +53,7 @@ var TubeSignal = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Signal falls as pressure rises", Where: "testdata/reference/17_gauge_facts.csv, case 17-O013", Mark: declare.Published},
-		{Title: "Signal goes with the heater's power, I²", Where: "trade brief, 2.9", Mark: declare.Computed},
+		{Title: "Signal goes with the heater's power, I²", Where: "our notes of the trade, 2.9", Mark: declare.Computed},
 		{Title: "Monotone cubic (Fritsch and Butland)", Where: "", Mark: declare.Memory},
 	},
 	Cautions: []string{"The card's curve is for a clean tube in air. Dirt and other gases lower the signal too."},
@@ -65,7 +65,7 @@ var TubeSignal = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "curve", Text: modelCurve}, {Name: "signal", Text: "7.20 mV"}, {Name: "step", Text: "1 mTorr"}, {Name: "tube", Text: "20 %"}},
 		Want: []declare.Pair{{Name: "pressure", Text: "100 ± 20 mTorr"}},
-		From: "trade brief, 2.9: the model tube gives 7.20 mV at 100 mTorr; ± 20 % as given",
+		From: "our notes of the trade, 2.9: the model tube gives 7.20 mV at 100 mTorr; ± 20 % as given",
 	},
 	Study: tubeCurve,
 	Eval:  tubeEval,
@@ -73,7 +73,7 @@ var TubeSignal = declare.Calculator{
 	Plot:  &tubePlot,
 }
 
-// modelCurve is the invented tube TQ-4 of the trade brief, 9.6 mV / (1 + 12 p / (p + 3,500 mTorr)).
+// modelCurve is the invented tube TQ-4 of our notes of the trade, 9.6 mV / (1 + 12 p / (p + 3,500 mTorr)).
 const modelCurve = "signal mV,pressure mTorr\n9.57,1\n9.28,10\n8.21,50\n7.20,100\n5.33,250\n3.84,500\n2.62,1000\n1.79,2000\n0.971,10000\n0.817,30000\n0.742,760000"
 
 func curveOf(x *declare.Numbers) *curve {

@@ -69,14 +69,14 @@ var DryingTime = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "water", Text: "3.6 kg ± 0 %"}, {Name: "power", Text: "142 W"}, {Name: "heat", Text: "2,834 kJ/kg"}, {Name: "planned", Text: "20 h"}},
 		Want: []declare.Pair{{Name: "rate", Text: "180 g/h"}, {Name: "throughput", Text: "67.65 mbar·L/s"}, {Name: "needed", Text: "141.7 W"}, {Name: "limits", Text: "heat"}},
-		From: "trade brief, 2.2: 3.6 kg in 20 h is 180 g/h, 68 mbar·L/s, and needs 142 W at 2,834 kJ/kg; digits by GNU units 2.22",
+		From: "our notes of the trade, 2.2: 3.6 kg in 20 h is 180 g/h, 68 mbar·L/s, and needs 142 W at 2,834 kJ/kg; digits by GNU units 2.22",
 	},
 	Eval:  dryingEval,
 	Judge: dryingJudge,
 }
 
 const (
-	vapourGamma = 1.33   // ratio of specific heats of water vapour (trade brief, 2.9)
+	vapourGamma = 1.33   // ratio of specific heats of water vapour (our notes of the trade, 2.9)
 	roomKelvin  = 293.15 // 20 °C, at which throughputs are counted
 
 	endless = math.MaxFloat64 // kg/s, of a limit that is not there

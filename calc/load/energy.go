@@ -39,8 +39,8 @@ var Energy = declare.Calculator{
 		"C = c E; E in kWh",
 	},
 	Sources: []declare.Source{
-		{Title: "Heat of ice: 2.05 kJ/(kg·K) and 334 kJ/kg", Where: "trade brief, section 7, no. 30", Mark: declare.Memory},
-		{Title: "Losses of a thaw, 1.3 to 2 times", Where: "trade brief, section 7, no. 30", Mark: declare.CommonPractice},
+		{Title: "Heat of ice: 2.05 kJ/(kg·K) and 334 kJ/kg", Where: "our notes of the trade, section 7, no. 30", Mark: declare.Memory},
+		{Title: "Losses of a thaw, 1.3 to 2 times", Where: "our notes of the trade, section 7, no. 30", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{"An estimate for a quote: a compressor's power changes with its room and its load."},
 	Hazards:  []string{},
@@ -48,7 +48,7 @@ var Energy = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "ice", Text: "3.6 kg"}, {Name: "temperature", Text: "-34 °C"}, {Name: "losses", Text: "1"}, {Name: "price", Text: "0.30"}},
 		Want: []declare.Pair{{Name: "melt", Text: "0.4037 kWh"}, {Name: "energy", Text: "0.4037 kWh"}, {Name: "cost", Text: "0.1211"}},
-		From: "trade brief, section 7: 1.45 MJ = 0.40 kWh; digits by GNU units 2.22",
+		From: "our notes of the trade, section 7: 1.45 MJ = 0.40 kWh; digits by GNU units 2.22",
 	},
 	Eval:  energyEval,
 	Judge: energyJudge,

@@ -35,8 +35,8 @@ var IceLoad = declare.Calculator{
 		"m* = m / (s + U); U is the expanded uncertainty of s, rounded down to two figures",
 	},
 	Sources: []declare.Source{
-		{Title: "Balance of the dry matter", Where: "trade brief, section 7, no. 26", Mark: declare.CommonPractice},
-		{Title: "Water content ± 5 % of the fresh mass where none is stated", Where: "trade brief, section 7", Mark: declare.CommonPractice},
+		{Title: "Balance of the dry matter", Where: "our notes of the trade, section 7, no. 26", Mark: declare.CommonPractice},
+		{Title: "Water content ± 5 % of the fresh mass where none is stated", Where: "our notes of the trade, section 7", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{"A full trap warms and lets vapour through to the pump. Thaw, drain and dry it before the next batch."},
 	Hazards:  []string{"cold", "food"},
@@ -44,7 +44,7 @@ var IceLoad = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "mass", Text: "4.8 kg"}, {Name: "water", Text: "82 %"}, {Name: "residual", Text: "3 %"}, {Name: "capacity", Text: "3.6 kg"}},
 		Want: []declare.Pair{{Name: "removed", Text: "3.91 ± 0.25 kg"}, {Name: "share", Text: "108.6 ± 6.9 %"}},
-		From: "trade brief, section 7: 3.91 kg, above 3.6 kg; ± by hand: 4.8 kg · 0.05 / 0.97",
+		From: "our notes of the trade, section 7: 3.91 kg, above 3.6 kg; ± by hand: 4.8 kg · 0.05 / 0.97",
 	},
 	Eval:  iceEval,
 	Judge: iceJudge,

@@ -7,7 +7,7 @@ import (
 	"blankoff/calc/vapour"
 )
 
-// Heat of ice, from memory (trade brief, section 7): to warm it, J/(kg·K), a mean over
+// Heat of ice, from memory (our notes of the trade, section 7): to warm it, J/(kg·K), a mean over
 // the temperatures of a trap, and to melt it, J/kg.
 const (
 	iceHeat  = 2050.0

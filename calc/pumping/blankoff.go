@@ -42,7 +42,7 @@ var BlankOff = declare.Calculator{
 	},
 	Sources: []declare.Source{
 		{Title: "Inlet capped, ballast closed, oil warm after 20 to 30 min; steady within 2 % in 5 min; wet oil above three times the limit", Where: "", Mark: declare.CommonPractice},
-		{Title: "Water at 20 °C has 17.5 Torr of its own: free water keeps any pump from its limit", Where: "trade brief, 2.7", Mark: declare.Computed},
+		{Title: "Water at 20 °C has 17.5 Torr of its own: free water keeps any pump from its limit", Where: "our notes of the trade, 2.7", Mark: declare.Computed},
 		{Title: "Verdict by guard bands", Where: "JCGM 106:2012; ISO 14253-1", Mark: declare.Memory},
 	},
 	Cautions: []string{
@@ -55,7 +55,7 @@ var BlankOff = declare.Calculator{
 		In: []declare.Pair{{Name: "log", Text: "time min,pressure mTorr\n20,702\n25,694\n30,690"}, {Name: "limit", Text: "45 mTorr"}, {Name: "ballast", Text: "closed"}, {Name: "oil", Text: "warm"},
 			{Name: "warm", Text: "30 min"}},
 		Want: []declare.Pair{{Name: "reached", Text: "690 ± 140 mTorr"}, {Name: "state", Text: "wet oil suspected"}},
-		From: "trade brief, case 6: blank-off 690 mTorr, wet loads; ± 20 % by hand",
+		From: "our notes of the trade, case 6: blank-off 690 mTorr, wet loads; ± 20 % by hand",
 	},
 	Study: blankStudy,
 	Eval:  blankEval,

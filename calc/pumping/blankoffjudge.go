@@ -19,7 +19,7 @@ type blankLog struct {
 
 const (
 	fiveMinutes = 300.0
-	steadyShare = 0.02 // in five minutes (trade brief, procedure P-e)
+	steadyShare = 0.02 // in five minutes (our notes of the trade, procedure P-e)
 	wetAbove    = 3.0  // times the limit; common practice, no source
 	leastWarm   = 20 * 60.0
 	fullWarm    = 30 * 60.0

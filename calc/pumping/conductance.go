@@ -7,7 +7,7 @@ import (
 )
 
 // hoseAccuracy is how far Knudsen's formula is trusted for a real hose, ± of the
-// conductance (trade brief, table of calculators, row 9): bores are nominal, hoses bend.
+// conductance (our notes of the trade, table of calculators, row 9): bores are nominal, hoses bend.
 const hoseAccuracy = 0.15
 
 // Conductance is what one hose or tube lets through.

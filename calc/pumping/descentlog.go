@@ -20,7 +20,7 @@ type descentLog struct {
 	needs       float64  // the least of it for a pass: half of the curve (chosen here), as a leak shows late
 }
 
-// splitAt is where the early part ends, as ln of 1,000 mTorr in Pa (trade brief, 2.6).
+// splitAt is where the early part ends, as ln of 1,000 mTorr in Pa (our notes of the trade, 2.6).
 const splitAt = 4.892770018216132
 
 // gaugeRoom keeps the first reading above the split while the gauge's error is varied: a

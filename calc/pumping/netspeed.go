@@ -11,7 +11,7 @@ import (
 //
 // A hose's conductance depends on the mean pressure in it, which depends on the gas flow,
 // which depends on the conductance. Taking the chamber's pressure throughout, in one pass,
-// promises a third too much (trade brief, 2.6). Here the pump's inlet pressure is varied
+// promises a third too much (our notes of the trade, 2.6). Here the pump's inlet pressure is varied
 // until the chamber that goes with it is the one asked for.
 var NetSpeed = declare.Calculator{
 	ID:       "net-speed",
@@ -58,7 +58,7 @@ var NetSpeed = declare.Calculator{
 		In: []declare.Pair{{Name: "speed", Text: "5.1 m³/h"}, {Name: "blank-off", Text: "25 mTorr"}, {Name: "line", Text: "part,bore mm,length m\nhose,12,1.20"},
 			{Name: "pressure", Text: "200 mTorr"}},
 		Want: []declare.Pair{{Name: "net", Text: "0.356 ± 0.043 L/s"}, {Name: "inlet", Text: "75.2 ± 8.2 mTorr"}},
-		From: "trade brief, 2.6, computed: 0.36 L/s; figures and ± by a separate program that halves an interval",
+		From: "our notes of the trade, 2.6, computed: 0.36 L/s; figures and ± by a separate program that halves an interval",
 	},
 	Study: netStudy,
 	Eval:  netEval,

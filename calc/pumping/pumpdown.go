@@ -44,7 +44,7 @@ var PumpDown = declare.Calculator{
 		"t = (V/S) ln((p₁ − pᵤ) / (p₂ − pᵤ)); what comes of it with no line and no load",
 	},
 	Sources: []declare.Source{
-		{Title: "Gas balance of a pumped volume, and its closed form", Where: "trade brief, 2.6; cases of testdata/reference/04_pumpdown.csv", Mark: declare.Computed},
+		{Title: "Gas balance of a pumped volume, and its closed form", Where: "our notes of the trade, 2.6; cases of testdata/reference/04_pumpdown.csv", Mark: declare.Computed},
 		{Title: "Walls: 1/t for metal, held at its value of the first minute before that", Where: "O'Hanlon, A User's Guide to Vacuum Technology (the law)", Mark: declare.Published},
 		{Title: "Knudsen's formula for each part at its own mean pressure", Where: "Leybold, Fundamentals of Vacuum Technology, eq. 1.26", Mark: declare.Published},
 		{Title: "± 10 % of a pump's speed, ± 20 % of its blank-off pressure, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},

@@ -71,7 +71,7 @@ var PumpDownLog = declare.Calculator{
 			{Name: "log", Text: "time min,pressure mTorr\n1.5,4980\n2,1750\n3,888\n5,770\n8,741\n12,726\n20,714\n30,708"},
 			{Name: "volume", Text: "24.0 L ± 1.0 L"}, {Name: "expected", Text: "time min,pressure mTorr\n1.5,4350\n2,1170\n3,358\n5,208\n8,156\n12,125\n20,97\n30,82"}, {Name: "speed", Text: "5.1 m³/h"}},
 		Want: []declare.Pair{{Name: "state", Text: "high in the late part: a leak, vapour, the pump's blank-off, or the gauge"}},
-		From: "trade brief, case 6: weak oil",
+		From: "our notes of the trade, case 6: weak oil",
 	},
 	Study: logStudy,
 	Eval:  logEval,

@@ -37,7 +37,7 @@ func platinumCelsius(ratio float64) float64 {
 }
 
 // platinumAllowed is the error in kelvin that a class of IEC 60751 allows at t °C
-// (published for A; B away from 0 °C from memory and the trade brief's check value).
+// (published for A; B away from 0 °C from memory and our notes of the trade's check value).
 func platinumAllowed(class string, t float64) float64 {
 	if class == "A" {
 		return 0.15 + 0.002*math.Abs(t)

@@ -57,7 +57,7 @@ var RTD = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "reading", Text: "83.48 Ω ± 0.08 Ω"}, {Name: "reference", Text: "-42 °C ± 0.3 K"}},
 		Want: []declare.Pair{{Name: "temperature", Text: "−42.00 ± 0.20 °C"}, {Name: "expected", Text: "83.48 ± 0.12 Ω"}, {Name: "error", Text: "0.00 ± 0.36 K"}, {Name: "allowed", Text: "0.51 K"}},
-		From: "trade brief, section 7, computed: 83.48 Ω, class B ± 0.51 K; ± by hand from 0.397 Ω/K",
+		From: "our notes of the trade, section 7, computed: 83.48 Ω, class B ± 0.51 K; ± by hand from 0.397 Ω/K",
 	},
 	Study: rtdStudy,
 	Eval:  rtdEval,

@@ -13,7 +13,7 @@ import (
 const thermistorHot, thermistorCold = 200 + constant.ZeroCelsius, -90 + constant.ZeroCelsius
 
 // probeRule is the error of a probe that the shop allows where nothing else is entered, K
-// (trade brief, common practice).
+// (our notes of the trade, common practice).
 const probeRule = 2.0
 
 // Thermistor is a sensor whose resistance falls as it warms (NTC).
@@ -77,7 +77,7 @@ var Thermistor = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "reading", Text: "220.8 kΩ ± 0.5 %"}, {Name: "r25", Text: "10 kΩ ± 1 %"}, {Name: "beta", Text: "3740 K ± 1 %"}},
 		Want: []declare.Pair{{Name: "temperature", Text: "−34.0 ± 3.5 °C"}},
-		From: "trade brief, section 7, computed: 220.8 kΩ at −34 °C; ± by hand: 0.08 K, 0.15 K and 0.47 K, and for the form 46 K × 59/298 × 134/348 = 3.51 K; root of the sum of squares",
+		From: "our notes of the trade, section 7, computed: 220.8 kΩ at −34 °C; ± by hand: 0.08 K, 0.15 K and 0.47 K, and for the form 46 K × 59/298 × 134/348 = 3.51 K; root of the sum of squares",
 	},
 	Study: thermistorStudy,
 	Eval:  thermistorEval,

@@ -57,7 +57,7 @@ var Balance = declare.Calculator{
 		"p = p_ice(T); vapour pressure over ice, solved for its temperature",
 	},
 	Sources: []declare.Source{
-		{Title: "Steady state: gas load = net speed × (pressure − end pressure)", Where: "O'Hanlon, A User's Guide to Vacuum Technology, as the trade brief cites it", Mark: declare.Published},
+		{Title: "Steady state: gas load = net speed × (pressure − end pressure)", Where: "O'Hanlon, A User's Guide to Vacuum Technology, as our notes of the trade cite it", Mark: declare.Published},
 		{Title: "Vapour pressure over ice", Where: "Murphy and Koop, Q. J. R. Meteorol. Soc. 131 (2005), equation 7", Mark: declare.Published},
 		{Title: "20 % for a gauge without a certificate", Mark: declare.Memory},
 		{Title: "10 % for a net speed without a ±", Mark: declare.Memory},
@@ -144,12 +144,12 @@ func balanceJudge(r *declare.Result) {
 		"With this leak the chamber settles at {pressure}, which may lie on either side of {limit}. Pumping until the reading stands still would settle it.")
 }
 
-// waterInRoom is the vapour pressure of water at 20 °C, Pa (17,547 mTorr; trade brief,
+// waterInRoom is the vapour pressure of water at 20 °C, Pa (17,547 mTorr; our notes of the trade,
 // computed there from Murphy and Koop): more than that is no vapour in such a machine.
 const waterInRoom = 2339.4
 
 // thermalInVapour is by how much a thermal gauge reads water vapour too high: the middle
-// of 1.5 to 1.6 (trade brief 2.9, computed there).
+// of 1.5 to 1.6 (our notes of the trade 2.9, computed there).
 const thermalInVapour = 1.55
 
 // orVapour names the other explanations of a steady reading. That it cannot be vapour is

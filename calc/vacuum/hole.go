@@ -11,7 +11,7 @@ import (
 // hole in a thin wall, where the gas goes as fast as it can, and a long narrow capillary,
 // where it rubs along the wall.
 //
-// The discharge coefficient lies between 0.6 for a sharp edge and 0.85 (trade brief). 0.8
+// The discharge coefficient lies between 0.6 for a sharp edge and 0.85 (our notes of the trade). 0.8
 // ± 0.2 covers that: it reaches from 0.6 to 1, the most there can be.
 var Hole = declare.Calculator{
 	ID:       "hole",

@@ -8,7 +8,7 @@ import (
 )
 
 // weather is how far the pressure at a place strays from the standard atmosphere,
-// as a share of it: ± 3 % (trade brief, common practice, no source).
+// as a share of it: ± 3 % (our notes of the trade, common practice, no source).
 const weather = 0.03
 
 // Pressure turns a reading into the absolute pressure, whatever it is counted from.

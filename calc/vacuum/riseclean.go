@@ -64,7 +64,7 @@ func (f *riseFit) furthest() (at int, distance, freedom float64) {
 }
 
 // settled is how long the valve's own bend lasts after closing: it moves gas, and the
-// gauge follows slowly (trade brief 2.5, common practice).
+// gauge follows slowly (our notes of the trade 2.5, common practice).
 const settled = 120.0
 
 // early counts the readings of the first two minutes, if the log is long enough to do

@@ -8,7 +8,7 @@ import (
 
 // The three shapes that the rise of a closed chamber is tried for. Gas that enters at a
 // steady rate gives the first; vapour that runs to the pressure of what it comes from
-// gives the second (trade brief, 2.3 and 2.5).
+// gives the second (our notes of the trade, 2.3 and 2.5).
 const (
 	straight   = iota // p₀ + m t
 	saturating        // p₀ + A (1 − exp(−t/τ)), A not negative
@@ -21,7 +21,7 @@ var (
 )
 
 const (
-	// decisive is the lead in AICc that settles which shape it is (trade brief, 2.5; common
+	// decisive is the lead in AICc that settles which shape it is (our notes of the trade, 2.5; common
 	// practice for the “considerably less support” of Burnham & Anderson, 2.6).
 	decisive = 4.0
 )

@@ -209,7 +209,7 @@ func (t *riseTest) decides() float64 {
 		least = long
 	}
 	if rate, _ := t.Out("rate"); rate > 0 && 10*t.step/rate > least {
-		least = 10 * t.step / rate // fewer steps are guessed rather than read (trade brief, common practice)
+		least = 10 * t.step / rate // fewer steps are guessed rather than read (our notes of the trade, common practice)
 	}
 	return 60 * roundUp(least/60)
 }

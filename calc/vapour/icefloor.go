@@ -53,10 +53,10 @@ var IceFloor = declare.Calculator{
 	Sources: []declare.Source{
 		{Title: "Vapour pressure of ice", Where: "Murphy and Koop, Q. J. R. Meteorol. Soc. 131 (2005), equation 7", Mark: declare.Published},
 		{Title: "Vapour pressure of water, above 0.01 °C", Where: "IAPWS R7-97 (2012), equation 30", Mark: declare.Published},
-		{Title: "A thermal gauge shows 1.49 to 1.62 times by kinetic theory, 2.0 times by one maker's factor 0.5", Where: "INFICON BCG450 operating manual (tina40e1), p. 54, and trade brief, 2.9", Mark: declare.Published},
+		{Title: "A thermal gauge shows 1.49 to 1.62 times by kinetic theory, 2.0 times by one maker's factor 0.5", Where: "INFICON BCG450 operating manual (tina40e1), p. 54, and our notes of the trade, 2.9", Mark: declare.Published},
 		{Title: "The ice surface is up to 5 K warmer than the coil's sensor", Where: "", Mark: declare.CommonPractice},
 		{Title: "Gauge ± 20 % where nothing is stated", Where: "", Mark: declare.Memory},
-		{Title: "Sensor ± 1 K", Where: "trade brief, section 7", Mark: declare.CommonPractice},
+		{Title: "Sensor ± 1 K", Where: "our notes of the trade, section 7", Mark: declare.CommonPractice},
 	},
 	Cautions: []string{
 		"The surface of the ice is warmer than the sensor on the coil, the more the thicker the ice: its floor is higher.",
@@ -70,7 +70,7 @@ var IceFloor = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "temperature", Text: "-34 °C"}, {Name: "reading", Text: "350 mTorr"}},
 		Want: []declare.Pair{{Name: "floor", Text: "187 ± 20 mTorr"}, {Name: "state", Text: "near the floor, not settled"}},
-		From: "trade brief, 2.2: 187 mTorr at -34 °C; ± by hand: 10.8 % for 1 K",
+		From: "our notes of the trade, 2.2: 187 mTorr at -34 °C; ± by hand: 10.8 % for 1 K",
 	},
 	Eval:  floorEval,
 	Judge: floorJudge,

@@ -9,7 +9,7 @@ import (
 // solvents hold what is taken where the reader gives no data of his own: density at
 // 20 °C kg/m³, molar mass kg/mol, the two flammable limits as shares of the volume, and
 // the exposure limit as a share. The limits of isopropyl alcohol are published (NIOSH
-// Pocket Guide, as the trade brief quotes it); all other values are from memory.
+// Pocket Guide, as our notes of the trade quotes it); all other values are from memory.
 var solvents = [...]struct {
 	id string
 	data
@@ -78,7 +78,7 @@ var SolventVapour = declare.Calculator{
 		"c ≤ 0.1 L; and c ≤ E, taken as a limit at every moment",
 	},
 	Sources: []declare.Source{
-		{Title: "Isopropyl alcohol: 2.0 to 12.7 %, 400 ppm", Where: "NIOSH Pocket Guide, as quoted in the trade brief, P-h", Mark: declare.Published},
+		{Title: "Isopropyl alcohol: 2.0 to 12.7 %, 400 ppm", Where: "NIOSH Pocket Guide, as quoted in our notes of the trade, P-h", Mark: declare.Published},
 		{Title: "Densities and molar masses; all limits of ethanol and acetone", Where: "", Mark: declare.Memory},
 		{Title: "No more than 10 % of the lower explosive limit", Where: "", Mark: declare.CommonPractice},
 	},
@@ -96,7 +96,7 @@ var SolventVapour = declare.Calculator{
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "amount", Text: "5 mL ± 0 %"}, {Name: "solvent", Text: "isopropyl alcohol"}, {Name: "space", Text: "24 L ± 0 %"}, {Name: "place", Text: "closed"}},
 		Want: []declare.Pair{{Name: "vapour", Text: "1.571 L"}, {Name: "concentration", Text: "65,460 ppm"}},
-		From: "trade brief, P-h: 1.6 L of vapour, 6.5 % in a closed 24 L chamber; digits by GNU units 2.22: 5 mL × 0.785 g/mL / (60.10 g/mol) × gasconstant × 293.15 K / atm",
+		From: "our notes of the trade, P-h: 1.6 L of vapour, 6.5 % in a closed 24 L chamber; digits by GNU units 2.22: 5 mL × 0.785 g/mL / (60.10 g/mol) × gasconstant × 293.15 K / atm",
 	},
 	Eval:  solventEval,
 	Judge: solventJudge,
