@@ -248,9 +248,12 @@ class Log {
     const plot = own?.querySelector(".answer .plot svg");
     const verdict = own?.querySelector(".answer .verdict");
     const fault = own && [...own.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent);
-    const line = verdict?.cloneNode(true) ?? make("p", "waiting", fault?.textContent || "The verdict comes with the readings.");
-    if (this.stands.textContent === line.textContent && !plot) return;
-    this.stands.replaceChildren(...(plot ? [plot.cloneNode(true)] : []), line);
+    const line = (verdict?.cloneNode(true) as HTMLElement | undefined) ?? make("p", "waiting", fault?.textContent || "The verdict comes with the readings.");
+    // The word stands above the plot, always in sight; why, below it.
+    const because = line.querySelector(".because");
+    const parts = [line, ...(plot ? [plot.cloneNode(true)] : []), ...(because ? [because] : [])];
+    if (this.stands.textContent === parts.map((part) => part.textContent).join("") && !plot) return;
+    this.stands.replaceChildren(...parts);
   }
 }
 

@@ -103,7 +103,7 @@ func TestLogByTap(t *testing.T) {
 	}
 	var answer struct{ Verdict, Text string }
 	must(t, b.Until("the verdict is there", func() (bool, error) {
-		err := b.Script(&answer, `const line = document.querySelector(".log .verdict"); return { Verdict: line?.dataset.is ?? "", Text: line?.querySelector(".because").textContent ?? "" }`)
+		err := b.Script(&answer, `const line = document.querySelector(".log .verdict"); return { Verdict: line?.dataset.is ?? "", Text: document.querySelector(".log .stands > .because")?.textContent ?? "" }`)
 		return answer.Verdict != "", err
 	}))
 	request := declare.Request{ID: "rise-log"}
