@@ -16,7 +16,7 @@ import { wear } from "./wear";
 import { add, current, entriesOf, onChange, type Entry } from "./work";
 
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
-const REST = 1000;
+const REST = 300;
 
 /** So much of a step's text stands in the record, in characters. */
 const WORDS = 160;

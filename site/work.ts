@@ -93,12 +93,13 @@ function database(): Promise<IDBDatabase> {
 
 type Act<T> = (jobs: IDBObjectStore, entries: IDBObjectStore) => IDBRequest<T> | undefined;
 
-/** Runs one transaction; what it gives is there only when all of it is on the disk. */
-async function transact<T>(mode: IDBTransactionMode, act: Act<T>): Promise<T | undefined> {
+/** Runs one transaction; what it gives is there only when all of it is on the disk. Whole: nothing follows, so that it need not wait to be committed. */
+async function transact<T>(mode: IDBTransactionMode, act: Act<T>, whole = false): Promise<T | undefined> {
   const db = await database();
   return new Promise((resolve, reject) => {
     const step = db.transaction(["jobs", "entries"], mode, { durability: "strict" });
     const asked = act(step.objectStore("jobs"), step.objectStore("entries"));
+    if (whole) step.commit();
     step.oncomplete = () => resolve(asked?.result);
     step.onabort = step.onerror = () => reject(step.error ?? asked?.error ?? new Error("the store refused"));
   });
@@ -116,9 +117,9 @@ function fail(cause: unknown): void {
 }
 
 /** Writes; what the store refuses stays loose, and `trouble` says so. */
-async function write<T>(act: Act<T>, keepLoose: () => void, done = () => {}): Promise<T | undefined> {
+async function write<T>(act: Act<T>, keepLoose: () => void, done = () => {}, whole = false): Promise<T | undefined> {
   try {
-    const result = await transact("readwrite", act);
+    const result = await transact("readwrite", act, whole);
     done();
     tellAll();
     return result;
@@ -168,6 +169,7 @@ function remembered(storage: () => Storage): string | undefined {
 /** Makes a job this tab's. */
 export function choose(id: string): void {
   here = id;
+  mine = undefined;
   for (const storage of [sessionStorageOf, localStorageOf]) {
     try {
       storage().setItem(LAST, id);
@@ -182,6 +184,7 @@ export async function begin(what: Partial<Job> = {}): Promise<Job> {
   const job: Job = { machine: "", serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
   await change(job);
   choose(job.id);
+  mine = Promise.resolve(job);
   return job;
 }
 
@@ -190,23 +193,22 @@ export async function change(job: Job): Promise<void> {
   await write((all) => all.put(job), () => loose.jobs.push(job));
 }
 
-let beginning: Promise<Job> | undefined;
+/** The job that is written to. It is known ahead, so that what happens while a page is left can still be kept. */
+let mine: Promise<Job> | undefined;
+channel?.addEventListener("message", () => (mine = undefined)); // another tab may have erased it
 
-/** The job that is written to: the first tap of a day must not ask for a serial number, so it begins one without. */
-async function needed(): Promise<Job> {
-  beginning ??= current().then((job) => job ?? begin());
-  try {
-    return await beginning;
-  } finally {
-    beginning = undefined;
-  }
+/** The first tap of a day must not ask for a serial number, so it begins a job without. */
+function needed(): Promise<Job> {
+  mine ??= current().then((job) => job ?? begin());
+  mine.catch(() => (mine = undefined));
+  return mine;
 }
 
 /** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
 export async function add(what: New, done?: () => void, stamp = now()): Promise<Entry> {
   const entry: Omit<Entry, "key"> = { ...what, job: (await needed()).id, ...stamp };
   let key = LOOSE + loose.entries.length;
-  const kept = await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }), done);
+  const kept = await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }), done, true);
   key = (kept as number | undefined) ?? key;
   return { ...entry, key };
 }
@@ -243,6 +245,7 @@ export async function take(job: Job, entries: Entry[]): Promise<Job> {
 
 /** Removes one job with all of its entries. */
 export async function forget(id: string): Promise<void> {
+  mine = undefined;
   loose.jobs = loose.jobs.filter((job) => job.id !== id);
   loose.entries = loose.entries.filter((entry) => entry.job !== id);
   await write<unknown>((all, rows) => {
@@ -261,7 +264,7 @@ export async function forget(id: string): Promise<void> {
 export async function eraseAll(): Promise<void> {
   loose.jobs = [];
   loose.entries = [];
-  here = undefined;
+  here = mine = undefined;
   await write<unknown>((all, rows) => {
     rows.clear();
     all.clear();

@@ -69,6 +69,35 @@ var acts = []struct {
 			return strings.HasPrefix(now(t, r.Browser).Progress, "1 answered"), nil
 		}))
 	}},
+	{"log a rise by tap", func(t *testing.T, r reader) {
+		openLog(t, r.Browser, r.host.address+"calculators/rise-log/")
+		tap(t, r.Browser, ".log .take")
+		untilRows(t, r.Browser, "clock started")
+		takeReading(t, r.Browser, "120")
+		untilRows(t, r.Browser, "clock started; 120 mTorr")
+	}},
+	{"lock and resume", func(t *testing.T, r reader) {
+		openLog(t, r.Browser, r.host.address+"calculators/rise-log/")
+		untilRows(t, r.Browser, "clock started; 120 mTorr")
+		takeReading(t, r.Browser, "131")
+		untilRows(t, r.Browser, "clock started; 120 mTorr; 131 mTorr")
+		openSteps(t, r.Browser, r.host.address+risePage)
+		untilStep(t, r.Browser, "step-1", isDone)
+	}},
+	{"hand the job on", func(t *testing.T, r reader) {
+		must(t, r.Open(r.host.address+"record/"))
+		r.untilText(t, ".job-sheet h3", "Chamber rise test")
+		must(t, r.Script(nil, catches))
+		keyNamed(t, r.Browser, "Share as text")
+		text := caught(t, r.Browser)
+		for _, part := range []string{"Step 1 done", "Verdict: Pass", "120 mTorr", "131 mTorr"} {
+			if !strings.Contains(text, part) {
+				t.Errorf("the text lacks %q:\n%s", part, text)
+			}
+		}
+		keyNamed(t, r.Browser, "Save as a file")
+		wantRecord(t, caught(t, r.Browser), true)
+	}},
 }
 
 // wantNarrow: each engine shows the site as wide as the smallest phone.
