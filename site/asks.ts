@@ -1,5 +1,6 @@
 // What one screen of the triage is made of: the keys for an answer, and what to know of a step before it is done.
 import { make } from "./answer";
+import { button } from "./key";
 import { UNKNOWN } from "./told";
 import type { Finding, Step, Words } from "./words";
 import { time } from "./weighed";
@@ -15,13 +16,6 @@ export interface Next {
 
 export function keys(name: string, ...parts: Node[]): HTMLElement {
   return make("div", name, ...parts);
-}
-
-export function button(words: string, act: (key: HTMLElement) => void, kind = ""): HTMLElement {
-  const key = make("button", kind, words) as HTMLButtonElement;
-  key.type = "button";
-  key.addEventListener("click", () => act(key));
-  return key;
 }
 
 export function answerKeys(finding: Finding, said: string | undefined, say: (answer: string) => void, last: Node): Node[] {

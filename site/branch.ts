@@ -2,6 +2,7 @@
 // press, another tab and a page without scripts follow the link as always.
 import { make } from "./answer";
 import { button } from "./key";
+import { pageOf } from "./place";
 
 type Started = (part: HTMLElement, page: string) => void;
 
@@ -20,9 +21,9 @@ const root = new URL(document.documentElement.dataset.root || "./", location.hre
 
 /** Guides of this site only: a list, or a calculator's own page, is better off alone. */
 function pageBelowRoot({ href }: HTMLAnchorElement): string | undefined {
-  const { origin, pathname } = new URL(href);
-  if (origin !== root.origin || pathname === location.pathname) return undefined;
-  return pathname.slice(root.pathname.length).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
+  const { pathname } = new URL(href);
+  if (!href.startsWith(root.href) || pathname === location.pathname) return undefined;
+  return pageOf(pathname).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
 }
 
 let count = 0;

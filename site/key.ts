@@ -1,9 +1,10 @@
-/** A button with a word on it. */
-export function button(label: string, act: () => void): HTMLButtonElement {
-  const key = document.createElement("button");
+import { make } from "./answer";
+
+/** A button with a word on it; kind is its class. */
+export function button(label: string, act: (key: HTMLButtonElement) => void, kind = ""): HTMLButtonElement {
+  const key = make("button", kind, label) as HTMLButtonElement;
   key.type = "button";
-  key.textContent = label;
-  key.addEventListener("click", act);
+  key.addEventListener("click", () => act(key));
   return key;
 }
 

@@ -47,8 +47,7 @@ class Log {
     this.values = this.timed ? columns.slice(1) : columns;
     this.unit.append(...this.values[0]![2].map((unit) => new Option(unit)));
     this.unit.setAttribute("aria-label", "Unit of the reading");
-    this.take = button("", () => void this.enter());
-    this.take.className = "take";
+    this.take = button("", () => void this.enter(), "take");
     this.clock.setAttribute("role", "timer");
     this.clock.hidden = !this.timed;
     this.fault.setAttribute("role", "alert");

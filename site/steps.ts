@@ -141,6 +141,7 @@ class Guide {
   follow(told: (entries: Entry[], next: number, all: number) => void = () => {}): void {
     let asked = 0;
     const show = async () => {
+      if (!this.part.isConnected) return leave(); // a branch that was closed
       const turn = ++asked;
       const all = await this.entries();
       if (turn !== asked) return;
@@ -148,7 +149,7 @@ class Guide {
       this.show(here);
       told(all, this.next(), this.steps.length);
     };
-    onChange(() => void show());
+    const leave = onChange(() => void show());
     void show();
   }
 

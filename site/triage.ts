@@ -1,8 +1,9 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the sheet of the whole order. All that was said stands in the address, so going back takes an answer back.
 import { make } from "./answer";
-import { answerKeys, button, keys, stepParts, type Next } from "./asks";
+import { answerKeys, keys, stepParts, type Next } from "./asks";
 import { sentence, type Answer } from "./host";
+import { button } from "./key";
 import { report } from "./report";
 import { NOTHING, read, UNKNOWN, write, type Told } from "./told";
 import { weigh, weighAhead } from "./weigh";

@@ -67,7 +67,7 @@ var populations = []population{
 // ways are those of this population. A customer may also call the shop without looking at anything.
 func (p population) ways() []way {
 	if p.who == Customer {
-		return append(ways[:len(ways):len(ways)], way{"call the shop at once", func(*desk, *rand.Rand) int { return triage.HandOver }})
+		return append(ways[:len(ways):len(ways)], way{"call the shop at once", func(*desk, *rand.Rand) int { return triage.HandOver }, 1})
 	}
 	return ways
 }

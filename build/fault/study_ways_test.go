@@ -10,8 +10,9 @@ import (
 
 // way is a way of working: the next step. It is asked only while going on pays at all.
 type way struct {
-	name string
-	next func(d *desk, r *rand.Rand) int
+	name  string
+	next  func(d *desk, r *rand.Rand) int
+	depth int // that our plan looks ahead before it hands over; 0: next hands over by itself
 }
 
 // desk is a job under way, as whoever works on it sees it.
@@ -36,14 +37,14 @@ const quick = 11
 const ours = "ours"
 
 var ways = []way{
-	{ours, func(d *desk, r *rand.Rand) int { return d.plan(triage.Look) }},
-	{"fixed checklist, all tests", func(d *desk, r *rand.Rand) int { return d.listed(len(d.data.Tests)) }},
-	{"fixed checklist, quick questions", func(d *desk, r *rand.Rand) int { return d.listed(quick) }},
-	{"most likely cause first", func(d *desk, r *rand.Rand) int { return d.likeliest() }},
-	{"cheapest test first", func(d *desk, r *rand.Rand) int { return d.cheapest() }},
-	{"random order", (*desk).any},
-	{"cheapest test, cheapest chance", func(d *desk, r *rand.Rand) int { return d.thrifty() }},
-	{toTheEnd, func(d *desk, r *rand.Rand) int { return d.whole() }},
+	{ours, func(d *desk, r *rand.Rand) int { return d.plan(triage.Look) }, triage.Look},
+	{"fixed checklist, all tests", func(d *desk, r *rand.Rand) int { return d.listed(len(d.data.Tests)) }, 1},
+	{"fixed checklist, quick questions", func(d *desk, r *rand.Rand) int { return d.listed(quick) }, 1},
+	{"most likely cause first", func(d *desk, r *rand.Rand) int { return d.likeliest() }, 1},
+	{"cheapest test first", func(d *desk, r *rand.Rand) int { return d.cheapest() }, 1},
+	{"random order", (*desk).any, 1},
+	{"cheapest test, cheapest chance", func(d *desk, r *rand.Rand) int { return d.thrifty() }, 1},
+	{toTheEnd, func(d *desk, r *rand.Rand) int { return d.whole() }, 0},
 }
 
 // toTheEnd is a checklist as it is usually meant, or the cheapest test first: when all tests are done their order is the same.
@@ -199,15 +200,11 @@ func (w way) work(data *Model, who triage.Worker, m *triage.Model, j job, known 
 	for _, c := range j.causes {
 		left[c] = true
 	}
-	depth := 1
-	if w.name == ours {
-		depth = triage.Look
-	}
 	var c course
 	for {
 		d.repairs, d.rest = d.model.Repairs(d.bench, d.answers)
 		step := triage.HandOver
-		if w.name == toTheEnd || !d.over(depth) {
+		if w.depth == 0 || !d.over(w.depth) {
 			step = w.next(d, r)
 		}
 		if step < 0 {
