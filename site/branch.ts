@@ -47,9 +47,10 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   branch.prepend(title);
   branch.append(button("Back to the step", close));
   place.after(branch);
-  started(branch, page);
-  // Its calculators and units come to life as those of the page did.
+  // Its calculators and units come to life as those of the page did, with the reader's machine, before what was kept is filled in.
   document.dispatchEvent(new CustomEvent("brought", { detail: branch }));
+  if (branch.querySelector("select.machine")) (await import("./yours")).startYours(branch);
+  started(branch, page);
   const part = link.hash ? branch.querySelector(`[data-place="${CSS.escape(link.hash.slice(1))}"]`) : undefined;
   (part ?? branch).scrollIntoView();
   title.focus({ preventScroll: true });

@@ -7,20 +7,40 @@ import look from "./yours.css";
 /** Where the choice is kept: the name of the machine. Another page of the site, in another tab, hears of a change. */
 const KEY = "blankoff.machine";
 
-export function startYours(): void {
+/** The page's own text, and guides that were opened in it: each may be about other machines, or list them in another order. */
+const parts: HTMLElement[] = [];
+
+/** Lets a part of the page follow the reader's machine, now and at each choice. */
+export function startYours(part = document.querySelector("main")!): void {
   wear(look);
-  const lists = [...document.querySelectorAll<HTMLSelectElement>("select.machine")];
-  for (const list of lists) {
+  if (!parts.length) {
+    window.addEventListener("storage", ({ key }) => {
+      if (key === KEY || key === null) followAll(kept()); // null: all that is kept was cleared
+    });
+  }
+  parts.push(part);
+  for (const list of own<HTMLSelectElement>(part, "select.machine")) {
     list.disabled = false;
     list.addEventListener("change", () => {
       keep(list.value);
-      follow(lists, list.value);
+      followAll(list.value);
     });
   }
-  window.addEventListener("storage", ({ key }) => {
-    if (key === KEY || key === null) follow(lists, kept()); // null: all that is kept was cleared
-  });
-  if (kept()) follow(lists, kept());
+  const name = kept() || chosen;
+  if (name) follow(part, name);
+}
+
+/** What was chosen on this page, for where nothing is kept. */
+let chosen = "";
+
+function followAll(name: string): void {
+  chosen = name;
+  for (const part of parts) follow(part, name);
+}
+
+/** What belongs to a part and to no guide that was opened within it. */
+function own<Kind extends HTMLElement>(part: HTMLElement, css: string): Kind[] {
+  return [...part.querySelectorAll<Kind>(css)].filter((one) => one.closest(".branch, main") === part);
 }
 
 function kept(): string {
@@ -40,20 +60,23 @@ function keep(name: string): void {
   }
 }
 
-/** A machine that the page does not know is none: then the first one's values stand there, as without a choice. */
-function follow(lists: HTMLSelectElement[], name: string): void {
-  const names = [...lists[0]!.options].map(({ value }) => value).filter(Boolean);
+/** A machine that the part does not know is none: then the first one's values stand there, as without a choice. */
+function follow(part: HTMLElement, name: string): void {
+  const lists = own<HTMLSelectElement>(part, "select.machine");
+  const names = [...(lists[0]?.options ?? [])].map(({ value }) => value).filter(Boolean);
   const at = names.indexOf(name);
   for (const list of lists) {
     list.value = names[at] ?? "";
     if (list.selectedIndex < 0) list.selectedIndex = 0;
   }
-  document.documentElement.toggleAttribute("data-machine", at >= 0);
-  // The ladder of the page is the first machine's.
-  document.querySelector(".ladder")?.toggleAttribute("data-others", at > 0);
-  for (const fact of document.querySelectorAll<HTMLElement>("[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
+  if (part.localName === "main") {
+    document.documentElement.toggleAttribute("data-machine", at >= 0);
+    // The ladder of the page is the first machine's.
+    document.querySelector(".ladder")?.toggleAttribute("data-others", at > 0);
+  }
+  for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   const forms = new Set<HTMLFormElement>();
-  for (const cards of document.querySelectorAll<HTMLElement>(".cards")) {
+  for (const cards of own(part, ".cards")) {
     const said = cards.querySelectorAll("b")[Math.max(at, 0)]!.textContent!.replace(/\s/g, " ");
     if (put(cards.closest<HTMLElement>("[data-input]")!, said)) forms.add(cards.closest("form")!);
   }

@@ -157,6 +157,7 @@ func TestABranchOpensInPlace(t *testing.T) {
 		t.Errorf("the branch is %+v", got)
 	}
 	picture(t, b, "branch")
+	wantMachineInBranch(t, b)
 	tap(t, b, `.branch [data-place="step-1"] .tick input`)
 	untilStep(t, b, "step-1", isOpen) // the page's own step is another one
 	wantWithinWidth(t, b)
@@ -168,6 +169,27 @@ func TestABranchOpensInPlace(t *testing.T) {
 	openSteps(t, b, h.address+"procedures/door-seal/")
 	untilStep(t, b, "step-1", isDone)
 	wantQuietConsole(t, b)
+}
+
+// wantMachineInBranch: the machine chosen on the page holds in the guide that was opened in it, and the other way round.
+func wantMachineInBranch(t *testing.T, b *Browser) {
+	t.Helper()
+	choose := func(css, name string) {
+		t.Helper()
+		must(t, b.Script(nil, `const list = document.querySelector(arguments[0]); list.value = arguments[1]; list.dispatchEvent(new Event("change", { bubbles: true }))`, css, name))
+	}
+	for _, list := range []string{"main > .facts select.machine", ".branch select.machine"} {
+		for _, name := range []string{"oskel-b9", "torrask-38"} {
+			choose(list, name)
+			var all []string
+			must(t, b.Script(&all, `return [...document.querySelectorAll("select.machine")].map((list) => list.disabled ? "disabled" : list.value)`))
+			for _, got := range all {
+				if got != name {
+					t.Fatalf("after %s on %s the lists say %q", name, list, all)
+				}
+			}
+		}
+	}
 }
 
 // TestTheScreenStaysOnWhileWorking: the browser's lock is taken with the first tick, given back out of sight and at the end.
