@@ -26,20 +26,11 @@ export function waiting(text: string): Node {
 
 function verdict({ is, text }: { is: string; text: string }): Node {
   const name = is.replace(" ", "-");
-  const line = make("p", "verdict", mark(name), make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
+  const line = make("p", "verdict");
   line.dataset.is = name;
+  line.innerHTML = `<svg class="mark" aria-hidden="true"><use href="#mark-${name}"></use></svg>`;
+  line.append(make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
   return line;
-}
-
-function mark(name: string): Node {
-  const drawing = (tag: string) => document.createElementNS("http://www.w3.org/2000/svg", tag);
-  const svg = drawing("svg");
-  svg.setAttribute("class", "mark");
-  svg.setAttribute("aria-hidden", "true");
-  const use = drawing("use");
-  use.setAttribute("href", "#mark-" + name);
-  svg.append(use);
-  return svg;
 }
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
@@ -62,14 +53,13 @@ function table(label: string, { columns = [], rows = [], shown = [] }: Given): N
   // Words begin at the left, numbers end at the right.
   const kinds = columns.map((_, i) => (rows.some((row) => typeof row[i] === "number") ? "" : "words"));
   const heads = columns.map((column, i) => {
-    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label);
-    head.setAttribute("scope", "col");
+    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label) as HTMLTableCellElement;
+    head.scope = "col";
     return head;
   });
   const lines = shown.map((cells) => make("tr", "", ...cells.map((cell, i) => make("td", kinds[i], cell))));
   const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
-  for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-label", label]] as const) frame.setAttribute(key, value);
-  return frame;
+  return Object.assign(frame, { tabIndex: 0, role: "group", ariaLabel: label });
 }
 
 function working(lines: string[]): Node {

@@ -29,6 +29,7 @@ start(startUnits);
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
   import("./slide").then((part) => part.startSliding()).catch(console.error);
+  import("./hand").then((part) => part.startHanding()).catch(console.error);
 });
 // A page without calculators need not load what runs them. Whose values stand in them comes after: a worked answer must not
 // stand beside another machine's entries.

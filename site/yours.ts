@@ -77,7 +77,7 @@ function follow(part: HTMLElement, name: string): void {
   }
   for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   const forms = new Set<HTMLFormElement>();
-  for (const cards of own(part, ".cards")) {
+  for (const cards of own(part, ".calculator:not([data-sent]) .cards")) {
     const said = cards.querySelectorAll("b")[Math.max(at, 0)]!.textContent!.replace(/\s/g, " ");
     if (put(cards.closest<HTMLElement>("[data-input]")!, said)) forms.add(cards.closest("form")!);
   }
