@@ -28,6 +28,7 @@ type Options struct {
 type Parts struct {
 	Files               []File
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
+	Below               string // of what stands below the first view of a page; linked in the text
 	Desk                string // what reference pages and examples need besides
 	Triage              string // what the page of the fault model needs besides
 	Search              string // what the search page needs besides
@@ -53,7 +54,7 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
+	}{{"look", &parts.Style}, {"below", &parts.Below}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err

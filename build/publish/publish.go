@@ -99,7 +99,7 @@ const (
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Below: parts.Below, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }

@@ -22,10 +22,10 @@ type File = edition.File
 
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
-	Style, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
-	Triage, Model                                                 string // the style sheet of the fault model's page, and its numbers
-	Search, Index                                                 string // the style sheet of the search page, and its index
-	Edition                                                       string
+	Style, Below, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
+	Triage, Model                                                        string // the style sheet of the fault model's page, and its numbers
+	Search, Index                                                        string // the style sheet of the search page, and its index
+	Edition                                                              string
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for
