@@ -174,11 +174,12 @@ type CalculatorView struct {
 	ID       string // declared: "rise-test"
 	Title    string
 	Href     string   // its reference page; empty on that page itself
-	Labels   string   // JSON: output names and the words for them, for answer.ts
+	Labels   string   // JSON: outputs that the answer lacks and the words for them, for answer.ts; may be empty
 	Machines []Option // whose card it can be filled in from, the first one's as it is; none where that makes no difference
 	Whose    string   // the machine that it is filled in for, where there is no choice and the page has others; may be empty
 	Inputs   []template.HTML
 	More     []template.HTML // entries that may stay blank and are: folded away
+	Folded   string          // the file that holds them, where they are not in the page
 	Answer   AnswerView
 	Sheet    template.HTML // the style sheet of pictures, where the page does not have it yet
 }
