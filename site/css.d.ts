@@ -1,5 +1,5 @@
-/** A style sheet of site/, minified, as a text: for the script that alone needs it, see wear.ts. */
+/** The published name of a style sheet of site/, for the script that alone needs it, see wear.ts. */
 declare module "*.css" {
-  const text: string;
-  export default text;
+  const name: string;
+  export default name;
 }

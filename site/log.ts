@@ -9,11 +9,12 @@ import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
 import { add, current, entriesOf, now, onChange, trouble, type Entry } from "./work";
 
+await wear(look);
+
 /** Of a table that can be logged: each column's name, its label, and the units that it may be read in. */
 export type Columns = [name: string, label: string, units: string[]][];
 
 export function openLog(block: HTMLElement, field: HTMLElement): void {
-  wear(look);
   const title = block.ariaLabel?.replace(/^.*?: /, "") ?? "Log";
   new Log(block, field.querySelector("textarea")!, JSON.parse(field.dataset.taps!) as Columns, title).open();
 }

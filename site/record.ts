@@ -8,13 +8,14 @@ import look from "./record.css";
 import { wear } from "./wear";
 import { begin, change, choose, current, entriesOf, eraseAll, forget, jobs, onChange, take, trouble, type Job } from "./work";
 
+await wear(look);
+
 const root = document.documentElement.dataset.root || "./";
 const SENT = "#job=";
 /** Longer addresses are cut by some programs on their way. */
 const LONG = 8000;
 
 export function startRecord(place: HTMLElement): void {
-  wear(look);
   const page = new Jobs(place);
   onChange(() => void page.show());
   addEventListener("hashchange", () => void page.receive());

@@ -15,6 +15,8 @@ import { Strip } from "./strip";
 import { wear } from "./wear";
 import { add, current, entriesOf, onChange, type Entry } from "./work";
 
+await wear(look);
+
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
 const REST = 300;
 
@@ -25,7 +27,6 @@ const root = document.documentElement.dataset.root || "./";
 
 /** calculators: done when those of the page can be given entries. */
 export function startSteps(main: HTMLElement, calculators?: Promise<void>): void {
-  wear(look);
   const guide = new Guide(main, pageOf(location.pathname));
   const strip = new Strip(root, () => void guide.undo(), () => guide.goOn());
   guide.addEnd();

@@ -6,6 +6,8 @@ import look from "./units.css";
 import { openSheet, rowOf, type Choice } from "./unitsheet";
 import { wear } from "./wear";
 
+await wear(look);
+
 let chosen: Choice = {};
 let prepared = false;
 
@@ -161,7 +163,6 @@ function turn(event: Event): void {
 function prepare(): void {
   if (prepared) return;
   prepared = true;
-  wear(look);
   document.addEventListener("click", turn);
   document.addEventListener("brought", apply); // a part of another page was opened in this one
   document.addEventListener("keydown", (event) => {

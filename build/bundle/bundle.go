@@ -76,9 +76,13 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 
 // Add puts a file among the parts, under a name that carries its digest.
 func (p *Parts) Add(name, suffix string, content []byte) string {
-	path := name + "." + edition.Short(content) + suffix
+	path := digested(name, suffix, content)
 	p.Files = append(p.Files, File{Path: path, Bytes: content})
 	return path
+}
+
+func digested(name, suffix string, content []byte) string {
+	return name + "." + edition.Short(content) + suffix
 }
 
 // fault is about a file of the program itself.

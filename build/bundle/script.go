@@ -1,13 +1,14 @@
 package bundle
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -20,6 +21,7 @@ func Script(site fs.FS, entry string) (main []byte, parts []File, err error) {
 }
 
 func build(site fs.FS, entry string, format api.Format) (main []byte, parts []File, err error) {
+	var worn sheets
 	result := api.Build(api.BuildOptions{
 		Stdin:             &api.StdinOptions{Contents: entry, Sourcefile: "entry.ts", Loader: api.LoaderTS},
 		Bundle:            true,
@@ -33,7 +35,7 @@ func build(site fs.FS, entry string, format api.Format) (main []byte, parts []Fi
 		MinifySyntax:      true,
 		Charset:           api.CharsetUTF8,
 		LegalComments:     api.LegalCommentsNone,
-		Plugins:           []api.Plugin{fromFiles(site)},
+		Plugins:           []api.Plugin{fromFiles(site, &worn)},
 		TsconfigRaw:       `{}`, // else one that lies above the working folder would count
 		LogLevel:          api.LogLevelSilent,
 	})
@@ -47,7 +49,7 @@ func build(site fs.FS, entry string, format api.Format) (main []byte, parts []Fi
 			main = file.Contents
 		}
 	}
-	return main, parts, nil
+	return main, append(parts, worn.files...), nil
 }
 
 // Style minifies a style sheet from site. What it refers to stays as it is written.
@@ -75,19 +77,29 @@ var made = map[string]func(site fs.FS) (string, error){
 	"choices.ts": choicesModule,
 }
 
-// sheetModule is a style sheet as a text, for the script that alone needs it.
-func sheetModule(site fs.FS, name string) (string, error) {
+// sheets are the style sheets that scripts import: files of their own, which a script links when it runs.
+type sheets struct {
+	mutex sync.Mutex // esbuild loads modules side by side
+	files []File
+}
+
+// module is the name of the sheet's file, for the script that alone needs it.
+func (s *sheets) module(site fs.FS, name string) (string, error) {
 	style, err := Style(site, name)
 	if err != nil {
 		return "", err
 	}
-	text, err := json.Marshal(string(style))
-	return "export default " + string(text) + ";\n", err
+	file := File{Path: digested(strings.TrimSuffix(path.Base(name), ".css"), ".css", style), Bytes: style}
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	s.files = append(s.files, file)
+	slices.SortFunc(s.files, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	return fmt.Sprintf("export default %q;\n", file.Path), nil
 }
 
 // fromFiles reads imports from the files given and from what is made, and from nowhere else: a script of ours needs no
 // package.
-func fromFiles(site fs.FS) api.Plugin {
+func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 	const ours = "site"
 	return api.Plugin{Name: ours, Setup: func(build api.PluginBuild) {
 		build.OnResolve(api.OnResolveOptions{Filter: "."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
@@ -111,7 +123,7 @@ func fromFiles(site fs.FS) api.Plugin {
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}
 			if path.Ext(args.Path) == ".css" {
-				text, err := sheetModule(site, args.Path)
+				text, err := worn.module(site, args.Path)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}
 			content, err := fs.ReadFile(site, args.Path)

@@ -82,3 +82,19 @@ func TestStyleIsMinifiedAndChecked(t *testing.T) {
 		t.Errorf("a missing style sheet is no fault")
 	}
 }
+
+func TestASheetThatAScriptImportsIsAFileOfItsOwn(t *testing.T) {
+	main, parts, err := Script(files(
+		"page.ts", "import look from './rare.css';\nconsole.log(look);",
+		"rare.css", "a { color: #ffffff; }",
+	), `import "./page";`)
+	if err != nil || len(parts) != 1 {
+		t.Fatalf("%v, %v", parts, err)
+	}
+	if got := string(parts[0].Bytes); got != "a{color:#fff}\n" || !strings.HasPrefix(parts[0].Path, "rare.") || !strings.Contains(string(main), parts[0].Path) {
+		t.Errorf("%s holds %q; the script: %s", parts[0].Path, got, main)
+	}
+	if _, _, err = Script(files("page.ts", "import look from './rare.css';\nconsole.log(look);", "rare.css", "a { colr red }"), `import "./page";`); err == nil {
+		t.Errorf("a fault in the sheet is not told")
+	}
+}
