@@ -8,6 +8,7 @@ import { ask, load, sentence, whenIdle, type Answer } from "./host";
 import { button, LONGEST } from "./key";
 import type { Show } from "./ladder";
 import { refill } from "./refill";
+import { dress, whole } from "./whole";
 
 /** What a calculator tells the page of each answer, as the event "answered" of its block. */
 export interface Answered {
@@ -35,17 +36,23 @@ async function receive(): Promise<void> {
     if (!sent) return;
     const { place, id, given } = sent;
     const named = document.getElementById(place);
-    must(named?.dataset.calculator === id && Object.keys(given).every((name) => named.querySelector(`[data-input="${name}"]`)));
+    must(named?.dataset.calculator === id);
     block = named;
+    if (!has(block, given)) await whole(block); // entries that were folded away
+    must(has(block, given));
     const { error } = await ask({ id, in: given });
     if (error) throw new Error(`None of the entries in the address was used: ${error.text}`);
     block.dataset.sent = ""; // not the reader's own, nor the reader's machine's
-    refill(block, given);
+    await refill(block, given);
     tellSent(block, "Filled in from the address.");
   } catch (cause) {
     tellSent(block, sentence(cause));
   }
   block.scrollIntoView();
+}
+
+function has(block: HTMLElement, given: Record<string, string>): boolean {
+  return Object.keys(given).every((name) => block.querySelector(`[data-input="${name}"]`));
 }
 
 function tellSent(block: HTMLElement, text: string): void {
@@ -64,9 +71,9 @@ function prepare(): void {
   load().catch(() => {});
 }
 
-/** The units of a plot's axes, where the reader chose some (units.ts); true leaves them as written. */
-function axes(): true | Record<string, string> {
-  return JSON.parse(document.documentElement.dataset.axes ?? "true") as true | Record<string, string>;
+/** Units by kind, where the reader chose some (units.ts). */
+function chosenUnits(): Record<string, string> | undefined {
+  return document.documentElement.dataset.units && JSON.parse(document.documentElement.dataset.units);
 }
 
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. The address waits as well. */
@@ -106,8 +113,11 @@ class Calculator {
     this.announce = block.querySelector<HTMLElement>(".announce")!;
     this.hand = block.querySelector<HTMLButtonElement>("button.hand")!;
     this.hand.dataset.address = this.address();
-    // An entry may bring up an output that the worked example does not have, so the block names them all.
+    // An entry may bring up an output that the worked example does not have, so the block names those.
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
+    for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) this.labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
+    dress(block);
+    block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", ({ target }) => {
@@ -115,10 +125,10 @@ class Calculator {
       if (this.own) delete block.dataset.sent;
       void this.compute();
     });
-    const redraw = () => this.answer.querySelector(".plot") && void this.compute(true);
-    document.addEventListener("axes", redraw);
+    const redraw = () => void this.compute(true);
+    document.addEventListener("units", redraw);
     // In a guide only the room of a plot stands: what is read first need not wait for it.
-    if (axes() !== true || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
+    if (chosenUnits() || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
     for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
     this.form.addEventListener("keydown", (event) => this.finish(event));
@@ -161,7 +171,7 @@ class Calculator {
     let answer: Answer;
     const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: given, plot: axes() });
+      answer = await ask({ id: this.id, in: given, plot: true, units: chosenUnits() });
     } catch (cause) {
       if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };
