@@ -38,7 +38,7 @@ type Parts struct {
 	Script, Calc        string
 	Icon, Manifest      string
 	Signs               string // drawings that all pages share
-	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
+	CalcRaw, CalcStored int    // bytes of the WebAssembly as it runs and as it is stored
 }
 
 // Make gives all parts whose content does not depend on the pages.

@@ -149,9 +149,6 @@ func (h HazardView) Level() string {
 	return "notice"
 }
 
-// Alerts says whether the safety alert symbol belongs beside the word: a NOTICE is not about injury.
-func (h HazardView) Alerts() bool { return h.Level() != "notice" }
-
 // StopView is where work ends for those without the licence.
 type StopView struct {
 	Title, Who, Why template.HTML // inline
