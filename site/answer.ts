@@ -26,20 +26,9 @@ export function waiting(text: string): Node {
 
 function verdict({ is, text }: { is: string; text: string }): Node {
   const name = is.replace(" ", "-");
-  const line = make("p", "verdict", mark(name), make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
+  const line = make("p", "verdict", make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
   line.dataset.is = name;
   return line;
-}
-
-function mark(name: string): Node {
-  const drawing = (tag: string) => document.createElementNS("http://www.w3.org/2000/svg", tag);
-  const svg = drawing("svg");
-  svg.setAttribute("class", "mark");
-  svg.setAttribute("aria-hidden", "true");
-  const use = drawing("use");
-  use.setAttribute("href", "#mark-" + name);
-  svg.append(use);
-  return svg;
 }
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */

@@ -74,6 +74,8 @@ class Calculator {
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
     for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) this.labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
     dress(block);
+    // In a guide working and tables are rooms, which an answer fills.
+    this.answer.addEventListener("toggle", ({ target }) => (target as Element).querySelector("summary:only-child") && void this.compute(true), true);
     block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
