@@ -51,14 +51,13 @@ function table(label: string, { columns = [], rows = [], shown = [] }: Given): N
   // Words begin at the left, numbers end at the right.
   const kinds = columns.map((_, i) => (rows.some((row) => typeof row[i] === "number") ? "" : "words"));
   const heads = columns.map((column, i) => {
-    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label);
-    head.setAttribute("scope", "col");
+    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label) as HTMLTableCellElement;
+    head.scope = "col";
     return head;
   });
   const lines = shown.map((cells) => make("tr", "", ...cells.map((cell, i) => make("td", kinds[i], cell))));
   const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
-  for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-label", label]] as const) frame.setAttribute(key, value);
-  return frame;
+  return Object.assign(frame, { tabIndex: 0, role: "group", ariaLabel: label });
 }
 
 function working(lines: string[]): Node {

@@ -61,7 +61,7 @@ function brought(from: Element, address: string, page: string): HTMLElement {
   const before = `b${++count}-`;
   const branch = make("section", "branch");
   branch.dataset.page = page;
-  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign")));
+  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign, .hand")));
   for (const part of branch.querySelectorAll<HTMLElement>("[id]")) {
     part.dataset.place = part.id;
     part.id = before + part.id;

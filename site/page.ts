@@ -24,6 +24,7 @@ const show: Show = (pressure) => void ladder?.then((move) => move(pressure), () 
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(tell);
   import("./slide").then((part) => part.startSliding()).catch(tell);
+  import("./hand").then((part) => part.startHanding()).catch(tell);
 });
 // Whose values stand in the calculators comes after them: a worked answer must not stand beside another machine's entries.
 const live = find("section.calculator") ? import("./calculator").then((part) => part.startCalculators(show)) : Promise.resolve();

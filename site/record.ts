@@ -1,8 +1,9 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address.
 import { make } from "./answer";
 import { save } from "./csv";
-import { pack, parcel, unpack, unparcel } from "./exchange";
+import { parcel, unpack, unparcel } from "./exchange";
 import { day, nameOf, partsOf, sheetNodes, sheetText } from "./jobsheet";
+import { handKey, SENT } from "./jobhand";
 import { asking, button } from "./key";
 import look from "./record.css";
 import { wear } from "./wear";
@@ -11,9 +12,6 @@ import { begin, change, choose, current, entriesOf, eraseAll, forget, jobs, onCh
 await wear(look);
 
 const root = document.documentElement.dataset.root || "./";
-const SENT = "#job=";
-/** Longer addresses are cut by some programs on their way. */
-const LONG = 8000;
 
 export function startRecord(place: HTMLElement): void {
   const page = new Jobs(place);
@@ -91,7 +89,7 @@ class Jobs {
       make(
         "p", "keys",
         button("Share as text", () => void this.share(sheetText(job, entries), nameOf(job))),
-        button("Copy an address", () => void this.address(parcel([sent]))),
+        handKey(parcel([sent])),
         button("Save as a file", () => saveJobs(parcel([sent]), job.serial || "job")),
         button("Print", () => print()),
       ),
@@ -124,13 +122,6 @@ class Jobs {
       if (cause instanceof DOMException && cause.name === "AbortError") return; // the reader thought better of it
     }
     await this.copy(text, "The text is copied: paste it into a message.");
-  }
-
-  private async address(text: string): Promise<void> {
-    const url = new URL(location.href);
-    url.hash = SENT + (await pack(text));
-    const long = url.href.length > LONG ? " It is long, and some programs cut it off: a file is safer." : "";
-    await this.copy(url.href, "The address is copied. It holds the whole job; nothing was sent anywhere." + long);
   }
 
   private async copy(text: string, said: string): Promise<void> {

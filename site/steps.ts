@@ -132,7 +132,7 @@ class Guide {
     if (block.closest(".branch, main") !== this.part) return;
     const place = block.dataset.place ?? block.id;
     const given = JSON.stringify(detail.given);
-    if (!this.refilled || this.kept.get(place) === given) return; // nobody has entered it: it is the page's own, or from before
+    if (!this.refilled || this.kept.get(place) === given || "sent" in block.dataset) return; // nobody has entered it: it is the page's own, from before or from an address
     this.kept.set(place, given);
     const { id, title, told } = detail;
     this.soon(place, () => void this.write({ place, is: "result", id, text: title, given: detail.given, told }));
@@ -171,7 +171,7 @@ class Guide {
   }
 
   private blocks(): HTMLElement[] {
-    return [...this.part.querySelectorAll<HTMLElement>("section.calculator")].filter((block) => block.closest(".branch, main") === this.part);
+    return [...this.part.querySelectorAll<HTMLElement>("section.calculator:not([data-sent])")].filter((block) => block.closest(".branch, main") === this.part);
   }
 
   private refill(block: HTMLElement, all: Entry[]): void {

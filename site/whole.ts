@@ -8,7 +8,6 @@ export function dress(part: HTMLElement): void {
   for (const field of part.querySelectorAll<HTMLElement>("[data-input]")) {
     const entry = entryOf(field)!;
     const fault = make("p", "fault");
-    fault.role = "alert";
     fault.hidden = true;
     field.append(fault);
     const label = field.querySelector("label")?.firstChild?.textContent?.trim() ?? "";
