@@ -1,6 +1,6 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
-import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
+import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, load, sentence, whenIdle, type Answer } from "./host";
@@ -61,6 +61,7 @@ class Calculator {
   private readonly answer: HTMLElement;
   private readonly labels: Labels;
   private readonly announce: HTMLElement;
+  private readonly draws: boolean;
   private asked = 0;
   private readonly open: Record<string, boolean> = {};
 
@@ -68,6 +69,7 @@ class Calculator {
     this.id = block.dataset.calculator!;
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
+    this.draws = this.answer.querySelector(".plot") !== null;
     this.announce = block.querySelector<HTMLElement>(".announce")!;
     // An entry may bring up an output that the worked example does not have, so the block names them all.
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
@@ -99,19 +101,21 @@ class Calculator {
   private async compute(silent = false): Promise<void> {
     const turn = ++this.asked;
     // An old answer must not stand beside new entries, not even while the calculators load.
+    const room = this.draws ? (this.answer.querySelector(".plot") ?? make("figure", "plot")) : undefined;
     if (!silent) this.show([waiting("Computing …")]);
     let answer: Answer;
     const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: given, plot: axes() });
+      answer = await ask({ id: this.id, in: given, ...(silent && { plot: axes() }) });
     } catch (cause) {
       if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };
     }
     if (turn !== this.asked || (silent && answer.error)) return;
     this.tellFault(answer.error);
-    if (!answer.error) this.show(answerNodes(answer, this.labels));
+    if (!answer.error) this.show(answerNodes(answer, this.labels, room));
     if (silent) return;
+    if (room && !answer.error) whenIdle(() => void this.draw(turn, given, room));
     if (!answer.error) {
       const title = (this.block.ariaLabel ?? "").replace(/^.*?: /, "");
       const detail: Answered = { id: this.id, title, given, told: toldOf(answer, this.labels) };
@@ -120,6 +124,17 @@ class Calculator {
     setTimeout(() => {
       if (turn === this.asked) this.announce.textContent = spoken(answer, this.labels);
     }, PAUSE);
+  }
+
+  /** The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed. */
+  private async draw(turn: number, given: Record<string, string>, room: Element): Promise<void> {
+    if (turn !== this.asked) return;
+    const { plot } = await ask({ id: this.id, in: given, plot: axes() });
+    if (turn !== this.asked) return;
+    const figure = plot && plotted(plot);
+    const [was, is] = [room, figure].map((part) => part?.querySelector("details"));
+    if (was && is) is.open = was.open;
+    room.replaceWith(...(figure ? [figure] : []));
   }
 
   /** The working, and the table behind a plot. */
