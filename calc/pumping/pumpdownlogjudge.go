@@ -40,6 +40,7 @@ func logJudge(r *declare.Result) {
 	}
 	if d.curve.points == nil {
 		r.Caution("No expected curve given, so there is no verdict.")
+		r.Text("stands", "no verdict without an expected curve")
 		return
 	}
 	early, late, toSettle, more := uncertainty.Pass, uncertainty.Pass, "", ""
