@@ -1,7 +1,7 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { must, read, write } from "./address";
-import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
+import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, load, sentence, whenIdle, type Answer } from "./host";
@@ -97,6 +97,7 @@ class Calculator {
   private readonly announce: HTMLElement;
   private readonly hand: HTMLButtonElement;
   private own = false; // the reader has typed
+  private readonly draws: boolean;
   private asked = 0;
   private readonly open: Record<string, boolean> = {};
 
@@ -104,6 +105,7 @@ class Calculator {
     this.id = block.dataset.calculator!;
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
+    this.draws = this.answer.querySelector(".plot") !== null;
     this.announce = block.querySelector<HTMLElement>(".announce")!;
     this.hand = block.querySelector<HTMLButtonElement>("button.hand")!;
     this.hand.dataset.address = this.address();
@@ -163,11 +165,12 @@ class Calculator {
   private async compute(silent = false): Promise<void> {
     const turn = ++this.asked;
     // An old answer must not stand beside new entries, not even while the calculators load.
+    const room = this.draws ? (this.answer.querySelector(".plot") ?? make("figure", "plot")) : undefined;
     if (!silent) this.show([waiting("Computing …")]);
     let answer: Answer;
     const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: given, plot: true, units: chosenUnits() });
+      answer = await ask({ id: this.id, in: given, ...(silent && { plot: true }), units: chosenUnits() });
     } catch (cause) {
       if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };
@@ -176,8 +179,9 @@ class Calculator {
     this.tellFault(answer.error);
     this.hand.disabled = !!answer.error;
     this.hand.dataset.address = this.address();
-    if (!answer.error) this.show(answerNodes(answer, this.labels));
+    if (!answer.error) this.show(answerNodes(answer, this.labels, room));
     if (silent) return;
+    if (room && !answer.error) whenIdle(() => void this.draw(turn, given, room));
     if (!answer.error) {
       const title = (this.block.ariaLabel ?? "").replace(/^.*?: /, "");
       const detail: Answered = { id: this.id, title, given, told: toldOf(answer, this.labels) };
@@ -188,6 +192,17 @@ class Calculator {
       this.announce.textContent = spoken(answer, this.labels);
       if (!answer.error) this.follow();
     }, PAUSE);
+  }
+
+  /** The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed. */
+  private async draw(turn: number, given: Record<string, string>, room: Element): Promise<void> {
+    if (turn !== this.asked) return;
+    const { plot } = await ask({ id: this.id, in: given, plot: true, units: chosenUnits() });
+    if (turn !== this.asked) return;
+    const figure = plot && plotted(plot);
+    const [was, is] = [room, figure].map((part) => part?.querySelector("details"));
+    if (was && is) is.open = was.open;
+    room.replaceWith(...(figure ? [figure] : []));
   }
 
   /** The working, and the table behind a plot. */
