@@ -23,11 +23,21 @@ function tellNoCalculators(cause: unknown): void {
   }
 }
 
+/** Whose job that is, and where it goes on, strip.ts says: on pages where nothing is kept it need not be there before. */
+function isJobInHand(): boolean {
+  try {
+    return Object.keys(localStorage).some((name) => name.startsWith("job "));
+  } catch {
+    return false;
+  }
+}
+
 const showOnLadder = start(startLadder) ?? (() => {});
 start(startUnits);
 // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
+  if (!guide && !jobs && isJobInHand()) import("./strip").then((part) => part.startStrip()).catch(console.error);
   import("./slide").then((part) => part.startSliding()).catch(console.error);
 });
 // A page without calculators need not load what runs them. Whose values stand in them comes after: a worked answer must not
@@ -39,10 +49,10 @@ live.catch(tellNoCalculators);
 const chosen = document.querySelector("select.machine") ? live.then(() => import("./yours")).then((part) => part.startYours()).catch(console.error) : live;
 const plan = document.querySelector<HTMLElement>("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(console.error); // the whole order stands there
-const procedure = document.querySelector<HTMLElement>("main.procedure");
+const guide = document.querySelector<HTMLElement>("main:is(.procedure, .reference)");
 // Without it ticks hold as long as the page is open.
-if (procedure) import("./steps").then((part) => part.startSteps(procedure, chosen)).catch(console.error);
+if (guide) import("./steps").then((part) => part.startSteps(guide, chosen)).catch(console.error);
 const jobs = document.querySelector<HTMLElement>("section.jobs");
-if (jobs) import("./record").then((part) => part.startRecord(jobs)).catch(console.error); // the sheet to print stands there
+if (jobs) import("./record").then((part) => part.startRecord()).catch(console.error); // the sheet to print stands there
 const seek = document.querySelector<HTMLElement>("main.search[data-index]");
 if (seek) import("./search").then((part) => part.startSearch(seek)).catch(console.error); // the list of all pages stands there
