@@ -41,7 +41,7 @@ export interface Next {
 }
 
 /** The guide in which something was done last and that is not at its end, with the step after its last tick, or the first one that was
- * left out. A calculator's own page has no end, so it counts only if nothing was done elsewhere since. */
+ * left out. A calculator's own page has no end, so only a log counts there, and only if nothing was done elsewhere since. */
 export function nextOf(all: Entry[]): Next | undefined {
   const stands = standing(all);
   const pages = new Set(stands.map(({ page }) => page).reverse());
@@ -53,7 +53,7 @@ export function nextOf(all: Entry[]): Next | undefined {
     if (!done.length) continue;
     const of = Number(guide?.told?.steps ?? 0);
     const step = of ? nextStep(done, of) : 0;
-    if (step || (!of && first)) return { page, place: step ? `step-${step}` : done.at(-1)!.place, title: guide?.text ?? page, step, of };
+    if (step || (!of && first && done.at(-1)!.is === "reading")) return { page, place: step ? `step-${step}` : done.at(-1)!.place, title: guide?.text ?? page, step, of };
     first = false;
   }
   return undefined;

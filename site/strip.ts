@@ -51,10 +51,11 @@ export function startStrip(undoes = false): void {
 /** Makes a link lead to where the work goes on. */
 export function leadOn(link: HTMLAnchorElement, all: Entry[]): void {
   const next = nextOf(all);
-  link.hidden = !next;
+  const isHere = next?.page === thisPage;
+  link.hidden = !next || (isHere && !next.step);
   if (!next) return;
   const { page, place, title, step, of } = next;
-  link.textContent = "Go on: " + (page === thisPage ? `step ${step} of ${of}` : title + (step ? `, step ${step}` : ""));
+  link.textContent = "Go on: " + (isHere ? `step ${step} of ${of}` : title + (step ? `, step ${step}` : ""));
   link.href = `${root}${page}#${place}`;
 }
 

@@ -232,6 +232,7 @@ func TestWhereAWorkGoesOn(t *testing.T) {
 		{"a branch that is not", "guide a 3; tick a step-1; guide b 2; tick b step-1", "b step-2"},
 		{"back from the branch", "guide a 3; tick a step-1; guide b 2; tick b step-1; tick a step-2", "a step-3"},
 		{"a calculator's page", "guide a 3; tick a step-1; guide c 0; reading c c1", "c c1"},
+		{"a result of a calculator's page", "guide a 3; tick a step-1; guide c 0; result c c1", "a step-2"},
 		{"back from the calculator", "guide a 3; tick a step-1; guide c 0; reading c c1; tick a step-2", "a step-3"},
 		{"a calculator after the end", "guide a 1; guide c 0; reading c c1; tick a step-1", "-"},
 		{"an imported job without guides", "tick a step-1", "a step-1"},
