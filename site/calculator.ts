@@ -5,6 +5,7 @@ import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, load, sentence, whenIdle, type Answer } from "./host";
 import { button } from "./key";
+import { dress, whole } from "./whole";
 import type { Show } from "./ladder";
 
 /** What a calculator tells the page of each answer, as the event "answered" of its block. */
@@ -31,9 +32,9 @@ function prepare(): void {
   load().catch(() => {});
 }
 
-/** The units of a plot's axes, where the reader chose some (units.ts); true leaves them as written. */
-function axes(): true | Record<string, string> {
-  return JSON.parse(document.documentElement.dataset.axes ?? "true") as true | Record<string, string>;
+/** Units by kind, where the reader chose some (units.ts). */
+function chosenUnits(): Record<string, string> | undefined {
+  return document.documentElement.dataset.units && JSON.parse(document.documentElement.dataset.units);
 }
 
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */
@@ -69,15 +70,18 @@ class Calculator {
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
     this.announce = block.querySelector<HTMLElement>(".announce")!;
-    // An entry may bring up an output that the worked example does not have, so the block names them all.
+    // An entry may bring up an output that the worked example does not have, so the block names those.
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
+    for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) this.labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
+    dress(block);
+    block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", () => void this.compute());
-    const redraw = () => this.answer.querySelector(".plot") && void this.compute(true);
-    document.addEventListener("axes", redraw);
+    const redraw = () => void this.compute(true);
+    document.addEventListener("units", redraw);
     // In a guide only the room of a plot stands: what is read first need not wait for it.
-    if (axes() !== true || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
+    if (chosenUnits() || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
     for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
     this.form.addEventListener("keydown", (event) => this.finish(event));
@@ -103,7 +107,7 @@ class Calculator {
     let answer: Answer;
     const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: given, plot: axes() });
+      answer = await ask({ id: this.id, in: given, plot: true, units: chosenUnits() });
     } catch (cause) {
       if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };
