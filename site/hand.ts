@@ -13,7 +13,7 @@ const LARGEST = 25;
 let dressed: Promise<unknown> | undefined;
 
 export function startHanding(): void {
-  for (const key of document.querySelectorAll<HTMLButtonElement>(KEYS)) key.disabled = false;
+  for (const key of document.querySelectorAll<HTMLButtonElement>(KEYS)) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
   document.addEventListener("click", ({ target }) => {
     const key = (target as Element).closest<HTMLElement>(KEYS);
     if (key) void openSheet(addressOf(key));
