@@ -203,7 +203,8 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
   // Of 4 to 20 letters: longer ones would keep a phone busy.
   if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
   for (let off = 1; off <= (base.length > 6 ? 2 : 1); off++) {
-    const close = almost(index, base, off);
+    // Nobody mistakes the first letter.
+    const close = [...index.terms.keys()].filter((i) => index.terms[i]![0] === base[0] && isAlmost(base, index.terms[i]!, off));
     if (!close.length) continue;
     misspelt.push(word);
     return [index.terms[close[0]!]!, close.map((i) => [i, worth[off - 1]!])];
@@ -211,27 +212,15 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
   return [base, all];
 }
 
-/** Terms from which so many letters can be left out, as from the word, that the same is left: what is changed, missing or
- * added, or has changed its place, is left out. */
-function almost({ terms }: Index, word: string, off: number): number[] {
-  const left = shortened(word, off);
-  // Most terms lack too many of the letters, or have too many others, and need no closer look.
-  const fits = (a: string, b: string) => {
-    let odd = 0;
-    for (const letter of a) if (!b.includes(letter)) odd++;
-    return odd <= off;
-  };
-  return [...terms.keys()].filter((i) => {
-    const term = terms[i]!;
-    // Nobody mistakes the first letter of a short word.
-    return (term[0] === word[0] || word.length > 6) && Math.abs(term.length - word.length) <= off && fits(word, term) && fits(term, word) && shortened(term, off).some((rest) => left.includes(rest));
-  });
-}
-
-function shortened(word: string, off: number): string[] {
-  let all = [word];
-  for (; off; off--) all = all.flatMap((word) => [word, ...[...word].map((_, i) => word.slice(0, i) + word.slice(i + 1))]);
-  return all;
+/** Whether a word becomes the other by so many letters changed, left out, added, or swapped with the next. */
+function isAlmost(word: string, other: string, off: number): boolean {
+  let i = 0;
+  while (i < word.length && word[i] === other[i]) i++;
+  const [a, b] = [word.slice(i), other.slice(i)];
+  if (a === b) return true;
+  if (!off || Math.abs(a.length - b.length) > off) return false;
+  const after = (skipA: number, skipB: number) => isAlmost(a.slice(skipA), b.slice(skipB), off - 1);
+  return after(1, 1) || after(1, 0) || after(0, 1) || (a[0] === b[1] && a[1] === b[0] && after(2, 2));
 }
 
 /** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
