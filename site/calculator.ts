@@ -5,6 +5,7 @@ import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, load, sentence, whenIdle, type Answer } from "./host";
 import { button } from "./key";
+import { dress, whole } from "./whole";
 import type { Show } from "./ladder";
 
 /** What a calculator tells the page of each answer, as the event "answered" of its block. */
@@ -69,8 +70,11 @@ class Calculator {
     this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
     this.answer = block.querySelector<HTMLElement>(".answer")!;
     this.announce = block.querySelector<HTMLElement>(".announce")!;
-    // An entry may bring up an output that the worked example does not have, so the block names them all.
+    // An entry may bring up an output that the worked example does not have, so the block names those.
     this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
+    for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) this.labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
+    dress(block);
+    block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", () => void this.compute());

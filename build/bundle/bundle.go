@@ -27,7 +27,9 @@ type Options struct {
 // Parts are the files beside the pages, and the names under which pages refer to them.
 type Parts struct {
 	Files               []File
+	Pictures            string // not a name: the style sheet within pictures that are files of their own
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
+	Below               string // of what stands below the first view of a page; linked in the text
 	Desk                string // what reference pages and examples need besides
 	Triage              string // what the page of the fault model needs besides
 	Search              string // what the search page needs besides
@@ -53,13 +55,22 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
+	}{{"look", &parts.Style}, {"below", &parts.Below}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err
 		}
 		*sheet.name = parts.Add(sheet.file, ".css", style)
 	}
+	pictures, err := PictureStyle(site)
+	if err != nil {
+		return parts, err
+	}
+	small, err := smallStyle("drawn.css", pictures)
+	if err != nil {
+		return parts, err
+	}
+	parts.Pictures = string(small)
 	if err := parts.sign(site, options.Shop); err != nil {
 		return parts, err
 	}

@@ -79,6 +79,11 @@ func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
 		return result, err
 	}
 	pageAssets := assets(parts)
+	entries, err := minifier().Bytes("text/html", render.Entries())
+	if err != nil {
+		return result, err
+	}
+	pageAssets.Entries = parts.Add("entries", ".txt", entries)
 	if pageAssets.Model, err = faultModel(library.Triage, &parts); err != nil {
 		return result, err
 	}
@@ -99,7 +104,7 @@ const (
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Below: parts.Below, Pictures: parts.Pictures, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }

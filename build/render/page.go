@@ -41,7 +41,7 @@ func (p *page) frame(title, description, section string, machine *load.Machine) 
 	}
 	return Frame{
 		Desk: desk, Title: title, Description: cutShort(description), Root: p.root, Edition: p.assets.Edition,
-		Style: p.assets.Style, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
+		Style: p.assets.Style, Below: p.assets.Below, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}
 }

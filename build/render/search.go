@@ -13,7 +13,7 @@ const (
 // search makes the page of the search: a field for those with scripts, a list of all pages for everybody.
 func (p *page) search() error {
 	frame := p.frame(searchHeading, searchDescription, "", nil)
-	frame.Desk, frame.Ladder = p.assets.Search, nil // no pressure has a place on this page
+	frame.Early, frame.Ladder = []string{p.assets.Search}, nil // no pressure has a place on this page
 	return p.write("search", SearchView{Frame: frame, Heading: searchHeading, Index: p.assets.Index, Groups: p.everything()})
 }
 

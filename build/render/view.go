@@ -31,13 +31,15 @@ import "html/template"
 
 // Frame is what surrounds every page.
 type Frame struct {
-	Title       string // of the window; the shop's name is added to it
-	Description string // one plain sentence for lists and search results; may be empty
-	Root        string // the way to the site's first page: "../../", "" on the first page itself
-	Edition     string // identifies all files of one publication
-	Style       string // names from bundle.Parts, in the site's root
-	Desk        string // the style sheet of reference pages and examples, of the fault model or the search; empty on other pages
-	Wide        string // the style sheets for wide screens and for paper; may be empty
+	Title       string   // of the window; the shop's name is added to it
+	Description string   // one plain sentence for lists and search results; may be empty
+	Root        string   // the way to the site's first page: "../../", "" on the first page itself
+	Edition     string   // identifies all files of one publication
+	Style       string   // names from bundle.Parts, in the site's root
+	Below       string   // that of what stands below the first view; linked before the first of it
+	Desk        string   // that of reference pages and examples; empty on other pages
+	Early       []string // others that the first view waits for: of the fault model, of the search
+	Wide        string   // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
 	Calc        string // may be empty: then the page is read only
@@ -172,11 +174,12 @@ type CalculatorView struct {
 	ID       string // declared: "rise-test"
 	Title    string
 	Href     string   // its reference page; empty on that page itself
-	Labels   string   // JSON: output names and the words for them, for answer.ts
+	Labels   string   // JSON: outputs that the answer lacks and the words for them, for answer.ts; may be empty
 	Machines []Option // whose card it can be filled in from, the first one's as it is; none where that makes no difference
 	Whose    string   // the machine that it is filled in for, where there is no choice and the page has others; may be empty
 	Inputs   []template.HTML
 	More     []template.HTML // entries that may stay blank and are: folded away
+	Folded   string          // the file that holds them, where they are not in the page
 	Answer   AnswerView
 	Sheet    template.HTML // the style sheet of pictures, where the page does not have it yet
 }
