@@ -9,13 +9,16 @@ export const VERDICTS: Record<string, string> = { pass: "Pass", fail: "Fail", "c
 /** Output names and the words for them, from data-labels of the block (JSON); an answer carries the names only. */
 export type Labels = Record<string, string>;
 
-export function answerNodes(answer: Answer, labels: Labels): Node[] {
+/** The picture of an answer that comes without its own is drawn later; room is where, with the last one in it. */
+export function answerNodes(answer: Answer, labels: Labels, room?: Element): Node[] {
   const nodes: Node[] = [];
   if (answer.verdict) nodes.push(verdict(answer.verdict));
   const outputs = Object.entries(answer.out ?? {}).map(([name, given]) => output(name, given, labels));
   if (outputs.length) nodes.push(make("dl", "outputs", ...outputs));
   if (answer.working?.length) nodes.push(working(answer.working));
   if (answer.plot) nodes.push(plotted(answer.plot));
+  else if (room) nodes.push(room);
+  room?.setAttribute("aria-busy", "true");
   if (answer.cautions?.length) nodes.push(make("ul", "cautions", ...items(answer.cautions)));
   return nodes;
 }
@@ -26,10 +29,8 @@ export function waiting(text: string): Node {
 
 function verdict({ is, text }: { is: string; text: string }): Node {
   const name = is.replace(" ", "-");
-  const line = make("p", "verdict");
+  const line = make("p", "verdict", make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
   line.dataset.is = name;
-  line.innerHTML = `<svg class="mark" aria-hidden="true"><use href="#mark-${name}"></use></svg>`;
-  line.append(make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
   return line;
 }
 
@@ -67,7 +68,7 @@ function working(lines: string[]): Node {
 }
 
 /** The calculators wrote the picture and escaped what stands in it; a script in it would not run all the same. */
-function plotted({ svg, every, head, rows }: Plot): Node {
+export function plotted({ svg, every, head, rows }: Plot): HTMLElement {
   const figure = make("figure", "plot");
   figure.innerHTML = svg;
   if (rows.length) {

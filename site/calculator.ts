@@ -1,7 +1,7 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { write } from "./address";
-import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
+import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
@@ -64,6 +64,7 @@ function start(block: HTMLElement): void {
   // An entry may bring up an output that the worked example does not have, so the block names those.
   const labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
   const opened: Record<string, boolean> = {};
+  const draws = part(".answer .plot") !== null;
   let own = false; // the reader has typed
   let asked = 0;
 
@@ -85,19 +86,21 @@ function start(block: HTMLElement): void {
   /** Silent: nothing was typed, the same answer is shown in other units. */
   async function compute(silent = false): Promise<void> {
     const turn = ++asked;
+    const room = draws ? (part(".answer .plot") ?? make("figure", "plot")) : undefined;
     // An old answer must not stand beside new entries, not even while the calculators load.
     if (!silent) show(waiting("Computing …"));
     const given = entries(form);
-    const answer = await ask({ id, in: given, plot: true, units: chosenUnits() }).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
+    const answer = await ask({ id, in: given, ...(silent && { plot: true }), units: chosenUnits() }).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
     const { error } = answer;
     if (turn !== asked || (silent && error)) return;
     tellFault(error);
     hand.disabled = !!error;
     address();
-    if (!error) show(...answerNodes(answer, labels));
+    if (!error) show(...answerNodes(answer, labels, room));
     if (silent) return;
     const told = toldOf(answer, labels);
     if (!error) {
+      if (room) whenIdle(() => void draw(turn, given, room));
       const detail: Answered = { id, title: block.ariaLabel!.replace(/^.*?: /, ""), given, told };
       block.dispatchEvent(new CustomEvent("answered", { bubbles: true, detail }));
     }
@@ -106,6 +109,17 @@ function start(block: HTMLElement): void {
       part(".announce").textContent = spoken(answer, told);
       if (!error) follow();
     }, PAUSE);
+  }
+
+  /** The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed. */
+  async function draw(turn: number, given: Record<string, string>, room: Element): Promise<void> {
+    if (turn !== asked) return;
+    const { plot } = await ask({ id, in: given, plot: true, units: chosenUnits() });
+    if (turn !== asked) return;
+    const figure = plot && plotted(plot);
+    const [was, is] = [room, figure].map((one) => one?.querySelector("details"));
+    if (was && is) is.open = was.open;
+    room.replaceWith(...(figure ? [figure] : []));
   }
 
   /** The working, and the table behind a plot, stay as the reader left them. */
@@ -148,6 +162,8 @@ function start(block: HTMLElement): void {
   for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
   dress(block);
   address();
+  // In a guide working and tables are rooms, which an answer fills.
+  shown.addEventListener("toggle", ({ target }) => (target as Element).querySelector("summary:only-child") && void compute(true), true);
   block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
   form.querySelector("fieldset")!.disabled = false;
   for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });

@@ -14,7 +14,7 @@ let dressed: Promise<unknown> | undefined;
 
 export function startHanding(): void {
   const keys = document.querySelectorAll<HTMLButtonElement>(KEYS);
-  for (const key of keys) key.disabled = false;
+  for (const key of keys) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
   document.addEventListener("click", ({ target }) => {
     const key = (target as Element).closest<HTMLElement>(KEYS);
     if (key) void openSheet(addressOf(key));

@@ -8,21 +8,17 @@ export function button(label: string, act: (key: HTMLButtonElement) => unknown, 
   return key;
 }
 
-/** A button that asks once more before it acts. */
-export function asking(label: string, question: string, yes: string, act: () => void): HTMLElement {
-  const place = document.createElement("p");
-  place.className = "asking";
-  const back = () => place.replaceChildren(first);
-  const first = button(label, () => {
-    const sure = button(yes, () => {
-      back();
-      act();
-    });
-    place.replaceChildren(question, sure, button("Keep", back));
-    sure.focus();
+/** Does what the keys of a part say (data-do). A question that stands folded on the page is folded again by either of its keys. */
+export function follow(part: HTMLElement, acts: Record<string, () => unknown>): void {
+  part.addEventListener("click", (event) => {
+    const key = (event.target as Element).closest("button");
+    const question = key?.closest("details.asking");
+    if (question instanceof HTMLDetailsElement) {
+      question.open = false;
+      question.querySelector("summary")?.focus();
+    }
+    acts[key?.dataset.do ?? ""]?.();
   });
-  back();
-  return place;
 }
 
 /** Longer addresses are cut by some programs on their way. */

@@ -93,7 +93,7 @@ func TestFromPhoneToPhone(t *testing.T) {
 		untilJobs(t, a, "Unnamed job")
 		serial, err := a.Find("#job-serial")
 		must(t, err)
-		must(t, serial.Type("CN14-2617-00473-J" + Enter))
+		must(t, serial.Type("CN14-2617-00473-J"+Enter))
 		untilJobs(t, a, "CN14-2617-00473-J")
 		openSteps(t, a, h.address+risePage)
 		tap(t, a, "#step-1 .tick input")
