@@ -5,10 +5,13 @@ import { LONGEST } from "./key";
 /** How the fragment of such an address begins. */
 export const SENT = "#job=";
 
-/** Gives the key, which hand.ts serves, the address that holds the parcel. */
+let asked = 0;
+
+/** Gives the key, which hand.ts serves, the address that holds the parcel; the last one asked for counts. */
 export function handOn(key: HTMLButtonElement, text: string): void {
-  key.disabled = true;
+  const turn = ++asked;
   void pack(text).then((packed) => {
+    if (turn !== asked) return;
     const { href } = new URL(SENT + packed, location.href);
     key.dataset.address = href.length > LONGEST ? "" : href;
     key.disabled = false;
