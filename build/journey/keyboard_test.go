@@ -11,6 +11,9 @@ func TestKeyboard(t *testing.T) {
 		t.Run(kind.name, func(t *testing.T) {
 			must(t, b.Open(h.address+kind.path))
 			untilAtRest(t, b)
+			if kind.do != nil {
+				kind.do(t, b)
+			}
 			for {
 				at := step(t, b)
 				if at.Done {
