@@ -212,8 +212,12 @@ async function show(): Promise<void> {
 function showAll(): void {
   part(".fault").textContent = trouble;
   const rows = part(".rows-taken");
-  rows.replaceChildren(...taken.map(row));
-  rows.scrollTop = rows.scrollHeight;
+  const text = JSON.stringify(taken.map(({ given }) => given));
+  if (text !== rows.dataset.text) { // else a row that is being changed stays open
+    rows.dataset.text = text;
+    rows.replaceChildren(...taken.map(row));
+    rows.scrollTop = rows.scrollHeight;
+  }
   hand();
   showAnswer();
   tick();
@@ -258,7 +262,8 @@ function editor(entry: Entry, given: Given): HTMLElement {
     }
     write(() => keep("edit", entry.key, next));
   });
-  return make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => void show()));
+  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => open.replaceWith(row(entry))));
+  return open;
 }
 
 function refuse(field: HTMLInputElement, text: string): void {
