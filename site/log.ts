@@ -291,7 +291,7 @@ function showAnswer(): void {
   const mark = own?.querySelector<HTMLElement>(".verdict");
   const fault = own && [...block.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent)?.textContent;
   const stands = textOf("[data-output=stands] .value") || fault || textOf(".waiting") || "the verdict comes with the readings.";
-  const line = make("p", mark ? "verdict" : "waiting", ...(mark ? [mark.firstChild!.cloneNode(true)] : []), make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
+  const line = make("p", mark ? "verdict" : "waiting", make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
   const is = (line.dataset.is = mark?.dataset.is ?? "");
   const [head, picture, because] = part(".stands").children;
   head!.replaceChildren(line);
