@@ -9,19 +9,35 @@ import (
 )
 
 // kinds is one page of each kind that the site has, with the most on it.
-var kinds = []struct{ name, path string }{
-	{"home", ""},
-	{"list", "procedures/"},
-	{"list of calculators", "calculators/"},
-	{"symptom", "symptoms/after-a-change/"},
-	{"procedure", risePage},
-	{"calculator", "calculators/rise-log/"},
-	{"machine", "machines/cindle-14/"},
-	{"triage", "triage/#who=technician&clear=yes&answers=jumps:no"},
-	{"page", "pages/limits/"},
-	{"record", "record/"},
-	{"writing", "writing/hazard-place/"},
-	{"wrong address", "404.html"},
+var kinds = []struct {
+	name, path string
+	do         func(t *testing.T, b *Browser) // what a reader has done there
+}{
+	{name: "home"},
+	{name: "list", path: "procedures/"},
+	{name: "list of calculators", path: "calculators/"},
+	{name: "symptom", path: "symptoms/after-a-change/"},
+	{name: "procedure", path: risePage},
+	{name: "calculator", path: "calculators/rise-log/"},
+	{"log by tap", "calculators/pump-down-log/", func(t *testing.T, b *Browser) {
+		b.untilText(t, ".log-ways button", "Log by tap")
+		tap(t, b, ".log-ways button")
+		b.untilText(t, ".log .take", "Start the clock")
+		tap(t, b, ".log .take")
+		for i, digits := range []string{"1900", "1400", "900", "450"} {
+			takeReading(t, b, digits)
+			b.untilText(t, ".rows-taken li:last-child b", digits+"\u00a0mTorr")
+			if i > 2 {
+				tap(t, b, ".rows-taken li:first-child button")
+			}
+		}
+	}},
+	{name: "machine", path: "machines/cindle-14/"},
+	{name: "triage", path: "triage/#who=technician&clear=yes&answers=jumps:no"},
+	{name: "page", path: "pages/limits/"},
+	{name: "record", path: "record/"},
+	{name: "writing", path: "writing/hazard-place/"},
+	{name: "wrong address", path: "404.html"},
 }
 
 // eye is a way to look at a page.
@@ -73,6 +89,9 @@ func TestAxe(t *testing.T) {
 				t.Run(kind.name, func(t *testing.T) {
 					must(t, b.Open(h.address+kind.path))
 					untilAtRest(t, b)
+					if kind.do != nil {
+						kind.do(t, b)
+					}
 					enlarge(t, b, eye.text)
 					wantSeenSo(t, b, eye)
 					picture(t, b, t.Name())
