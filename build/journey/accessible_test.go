@@ -9,19 +9,22 @@ import (
 )
 
 // kinds is one page of each kind that the site has, with the most on it.
-var kinds = []struct{ name, path string }{
-	{"home", ""},
-	{"list", "procedures/"},
-	{"list of calculators", "calculators/"},
-	{"symptom", "symptoms/after-a-change/"},
-	{"procedure", risePage},
-	{"calculator", "calculators/rise-log/"},
-	{"machine", "machines/cindle-14/"},
-	{"triage", "triage/#who=technician&clear=yes&answers=jumps:no"},
-	{"page", "pages/limits/"},
-	{"record", "record/"},
-	{"writing", "writing/hazard-place/"},
-	{"wrong address", "404.html"},
+var kinds = []struct{ name, path, opens string }{ // opens: what is tapped first
+	{"home", "", ""},
+	{"list", "procedures/", ""},
+	{"list of calculators", "calculators/", ""},
+	{"symptom", "symptoms/after-a-change/", ""},
+	{"procedure", risePage, ""},
+	{"calculator", "calculators/rise-log/", ""},
+	{"machine", "machines/cindle-14/", ""},
+	{"triage", "triage/#who=technician&clear=yes&answers=jumps:no", ""},
+	{"page", "pages/limits/", ""},
+	{"search", "search/", ""},
+	{"record", "record/", ""},
+	{"results of a search", "search/#milky%20oil%20500%20mtorr", ""},
+	{"units", "pages/leak-or-vapour/", "nav.thumb button"},
+	{"writing", "writing/hazard-place/", ""},
+	{"wrong address", "404.html", ""},
 }
 
 // eye is a way to look at a page.
@@ -71,9 +74,9 @@ func TestAxe(t *testing.T) {
 			b := see(t, eye)
 			for _, kind := range kinds {
 				t.Run(kind.name, func(t *testing.T) {
-					must(t, b.Open(h.address+kind.path))
-					untilAtRest(t, b)
+					openKind(t, b, h.address+kind.path)
 					enlarge(t, b, eye.text)
+					openFirst(t, b, kind.opens)
 					wantSeenSo(t, b, eye)
 					picture(t, b, t.Name())
 					openWide(t, b)
@@ -126,12 +129,34 @@ func axeCore(t *testing.T) string {
 	return string(script)
 }
 
+// openKind opens a page anew, also where only what stands behind the # is new, and waits until it is at rest.
+func openKind(t *testing.T, b *Browser, address string) {
+	t.Helper()
+	must(t, b.Open("about:blank"))
+	must(t, b.Open(address))
+	untilAtRest(t, b)
+}
+
+// openFirst taps what opens a sheet above the page, and waits for that.
+func openFirst(t *testing.T, b *Browser, css string) {
+	t.Helper()
+	if css == "" {
+		return
+	}
+	must(t, b.Script(nil, `document.querySelector(arguments[0]).click()`, css))
+	must(t, b.Until("a sheet is open", func() (open bool, err error) {
+		err = b.Script(&open, `return !!document.querySelector("dialog:modal")`)
+		return open, err
+	}))
+}
+
 // untilAtRest waits for all that scripts add to a page when it opens.
 func untilAtRest(t *testing.T, b *Browser) {
 	t.Helper()
 	must(t, b.Until("the page is at rest", func() (rests bool, err error) {
 		err = b.Script(&rests, `
 			const triage = document.querySelector("main.triage[data-model]");
+			if (document.querySelector("main.search") && location.hash && ![...document.querySelectorAll(".found .line")].some((line) => line.textContent)) return false;
 			return ![...document.querySelectorAll("fieldset:disabled, nav.thumb button:disabled")].length && (!triage || !!document.querySelector(".now h2") && !!document.querySelector(".belief > *"))`)
 		return rests, err
 	}))
