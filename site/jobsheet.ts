@@ -114,6 +114,8 @@ export function partNode(root: string, { title, states, page, lines }: Part): HT
   return make("section", "of-page", make("h3", "", link), ...paragraphs(states, "when"), make("ol", "lines", ...done));
 }
 
+const DAY = new Intl.DateTimeFormat([], { dateStyle: "medium", timeStyle: "short" }); // to make one takes longer than to use it
+
 export function day(at: number): string {
-  return new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+  return DAY.format(at);
 }

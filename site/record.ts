@@ -28,13 +28,25 @@ export function startRecord(): void {
   void page.show("").then(() => page.receive());
 }
 
+const made = new WeakMap<Element, string>();
+
+/** Makes those children anew that say something else than before. */
+function renew(parent: Element, wanted: [said: string, node: () => HTMLElement][]): void {
+  wanted.forEach(([said, node], i) => {
+    const old = parent.children[i];
+    if (old && made.get(old) === said) return;
+    const next = node();
+    made.set(next, said);
+    if (old) old.replaceWith(next);
+    else parent.append(next);
+  });
+  while (parent.children.length > wanted.length) parent.lastChild!.remove();
+}
+
 class Jobs {
   private readonly heads = find<HTMLFormElement>("form.heads");
-  private readonly done = find(".done");
   private readonly file = find<HTMLInputElement>("input[type=file]");
   private readonly lasts = new Map<string, number>();
-  private readonly shown = new Map<string, HTMLElement>(); // parts of the job in hand, by what they say
-  private list = ""; // as JSON, what it shows
   private turn = 0;
   private sent = "";
   private all: Job[] = [];
@@ -83,13 +95,14 @@ class Jobs {
   /** Shows what has changed: a change tells which job it was about, "" that it may be any. */
   async show(about: string): Promise<void> {
     const turn = ++this.turn;
-    const [all, job] = await Promise.all([jobs(), current()]);
     if (!about) this.lasts.clear();
-    else this.lasts.delete(about);
-    const lasts = await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)));
-    const entries = job ? await entriesOf(job.id) : [];
+    this.lasts.delete(about);
+    const [[all, lasts], [job, entries]] = await Promise.all([
+      jobs().then(async (all) => [all, await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)))] as const),
+      current().then(async (job) => [job, job ? await entriesOf(job.id) : []] as const),
+    ]);
     if (turn !== this.turn) return;
-    for (const { id, begun } of all) if (!this.lasts.has(id)) this.lasts.set(id, lasts.get(id) ?? begun);
+    for (const [id, at] of lasts) this.lasts.set(id, at);
     Object.assign(this, { all, job, entries });
     if (trouble) this.say(trouble);
     this.showList();
@@ -97,17 +110,17 @@ class Jobs {
   }
 
   private showList(): void {
-    const rows = this.all.map((job) => ({ id: job.id, name: nameOf(job), when: `${day(this.lasts.get(job.id)!)}${job.id === this.job?.id ? ", in hand" : ""}` }));
-    const list = JSON.stringify(rows);
-    if (list === this.list) return;
-    this.list = list;
-    find(".none").hidden = rows.length > 0;
-    find(".asking > p > b").textContent = rows.length === 1 ? "one" : String(rows.length);
-    find(".jobs-list").replaceChildren(...rows.map(({ id, name, when }) => {
-      const key = button("", () => choose(id));
-      key.append(make("b", "", name), make("span", "when", when));
-      key.ariaPressed = String(id === this.job?.id);
-      return make("li", "", key);
+    find(".none").hidden = this.all.length > 0;
+    find(".asking > p > b").textContent = String(this.all.length);
+    renew(find(".jobs-list"), this.all.map((job) => {
+      const mine = job.id === this.job?.id;
+      const when = day(this.lasts.get(job.id) ?? job.begun) + (mine ? ", in hand" : "");
+      return [job.id + nameOf(job) + when, () => {
+        const key = button("", () => choose(job.id));
+        key.append(make("b", "", nameOf(job)), make("span", "when", when));
+        key.ariaPressed = String(mine);
+        return make("li", "", key);
+      }];
     }));
   }
 
@@ -121,10 +134,7 @@ class Jobs {
     find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
     leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
     for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
-    const parts = partsOf(this.entries).map((part): [string, Part] => [JSON.stringify(part), part]);
-    for (const [said, part] of parts) if (!this.shown.has(said)) this.shown.set(said, this.partNode(part));
-    for (const said of this.shown.keys()) if (!parts.some(([one]) => one === said)) this.shown.delete(said);
-    this.done.replaceChildren(...parts.map(([said]) => this.shown.get(said)!));
+    renew(find(".done"), partsOf(this.entries).map((part) => [JSON.stringify(part), () => this.partNode(part)]));
   }
 
   private partNode(part: Part): HTMLElement {

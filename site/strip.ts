@@ -16,10 +16,9 @@ export function startStrip(undoes = false): void {
   const on = make("a", "on") as HTMLAnchorElement;
   const fault = make("p", "trouble");
   const save = button("Save as a file", () => void import("./exchange").then((part) => part.saveCurrent()));
-  const line = make("div", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
+  const line = make("section", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
   job.href = root + "record/";
   fault.role = "alert";
-  line.role = "group";
   line.ariaLabel = "Job in hand";
   line.hidden = true;
   document.querySelector(".thumb")!.before(line);

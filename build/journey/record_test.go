@@ -80,7 +80,7 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	b.untilResult(t)
 
 	must(t, b.Open(h.address+"record/"))
-	b.untilText(t, ".job-sheet h3", "Chamber rise test")
+	untilSheet(t, b)
 	wantWithinWidth(t, b)
 	picture(t, b, "record")
 	must(t, b.Script(nil, catches))
@@ -134,7 +134,9 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 func (b *Browser) untilResult(t *testing.T) {
 	t.Helper()
 	must(t, b.Until("the result is kept", func() (kept bool, err error) {
-		err = b.Script(&kept, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
+		err = b.Script(&kept, `return new Promise(async (resolve, reject) => { const name = "blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname;
+			if (!(await indexedDB.databases()).some((one) => one.name === name)) return resolve(false);
+			const asked = indexedDB.open(name);
 			asked.onerror = () => reject(asked.error);
 			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close(); resolve(all.result.some((e) => e.is === "result")); }; } })`)
 		return kept, err
