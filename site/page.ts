@@ -37,7 +37,7 @@ start(startUnits);
 // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);
-  if (!guide && !jobs && isJobInHand()) import("./strip").then((part) => part.startStrip()).catch(console.error);
+  if (!jobs && (guide || isJobInHand())) import("./strip").then((part) => part.startStrip(!!guide)).catch(console.error);
   import("./slide").then((part) => part.startSliding()).catch(console.error);
 });
 // A page without calculators need not load what runs them. Whose values stand in them comes after: a worked answer must not

@@ -1,13 +1,13 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
 import { make } from "./answer";
-import { pack, parcel, saveJobs, unpack, unparcel } from "./exchange";
-import { day, partNode, partsOf, sheetText, OURS, type Part } from "./jobsheet";
+import { pack, unpack, unparcel } from "./exchange";
+import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
 import { button, follow } from "./key";
 import look from "./record.css";
-import { leadOn } from "./strip";
+import { leadOn } from "./lead";
 import { wear } from "./wear";
-import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, take, trouble, type Entry, type Job } from "./work";
+import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
 await wear(look);
 
@@ -65,10 +65,10 @@ class Jobs {
     follow(place, {
       begin: () => begin(),
       find: () => this.file.click(),
-      saveAll: () => this.saveAll(),
+      saveAll: () => saveJobs(this.all),
       share: () => this.share(),
       address: () => this.address(),
-      save: () => saveJobs(this.parcel(), this.job!.serial || "job"),
+      save: () => saveJobs([this.job!]),
       print: () => print(),
       aside: () => choose(),
       remove: () => forget(this.job!.id),
@@ -152,12 +152,15 @@ class Jobs {
     return keepJob(this.job!);
   }
 
-  private parcel(): string {
-    return parcel([{ job: this.job!, entries: this.entries }]);
+  /** The sheet as it stands, as plain text. */
+  private text(): string {
+    const heads = this.inputs().filter(({ value }) => value).map(({ labels, value }) => `${labels![0]!.textContent}: ${value}`);
+    const lines = [...find(".done").querySelectorAll("h3, p, li li")].map((line) => (line.matches("h3") ? "\n" : line.matches(".head") ? "" : line.matches("p") ? "  " : "    ") + line.textContent);
+    return ["Work record: " + nameOf(this.job!), find(".job-sheet > .when").textContent, ...heads, ...lines, ""].join("\n").replaceAll("\u00a0", " ");
   }
 
   private async share(): Promise<void> {
-    const [title, text] = [nameOf(this.job!), sheetText(this.job!, this.entries)];
+    const [title, text] = [nameOf(this.job!), this.text()];
     try {
       if ("share" in navigator) return await navigator.share({ title, text });
     } catch (cause) {
@@ -168,7 +171,7 @@ class Jobs {
 
   private async address(): Promise<void> {
     const url = new URL(location.href);
-    url.hash = SENT + (await pack(this.parcel()));
+    url.hash = SENT + (await pack(await parcel([this.job!])));
     const long = url.href.length > LONG ? " It is long, and some programs cut it off: a file is safer." : "";
     await this.copy(url.href, "The address is copied. It holds the whole job; nothing was sent anywhere." + long);
   }
@@ -185,11 +188,6 @@ class Jobs {
       shown.hidden = false;
       shown.select();
     }
-  }
-
-  private async saveAll(): Promise<void> {
-    const each = this.all.map(async (job) => ({ job, entries: await entriesOf(job.id) }));
-    saveJobs(parcel(await Promise.all(each)), "jobs");
   }
 
   /** Takes a parcel in, whole or not at all. */

@@ -132,7 +132,7 @@ func TestACalculatorsResultIsKeptWhenAsked(t *testing.T) {
 	must(t, b.Script(nil, catches))
 	keyNamed(t, b, "Share as text")
 	text := caught(t, b)
-	for _, part := range []string{"Chamber rise log\n  (text ", "volume 31 ", "Formula: Q = V m\n", " ± "} {
+	for _, part := range []string{"Chamber rise log\n  text ", "volume 31 ", "    Formula: Q = V m\n", " ± "} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the text lacks %q:\n%s", part, text)
 		}
