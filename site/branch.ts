@@ -45,6 +45,8 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
     link.focus({ preventScroll: true });
   };
   const title = make("h3", "branch-title", from.querySelector("h1")?.textContent ?? "");
+  const hazards = branch.querySelector(".hazards");
+  if (hazards) hazards.ariaLabel = "Hazards of " + title.textContent;
   title.tabIndex = -1;
   branch.prepend(title);
   branch.append(button("Back to the step", close));

@@ -31,7 +31,7 @@ ladder?.catch(tell);
 const show: Show = (pressure) => void ladder?.then((move) => move(pressure), () => {});
 // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
 addEventListener("load", () => {
-  if (!guide && !jobs && isJobInHand()) import("./strip").then((part) => part.startStrip()).catch(tell);
+  if (!jobs && (guide || isJobInHand())) import("./strip").then((part) => part.startStrip(!!guide)).catch(tell);
   import("./saved").then((part) => part.startSaving()).catch(tell);
   import("./slide").then((part) => part.startSliding()).catch(tell);
   import("./hand").then((part) => part.startHanding()).catch(tell);

@@ -82,7 +82,7 @@ func openWide(t *testing.T, b *Browser) {
 	t.Helper()
 	must(t, b.Script(nil, `
 		for (const folded of document.querySelectorAll("details")) folded.open = true;
-		for (const bar of document.querySelectorAll(".thumb, .ladder")) bar.style.position = "static";`))
+		for (const bar of document.querySelectorAll(".thumb, .ladder, .work-strip")) bar.style.position = "static";`))
 }
 
 // TestAxe asks axe-core (https://github.com/dequelabs/axe-core), an independent judge, for breaches of WCAG 2.2, levels A and AA, and of its own
@@ -101,17 +101,24 @@ func TestAxe(t *testing.T) {
 					if kind.do != nil {
 						kind.do(t, b)
 					}
-					wantSeenSo(t, b, eye)
-					picture(t, b, t.Name())
-					openWide(t, b)
-					for _, found := range judge(t, b, axe) {
-						t.Error(found)
-					}
-					wantNothingBeside(t, b, eye.width)
+					wantAccessible(t, b, axe, eye)
 				})
 			}
 		})
 	}
+}
+
+// wantAccessible puts the page as it stands to the judge.
+func wantAccessible(t *testing.T, b *Browser, axe string, eye eye) {
+	t.Helper()
+	enlarge(t, b, eye.text)
+	wantSeenSo(t, b, eye)
+	picture(t, b, t.Name())
+	openWide(t, b)
+	for _, found := range judge(t, b, axe) {
+		t.Error(found)
+	}
+	wantNothingBeside(t, b, eye.width)
 }
 
 // wantSeenSo: the page is told of the eye, else the judge would look at the same thing five times.

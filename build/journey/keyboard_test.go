@@ -13,19 +13,25 @@ func TestKeyboard(t *testing.T) {
 			if kind.do != nil {
 				kind.do(t, b)
 			}
-			for range 2 { // to the end, and round it, where a part had the focus from the start
-				for at := step(t, b); !at.Done; at = step(t, b) {
-					if at.Fault != "" {
-						t.Error(at.Fault)
-					}
-				}
-			}
-			var missed []string
-			must(t, b.Script(&missed, notReached))
-			if len(missed) > 0 {
-				t.Errorf("the keyboard does not come to %d parts, first: %s", len(missed), missed[0])
-			}
+			wantWalkable(t, b)
 		})
+	}
+}
+
+// wantWalkable walks through the page as it stands.
+func wantWalkable(t *testing.T, b *Browser) {
+	t.Helper()
+	for range 2 { // to the end, and round it, where a part had the focus from the start
+		for at := step(t, b); !at.Done; at = step(t, b) {
+			if at.Fault != "" {
+				t.Error(at.Fault)
+			}
+		}
+	}
+	var missed []string
+	must(t, b.Script(&missed, notReached))
+	if len(missed) > 0 {
+		t.Errorf("the keyboard does not come to %d parts, first: %s", len(missed), missed[0])
 	}
 }
 
