@@ -32,9 +32,9 @@ function prepare(): void {
   load().catch(() => {});
 }
 
-/** The units of a plot's axes, where the reader chose some (units.ts); true leaves them as written. */
-function axes(): true | Record<string, string> {
-  return JSON.parse(document.documentElement.dataset.axes ?? "true") as true | Record<string, string>;
+/** Units by kind, where the reader chose some (units.ts). */
+function chosenUnits(): Record<string, string> | undefined {
+  return document.documentElement.dataset.units && JSON.parse(document.documentElement.dataset.units);
 }
 
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. */
@@ -80,10 +80,10 @@ class Calculator {
     this.form.querySelector("fieldset")!.disabled = false;
     for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
     this.form.addEventListener("input", () => void this.compute());
-    const redraw = () => this.answer.querySelector(".plot") && void this.compute(true);
-    document.addEventListener("axes", redraw);
+    const redraw = () => void this.compute(true);
+    document.addEventListener("units", redraw);
     // In a guide only the room of a plot stands: what is read first need not wait for it.
-    if (axes() !== true || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
+    if (chosenUnits() || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
     for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
     this.form.addEventListener("keydown", (event) => this.finish(event));
@@ -109,7 +109,7 @@ class Calculator {
     let answer: Answer;
     const given = entries(this.form);
     try {
-      answer = await ask({ id: this.id, in: given, plot: axes() });
+      answer = await ask({ id: this.id, in: given, plot: true, units: chosenUnits() });
     } catch (cause) {
       if (silent) return;
       answer = { error: { field: "", text: sentence(cause) } };

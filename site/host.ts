@@ -15,7 +15,8 @@ export interface Request {
   id: string;
   in: Record<string, string>;
   out?: Record<string, string>; // units wanted, where not the usual ones
-  plot?: true | Record<string, string>; // wanted as well, where there is one; units of its axes by kind
+  units?: Record<string, string>; // wanted by kind
+  plot?: true; // wanted as well, where there is one
 }
 
 export interface Given {

@@ -81,7 +81,7 @@ func TestRightPagesComeFirst(t *testing.T) {
 		file  string
 		count int
 		least float64
-	}{{"search-queries.txt", 60, 0.9}, {"search-queries-held-out.txt", 20, 0.8}} {
+	}{{"search-queries.txt", 60, 0.9}, {"search-queries-held-out.txt", 20, 0.8}, {"search-queries-blind.txt", 30, 0.5}} {
 		list := queries(t, set.file)
 		var asks asked
 		for _, q := range list {
