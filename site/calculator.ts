@@ -20,11 +20,20 @@ export function startCalculators(showOnLadder: Show): void {
   startThoseOf(document);
   document.addEventListener("brought", (event) => startThoseOf((event as CustomEvent<HTMLElement>).detail));
   followEntries(showOnLadder);
-  whenIdle(prepare);
 }
 
 function startThoseOf(part: ParentNode): void {
   for (const block of part.querySelectorAll<HTMLElement>("section.calculator[data-calculator]")) new Calculator(block);
+}
+
+/** Acts when a part of the page is less than a window away. */
+function whenNear(part: Element, act: () => void): void {
+  const watch = new IntersectionObserver((seen) => {
+    if (!seen.some(({ isIntersecting }) => isIntersecting)) return;
+    watch.disconnect();
+    whenIdle(act);
+  }, { rootMargin: "100%" });
+  watch.observe(part);
 }
 
 /** Loads ahead of need. What goes wrong here is told when somebody computes. */
@@ -82,8 +91,9 @@ class Calculator {
     this.form.addEventListener("input", () => void this.compute());
     const redraw = () => void this.compute(true);
     document.addEventListener("units", redraw);
-    // In a guide only the room of a plot stands: what is read first need not wait for it.
-    if (chosenUnits() || this.answer.querySelector(".plot svg:empty")) whenIdle(redraw);
+    if (chosenUnits()) whenIdle(redraw);
+    // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
+    whenNear(block, () => (this.answer.querySelector(".plot svg:empty") ? redraw() : prepare()));
     this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
     for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
     this.form.addEventListener("keydown", (event) => this.finish(event));
