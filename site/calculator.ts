@@ -24,18 +24,11 @@ export function startCalculators(showOnLadder: Show): Promise<void> {
   document.addEventListener("brought", (event) => startThoseOf((event as CustomEvent<HTMLElement>).detail));
   addEventListener("hashchange", () => void receive());
   followEntries(showOnLadder);
-<<<<<<< HEAD
-  whenIdle(prepare);
   return receive();
 }
 
 function startThoseOf(part: ParentNode): void {
   for (const block of part.querySelectorAll<HTMLElement>("section.calculator[data-calculator]")) start(block);
-=======
-}
-
-function startThoseOf(part: ParentNode): void {
-  for (const block of part.querySelectorAll<HTMLElement>("section.calculator[data-calculator]")) new Calculator(block);
 }
 
 /** Acts when a part of the page is less than a window away. */
@@ -46,12 +39,6 @@ function whenNear(part: Element, act: () => void): void {
     whenIdle(act);
   }, { rootMargin: "100%" });
   watch.observe(part);
-}
-
-/** Loads ahead of need. What goes wrong here is told when somebody computes. */
-function prepare(): void {
-  load().catch(() => {});
->>>>>>> 20960dc55fab56513b266a7a66c4c9571928ec63
 }
 
 /** Units by kind, where the reader chose some (units.ts). */
@@ -76,7 +63,6 @@ function spoken({ error }: Answer, told: Record<string, string>): string {
   return error?.text ?? (name === "Verdict" ? text : `${name}: ${text}`);
 }
 
-<<<<<<< HEAD
 /** Everything that one calculator does, around what it remembers. */
 function start(block: HTMLElement): void {
   const id = block.dataset.calculator!;
@@ -167,31 +153,6 @@ function start(block: HTMLElement): void {
       placed ||= faulty;
     }
     if (error) show(waiting(placed ? "No answer yet: one entry needs a look." : error.text));
-=======
-  constructor(private readonly block: HTMLElement) {
-    this.id = block.dataset.calculator!;
-    this.form = block.querySelector<HTMLFormElement>("form.inputs")!;
-    this.answer = block.querySelector<HTMLElement>(".answer")!;
-    this.announce = block.querySelector<HTMLElement>(".announce")!;
-    // An entry may bring up an output that the worked example does not have, so the block names those.
-    this.labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
-    for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) this.labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
-    dress(block);
-    // In a guide working and tables are rooms, which an answer fills.
-    this.answer.addEventListener("toggle", ({ target }) => (target as Element).querySelector("summary:only-child") && void this.compute(true), true);
-    block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
-    this.form.querySelector("fieldset")!.disabled = false;
-    for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
-    this.form.addEventListener("input", () => void this.compute());
-    const redraw = () => void this.compute(true);
-    document.addEventListener("units", redraw);
-    if (chosenUnits()) whenIdle(redraw);
-    // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
-    whenNear(block, () => (this.answer.querySelector(".plot svg:empty") ? redraw() : prepare()));
-    this.form.addEventListener("click", (event) => this.overRange(event.target as Element));
-    for (const field of block.querySelectorAll<HTMLElement>("[data-taps]")) this.offerLog(field);
-    this.form.addEventListener("keydown", (event) => this.finish(event));
->>>>>>> 20960dc55fab56513b266a7a66c4c9571928ec63
   }
 
   /** Logs can be taken by tap, and go in and out as files. What does it is loaded when it is asked for. */
@@ -222,8 +183,9 @@ function start(block: HTMLElement): void {
   });
   const redraw = () => void compute(true);
   document.addEventListener("units", redraw);
-  // In a guide only the room of a plot stands: what is read first need not wait for it.
-  if (chosenUnits() || block.querySelector(".answer .plot svg:empty")) whenIdle(redraw);
+  if (chosenUnits()) whenIdle(redraw);
+  // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
+  whenNear(block, () => (block.querySelector(".answer .plot svg:empty") ? redraw() : prepare()));
   form.addEventListener("click", ({ target }) => {
     // The key for what a meter shows when a reading is beyond its range.
     const field = (target as Element).closest("[data-over]")?.closest<HTMLElement>("[data-input]");
