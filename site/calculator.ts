@@ -2,11 +2,13 @@
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { write } from "./address";
 import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
+import { loadInto, saveOf } from "./csv";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
 import { button, LONGEST } from "./key";
 import type { Show } from "./ladder";
+import { openLog } from "./log";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -155,15 +157,14 @@ function start(block: HTMLElement): void {
     if (error) show(waiting(placed ? "No answer yet: one entry needs a look." : error.text));
   }
 
-  /** Logs can be taken by tap, and go in and out as files. What does it is loaded when it is asked for. */
+  /** Logs can be taken by tap, and go in and out as files. */
   function offerLog(field: HTMLElement): void {
-    const csv = () => import("./csv");
     field.querySelector(".entry")!.after(
       make(
         "div", "log-ways",
-        button("Log by tap", () => void import("./log").then((log) => log.openLog(block, field))),
-        button("Load a file", () => void csv().then((files) => files.loadInto(field))),
-        button("Save as a file", () => void csv().then((files) => files.saveOf(field, id))),
+        button("Log by tap", () => openLog(block, field)),
+        button("Load a file", () => loadInto(field)),
+        button("Save as a file", () => saveOf(field, id)),
       ),
     );
   }

@@ -9,8 +9,6 @@ import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
 import { add, current, entriesOf, now, onChange, trouble, type Entry } from "./work";
 
-await wear(look);
-
 /** Of a table that can be logged: each column's name, its label, and the units that it may be read in. */
 export type Columns = [name: string, label: string, units: string[]][];
 
@@ -40,7 +38,8 @@ let taken: Entry[] = [];
 let slept = false;
 let said = ""; // the verdict that a screen reader has heard
 
-export function openLog(calculator: HTMLElement, field: HTMLElement): void {
+export async function openLog(calculator: HTMLElement, field: HTMLElement): Promise<void> {
+  await wear(look);
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;

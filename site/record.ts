@@ -10,8 +10,6 @@ import { leadOn } from "./lead";
 import { wear } from "./wear";
 import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
-await wear(look);
-
 const root = document.documentElement.dataset.root || "./";
 /** Below so many bytes the phone's room is told. */
 const LITTLE = 50e6;
@@ -19,11 +17,13 @@ const LITTLE = 50e6;
 const place = document.querySelector<HTMLElement>(".jobs")!;
 const find = <Kind extends HTMLElement>(css: string): Kind => place.querySelector<Kind>(css)!;
 
-export function startRecord(): void {
+export async function startRecord(): Promise<void> {
+  await wear(look);
   const page = new Jobs();
   onChange((job) => void page.show(job));
   addEventListener("hashchange", () => void page.receive());
-  void page.show("").then(() => page.receive());
+  await page.show("");
+  return page.receive();
 }
 
 const made = new WeakMap<Element, string>();
