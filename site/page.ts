@@ -21,20 +21,17 @@ const ladder = find(".ladder") ? import("./ladder").then((part) => part.startLad
 ladder?.catch(tell);
 const show: Show = (pressure) => void ladder?.then((move) => move(pressure), () => {});
 // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
-addEventListener("load", () => {
-  import("./saved").then((part) => part.startSaving()).catch(tell);
-  import("./slide").then((part) => part.startSliding()).catch(tell);
-});
+addEventListener("load", () => import("./after").then((part) => part.startAfter(!guide && !jobs)).catch(tell));
 // Whose values stand in the calculators comes after them: a worked answer must not stand beside another machine's entries.
 const live = find("section.calculator") ? import("./calculator").then((part) => part.startCalculators(show)) : Promise.resolve();
 live.catch(tellNoCalculators);
 const chosen = find("select.machine") ? live.then(() => import("./yours")).then((part) => part.startYours()).catch(tell) : live;
 const plan = find("main.triage[data-model]");
 if (plan) import("./triage").then((part) => part.startTriage(plan)).catch(tell); // the whole order stands there
-const procedure = find("main.procedure");
+const guide = find("main:is(.procedure, .reference)");
 // Without it ticks hold as long as the page is open.
-if (procedure) import("./steps").then((part) => part.startSteps(procedure, chosen)).catch(tell);
+if (guide) import("./steps").then((part) => part.startSteps(guide, chosen)).catch(tell);
 const jobs = find("section.jobs");
-if (jobs) import("./record").then((part) => part.startRecord(jobs)).catch(tell); // the sheet to print stands there
+if (jobs) import("./record").then((part) => part.startRecord()).catch(tell); // the sheet to print stands there
 const seek = find("main.search[data-index]");
 if (seek) import("./search").then((part) => part.startSearch(seek)).catch(tell); // the list of all pages stands there

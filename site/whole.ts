@@ -8,7 +8,6 @@ export function dress(part: HTMLElement): void {
   for (const field of part.querySelectorAll<HTMLElement>("[data-input]")) {
     const entry = entryOf(field)!;
     const fault = make("p", "fault");
-    fault.role = "alert";
     fault.hidden = true;
     field.append(fault);
     const label = field.querySelector("label")?.firstChild?.textContent?.trim() ?? "";
@@ -31,6 +30,11 @@ export function whole(block: HTMLElement): Promise<void> {
   });
   ways.set(block, way);
   return way;
+}
+
+/** Brings them where one of the names given is not in the page. */
+export async function bringFor(block: HTMLElement, given: Record<string, string>): Promise<void> {
+  if (Object.keys(given).some((name) => !block.querySelector(`[data-input="${CSS.escape(name)}"]`))) await whole(block);
 }
 
 async function bring(block: HTMLElement, more: HTMLElement): Promise<void> {

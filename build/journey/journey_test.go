@@ -433,7 +433,7 @@ func compareAnswers(t *testing.T, b *Browser, id string) {
 	must(t, err)
 	must(t, entry.Type(End+"1"+Backspace))
 	must(t, b.Until("the answer was written anew", func() (anew bool, err error) {
-		err = b.Script(&anew, `const first = document.querySelector("#" + arguments[0] + " .answer > *"); return !first.journey && first.textContent !== "Computing …"`, id)
+		err = b.Script(&anew, `const first = document.querySelector("#" + arguments[0] + " .answer > *"); return !first.journey && first.textContent !== "Computing …" && !document.querySelector("#" + arguments[0] + " [aria-busy]")`, id)
 		return anew, err
 	}))
 	must(t, b.Script(&live, shape, id, room))

@@ -135,7 +135,7 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, libr
 	for _, picture := range library.Pictures {
 		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
 	}
-	files = append(append(files, schema.Files()...), parts.Files...)
+	files = append(append(append(files, schema.Files()...), formulas()...), parts.Files...)
 	name := edition.Of(files).Edition
 	nameThe(files, unnamed, name)
 	record := edition.Of(files)
@@ -147,6 +147,14 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, libr
 	files = append(files, list, worker, record.With(list).With(worker).File())
 	sortByPath(files)
 	return files, nil
+}
+
+// formulas are the calculators' formulas as text: a record of work keeps the one that gave a result.
+func formulas() (files []bundle.File) {
+	for _, c := range calc.All() {
+		files = append(files, bundle.File{Path: "calculators/" + c.ID + "/formula.txt", Bytes: []byte(strings.Join(c.Formula, "\n") + "\n")})
+	}
+	return files
 }
 
 // forReaders leaves out what only authors use: a phone need not keep it.

@@ -118,6 +118,8 @@ type GuideView struct {
 	Facts    []FactRow       // Who, Time, Bring, Supplies, Machines, Revision ...
 	Hazards  []template.HTML // all of the page, the gravest first: the part "hazard-brief"
 	Body     template.HTML   // the sections
+	Text     string          // what all of it digests to: another one says something else
+	Machines []string        // of the shop, for the page of the jobs alone
 	Sheet    bool            // a procedure: it prints with boxes, blanks and a place to sign
 	Revision string          // for the foot of a printed sheet: "revision 3, review by 2027-06-01"; may be empty
 }
@@ -240,6 +242,7 @@ type OutputView struct {
 type ReferenceView struct {
 	Frame
 	Heading    string
+	Text       string // what all of it digests to
 	Decision   string
 	Hazards    []HazardView
 	Calculator CalculatorView
