@@ -3,7 +3,7 @@ import { must, read } from "./address";
 import { make } from "./answer";
 import { ask, sentence } from "./host";
 import { refill } from "./refill";
-import { whole } from "./whole";
+import { bringFor } from "./whole";
 
 /** Whether the entries are any, the calculator says. What is wrong is said in a sentence. */
 export async function receive(): Promise<void> {
@@ -13,11 +13,9 @@ export async function receive(): Promise<void> {
     if (!sent) return;
     const { place, id, given } = sent;
     const named = document.getElementById(place);
-    must(named?.dataset.calculator === id);
+    if (named) await bringFor(named, given);
+    must(named?.dataset.calculator === id && Object.keys(given).every((name) => named.querySelector(`[data-input="${name}"]`)));
     block = named;
-    const known = () => Object.keys(given).every((name) => named.querySelector(`[data-input="${name}"]`));
-    if (!known()) await whole(block); // some were folded away
-    must(known());
     const { error } = await ask({ id, in: given });
     if (error) throw new Error(`None of the entries in the address was used: ${error.text}`);
     block.dataset.sent = ""; // not the reader's own, nor the reader's machine's

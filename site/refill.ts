@@ -1,10 +1,10 @@
 // Gives a calculator the entries that were kept, as they were typed or with the unit that was chosen.
 import { entryOf, join } from "./entry";
-import { whole } from "./whole";
+import { bringFor } from "./whole";
 
 /** Fills the entries by name and lets the calculator answer. A name or a choice that it does not have is left out. */
 export async function refill(block: HTMLElement, given: Record<string, string>): Promise<void> {
-  if (Object.keys(given).some((name) => !block.querySelector(`[data-input="${CSS.escape(name)}"]`))) await whole(block);
+  await bringFor(block, given);
   for (const field of block.querySelectorAll<HTMLElement>("[data-input]")) {
     const text = Object.hasOwn(given, field.dataset.input!) ? given[field.dataset.input!]! : "";
     const entry = entryOf(field);

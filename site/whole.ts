@@ -32,6 +32,11 @@ export function whole(block: HTMLElement): Promise<void> {
   return way;
 }
 
+/** Brings them where one of the names given is not in the page. */
+export async function bringFor(block: HTMLElement, given: Record<string, string>): Promise<void> {
+  if (Object.keys(given).some((name) => !block.querySelector(`[data-input="${CSS.escape(name)}"]`))) await whole(block);
+}
+
 async function bring(block: HTMLElement, more: HTMLElement): Promise<void> {
   const file = await fetch(more.dataset.from!);
   if (!file.ok) throw new Error("not there");

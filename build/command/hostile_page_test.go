@@ -14,7 +14,9 @@ import (
 
 	"golang.org/x/net/html"
 
+	"blankoff/build/bundle"
 	"blankoff/build/source"
+	pagesite "blankoff/site"
 )
 
 // lookForHarm reads every page and drawing of a site as a browser would (the HTML standard's parser, golang.org/x/net/html)
@@ -67,7 +69,7 @@ func harmOf(site fs.FS, page string, n *html.Node) string {
 	if n.Type != html.ElementNode {
 		return ""
 	}
-	if slices.Contains(foreignElements, strings.ToLower(n.Data)) {
+	if slices.Contains(foreignElements, strings.ToLower(n.Data)) && !isOwnLook(page, n) {
 		return "does not belong in a page"
 	}
 	if n.Data == "script" {
@@ -139,4 +141,13 @@ func harmOfAddress(address string) string {
 		return "has the scheme " + scheme
 	}
 	return ""
+}
+
+// isOwnLook: a picture that is a file begins with the program's own style sheet, in which nothing of the content stands.
+func isOwnLook(page string, n *html.Node) bool {
+	look, err := bundle.PictureStyle(pagesite.Files)
+	if path.Ext(page) != ".svg" || n.Data != "style" || n.PrevSibling != nil || n.FirstChild == nil || err != nil {
+		return false
+	}
+	return len(n.FirstChild.Data) < len(look) && strings.HasPrefix(n.FirstChild.Data, ":root{color-scheme:light dark;--ink:") && !strings.Contains(n.FirstChild.Data, "url(")
 }

@@ -32,7 +32,12 @@ var kinds = []struct {
 			}
 		}
 	}},
+	{name: "calculator with a table", path: "calculators/pump-down/"},
 	{name: "machine", path: "machines/cindle-14/"},
+	{name: "list of machines", path: "machines/"},
+	{name: "triage sheet", path: "triage/sheet/"},
+	{name: "rules of writing", path: "writing/"},
+	{name: "page of pictures", path: "pages/what-continuity-proves/"},
 	{name: "triage", path: "triage/#who=technician&clear=yes&answers=jumps:no"},
 	{name: "page", path: "pages/limits/"},
 	{name: "search", path: "search/"},
