@@ -66,7 +66,7 @@ function brought(from: HTMLElement, address: string, page: string): HTMLElement 
   const before = `b${++count}-`;
   const branch = make("section", "branch");
   Object.assign(branch.dataset, from.dataset, { page });
-  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign, .work-end, template")));
+  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign, .work-end, .hand, template")));
   for (const part of branch.querySelectorAll<HTMLElement>("[id]")) {
     part.dataset.place = part.id;
     part.id = before + part.id;

@@ -1,8 +1,9 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
 import { make } from "./answer";
-import { pack, unpack, unparcel } from "./exchange";
-import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
+import { unpack, unparcel } from "./exchange";
+import { handOn, SENT } from "./jobhand";
+import { day, OURS, partNode, partsOf, type Part } from "./jobsheet";
 import { button, follow } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";
@@ -12,9 +13,6 @@ import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, las
 await wear(look);
 
 const root = document.documentElement.dataset.root || "./";
-const SENT = "#job=";
-/** Longer addresses are cut by some programs on their way. */
-const LONG = 8000;
 /** Below so many bytes the phone's room is told. */
 const LITTLE = 50e6;
 
@@ -67,7 +65,6 @@ class Jobs {
       find: () => this.file.click(),
       saveAll: () => saveJobs(this.all),
       share: () => this.share(),
-      address: () => this.address(),
       save: () => saveJobs([this.job!]),
       print: () => print(),
       aside: () => choose(),
@@ -132,6 +129,7 @@ class Jobs {
     if (!job) return;
     find("h2[id]").textContent = nameOf(job);
     find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
+    void parcel([job]).then((text) => handOn(find<HTMLButtonElement>(".hand"), text));
     leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
     for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
     renew(find(".done"), partsOf(this.entries).map((part) => [JSON.stringify(part), () => this.partNode(part)]));
@@ -167,13 +165,6 @@ class Jobs {
       if (cause instanceof DOMException && cause.name === "AbortError") return; // the reader thought better of it
     }
     await this.copy(text, "The text is copied: paste it into a message.");
-  }
-
-  private async address(): Promise<void> {
-    const url = new URL(location.href);
-    url.hash = SENT + (await pack(await parcel([this.job!])));
-    const long = url.href.length > LONG ? " It is long, and some programs cut it off: a file is safer." : "";
-    await this.copy(url.href, "The address is copied. It holds the whole job; nothing was sent anywhere." + long);
   }
 
   private async copy(text: string, said: string): Promise<void> {

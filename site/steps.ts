@@ -151,7 +151,7 @@ class Guide {
     if (block.closest(".branch, main") !== this.part) return;
     const place = placeOf(block);
     const given = JSON.stringify(detail.given);
-    if (!this.refilled || this.kept.get(place) === given) return; // nobody has entered it: it is the page's own, or from before
+    if (!this.refilled || this.kept.get(place) === given || "sent" in block.dataset) return; // nobody has entered it: it is the page's own, from before or from an address
     const key = block.querySelector(".keep button");
     if (key && !this.asked.delete(place) && !document.querySelector("dialog.log")) return;
     if (key) key.textContent = "Kept " + clock(Date.now());
@@ -187,7 +187,7 @@ class Guide {
       if (document.activeElement !== note) note.value = said;
       if (said) unfold(step, true);
     }
-    if (!this.refilled) for (const block of own(this.part, "section.calculator")) this.refill(block, all);
+    if (!this.refilled) for (const block of own(this.part, "section.calculator:not([data-sent])")) this.refill(block, all);
     this.refilled = true;
     if (this.steps.length && this.steps.every(({ box }) => box.checked)) letSleep();
   }

@@ -3,14 +3,15 @@
 import { make, waiting } from "./answer";
 import { entryOf } from "./entry";
 
-/** Joins entries with the sentences about them. */
+/** Joins entries with the words and sentences about them. */
 export function dress(part: HTMLElement): void {
   for (const field of part.querySelectorAll<HTMLElement>("[data-input]")) {
     const entry = entryOf(field)!;
     const fault = make("p", "fault");
-    fault.role = "alert";
     fault.hidden = true;
     field.append(fault);
+    const label = field.querySelector("label")?.firstChild?.textContent?.trim() ?? "";
+    for (const [css, what] of [[".unit", "unit of "], [".over", "OL, over-range: "]]) field.querySelector(css!)?.setAttribute("aria-label", what + label);
     const told = field.querySelectorAll(".help:not(.cards), .fault");
     told.forEach((line, i) => (line.id = `${entry.id}-${i}`));
     entry.setAttribute("aria-describedby", [...told].map(({ id }) => id).join(" "));

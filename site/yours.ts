@@ -77,7 +77,7 @@ function follow(part: HTMLElement, name: string): void {
   }
   for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   const forms = new Set<HTMLFormElement>();
-  for (const cards of own(part, ".cards")) {
+  for (const cards of own(part, ".calculator:not([data-sent]) .cards")) {
     const card = cards.querySelectorAll("b")[Math.max(at, 0)]!;
     const said = (card.dataset.own ?? card.textContent!).replace(/\s/g, " "); // its own, where it is shown in other units
     if (put(cards.closest<HTMLElement>("[data-input]")!, said)) forms.add(cards.closest("form")!);

@@ -94,7 +94,9 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	keyNamed(t, b, "Save as a file")
 	file := caught(t, b)
 	wantRecord(t, file, true)
-	keyNamed(t, b, "Copy an address")
+	keyNamed(t, b, "Hand on")
+	b.untilText(t, "dialog h2", "Hand on")
+	tap(t, b, "dialog .keys button")
 	address := caught(t, b)
 
 	other := phone(t)

@@ -52,6 +52,12 @@ func TestFoldedEntriesCome(t *testing.T) {
 	if !strings.HasPrefix(joined.Label, "Conductor temperature") || !strings.HasPrefix(joined.Told, "A loaded or coiled lead is warmer") {
 		t.Errorf("the entry is joined with %+v", joined)
 	}
+	must(t, entry.Retype("20"+Enter))
+	tap(t, b, "[data-calculator=cord-drop] .working > summary")
+	must(t, b.Until("the working comes when it is opened", func() (told bool, err error) {
+		err = b.Script(&told, `return document.querySelectorAll("[data-calculator=cord-drop] .working[open] li").length >= 3`)
+		return told, err
+	}))
 	var twice []string
 	must(t, b.Script(&twice, `const all = [...document.querySelectorAll("[id]")].map(({ id }) => id); return all.filter((id, i) => all.indexOf(id) !== i)`))
 	if len(twice) > 0 {

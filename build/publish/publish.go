@@ -104,7 +104,7 @@ const (
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Below: parts.Below, Pictures: parts.Pictures, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Below: parts.Below, Lists: parts.Lists, Pictures: parts.Pictures, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Signs: parts.Signs, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }

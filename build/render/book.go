@@ -22,12 +22,12 @@ type File = edition.File
 
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
-	Style, Below, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
-	Triage, Model                                                        string // the style sheet of the fault model's page, and its numbers
-	Search, Index                                                        string // the style sheet of the search page, and its index
-	Pictures                                                             string // the style sheet within pictures that are files; without it they stand in the page
-	Entries                                                              string // the entries that guides leave folded, see Entries
-	Edition                                                              string
+	Style, Below, Lists, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon, Signs string
+	Triage, Model                                                                      string // the style sheet of the fault model's page, and its numbers
+	Search, Index                                                                      string // the style sheet of the search page, and its index
+	Pictures                                                                           string // the style sheet within pictures that are files; without it they stand in the page
+	Entries                                                                            string // the entries that guides leave folded, see Entries
+	Edition                                                                            string
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for

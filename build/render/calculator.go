@@ -46,13 +46,14 @@ type calculatorKey struct {
 	machines, whose string
 	verdict         string
 	outputs         string // names of those that it gave
-	working         int    // lines
+	worked          bool
+	working         int // lines
 	cautions        int
 }
 
 func (p *page) calculator(out *memory, v CalculatorView) {
 	a := &v.Answer
-	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, folded: v.Folded != "", whose: v.Whose, working: len(a.Working), cautions: len(a.Cautions)}
+	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, folded: v.Folded != "", whose: v.Whose, worked: a.Worked, working: len(a.Working), cautions: len(a.Cautions)}
 	for _, m := range v.Machines {
 		key.machines += m.Value + "\n" + m.Label + "\n"
 	}
@@ -164,12 +165,15 @@ var verdictWords = map[string]struct{ is, word string }{
 	declare.CannotTell: {"cannot-tell", "Cannot tell yet"},
 }
 
-// answerView is an answer as a page shows it; of a plot only the room, unless it is to be whole.
+// answerView is an answer as a page shows it; of working and plot only the room, unless it is to be whole.
 func answerView(a declare.Answer, whole bool) AnswerView {
 	if a.Fault != nil {
 		return AnswerView{Waiting: waitingText}
 	}
-	view := AnswerView{Working: a.Working, Cautions: a.Cautions}
+	view := AnswerView{Worked: len(a.Working) > 0, Cautions: a.Cautions}
+	if whole {
+		view.Working = a.Working
+	}
 	if a.Plot != nil {
 		view.Plot = roomOf(a.Plot)
 		if whole {

@@ -38,6 +38,7 @@ type Frame struct {
 	Style       string   // names from bundle.Parts, in the site's root
 	Below       string   // that of what stands below the first view; linked before the first of it
 	Desk        string   // that of reference pages and examples; empty on other pages
+	Lists       string   // that of lists of pages
 	Early       []string // others that the first view waits for: of the fault model, of the search
 	Wide        string   // the style sheets for wide screens and for paper; may be empty
 	Print       string
@@ -45,6 +46,7 @@ type Frame struct {
 	Calc        string // may be empty: then the page is read only
 	Manifest    string // may be empty
 	Icon        string // may be empty
+	Signs       string // the drawings of header and bar
 	Shop        string
 	Section     string      // symptoms, procedures, calculators, machines or record: where the page belongs; else empty
 	Ladder      *LadderView // nil where no pressure has a place
@@ -149,9 +151,6 @@ func (h HazardView) Level() string {
 	return "notice"
 }
 
-// Alerts says whether the safety alert symbol belongs beside the word: a NOTICE is not about injury.
-func (h HazardView) Alerts() bool { return h.Level() != "notice" }
-
 // StopView is where work ends for those without the licence.
 type StopView struct {
 	Title, Who, Why template.HTML // inline
@@ -215,7 +214,8 @@ type Option struct {
 type AnswerView struct {
 	Verdict  *VerdictView
 	Outputs  []OutputView
-	Working  []string
+	Worked   bool          // there is a working
+	Working  []string      // none in a guide, whose script computes it when somebody opens it
 	Plot     template.HTML // with the table of its readings; may be empty
 	Cautions []string
 	Waiting  string // stands alone where there is no answer yet

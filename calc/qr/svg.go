@@ -11,7 +11,7 @@ func (c *Code) SVG(label string) string {
 	side := strconv.Itoa(c.Size + 2*Quiet)
 	mm := strconv.Itoa(c.Size/2+Quiet) + ".5mm" // sizes are odd
 	return `<svg class="code" width="` + mm + `" height="` + mm + `" viewBox="0 0 ` + side + " " + side + `" shape-rendering="crispEdges" role="img" aria-label="` + label +
-		`"><path fill="#fff" d="M0 0h` + side + "v" + side + `H0z"/><path d="` + c.Path() + `"/></svg>`
+		`"><path fill="#fff" d="M0 0h` + side + "v" + side + `H0z"/><path fill="#000" d="` + c.Path() + `"/></svg>`
 }
 
 // Path draws the dark modules, each run of a row as one rectangle.

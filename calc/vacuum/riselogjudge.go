@@ -68,6 +68,7 @@ func (s *riseLog) decide(r *declare.Result, c *claim, found finding) {
 		return
 	case !r.Has("limit"):
 		r.Caution("No limit given, so there is no verdict.")
+		r.Text("stands", "no verdict without a limit")
 		return
 	}
 	head, id := "The leak, {", "leak"
