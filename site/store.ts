@@ -123,11 +123,12 @@ function fail(cause: unknown): void {
 
 /** Writes all of it or nothing, and says whether, first to done, which comes before all who listen; jobs that were refused before go with it. */
 export async function write(job: string, act: Act<unknown>, done = (_kept: boolean) => {}): Promise<boolean> {
+  const changed = loose.jobs;
   const kept = await transact("readwrite", (jobs, entries, step) => {
-    for (const one of loose.jobs) jobs.put(one);
+    for (const one of changed) jobs.put(one);
     return act(jobs, entries, step);
   }).then(() => true, fail) ?? false;
-  if (kept) loose.jobs = [];
+  if (kept) loose.jobs = loose.jobs.filter((one) => !changed.includes(one));
   done(kept);
   if (kept && !loose.entries.length) trouble = "";
   if (kept) channel?.postMessage(job);
@@ -140,9 +141,9 @@ export async function read<T>(act: Act<T[]>): Promise<T[]> {
 }
 
 /** Keeps what was changed about a job. */
-export async function keepJob(job: Job): Promise<void> {
-  loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), job];
-  await write(job.id, () => {});
+export function keepJob(job: Job): Promise<boolean> {
+  loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), { ...job }];
+  return write(job.id, () => {});
 }
 
 /** Adds entries in their order; keys are given anew, and what is about one of them follows it. */
