@@ -3,14 +3,12 @@
 import { make } from "./answer";
 import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
-import { day, OURS, partNode, partsOf, type Part } from "./jobsheet";
+import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
 import { button, follow } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";
 import { wear } from "./wear";
 import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
-
-await wear(look);
 
 const root = document.documentElement.dataset.root || "./";
 /** Below so many bytes the phone's room is told. */
@@ -19,11 +17,13 @@ const LITTLE = 50e6;
 const place = document.querySelector<HTMLElement>(".jobs")!;
 const find = <Kind extends HTMLElement>(css: string): Kind => place.querySelector<Kind>(css)!;
 
-export function startRecord(): void {
+export async function startRecord(): Promise<void> {
+  await wear(look);
   const page = new Jobs();
   onChange((job) => void page.show(job));
   addEventListener("hashchange", () => void page.receive());
-  void page.show("").then(() => page.receive());
+  await page.show("");
+  return page.receive();
 }
 
 const made = new WeakMap<Element, string>();
@@ -129,7 +129,7 @@ class Jobs {
     if (!job) return;
     find("h2[id]").textContent = nameOf(job);
     find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-    void parcel([job]).then((text) => handOn(find<HTMLButtonElement>(".hand"), text));
+    handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
     leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
     for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
     renew(find(".done"), partsOf(this.entries).map((part) => [JSON.stringify(part), () => this.partNode(part)]));

@@ -13,8 +13,6 @@ import look from "./steps.css";
 import { wear } from "./wear";
 import { add, current, entriesOf, onChange, thisPage, type Entry, type New } from "./work";
 
-await wear(look);
-
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
 const REST = 300;
 
@@ -24,7 +22,8 @@ const WORDS = 160;
 const root = document.documentElement.dataset.root || "./";
 
 /** calculators: done when those of the page can be given entries. */
-export function startSteps(main: HTMLElement, calculators?: Promise<void>): void {
+export async function startSteps(main: HTMLElement, calculators?: Promise<void>): Promise<void> {
+  await wear(look);
   const guide = new Guide(main, thisPage);
   openBranches(main, (part, page) => new Guide(part, page).follow());
   const end = main.querySelector<HTMLElement>(".work-end");

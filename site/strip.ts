@@ -7,12 +7,11 @@ import look from "./strip.css";
 import { wear } from "./wear";
 import { add, current, entriesOf, guides, nameOf, onChange, saveJobs, textOf, trouble, type Entry } from "./work";
 
-await wear(look);
-
 const root = document.documentElement.dataset.root || "./";
 
 /** undoes: on this page something can be taken back. */
-export function startStrip(undoes = false): void {
+export async function startStrip(undoes = false): Promise<void> {
+  await wear(look);
   const job = make("a", "job") as HTMLAnchorElement;
   const on = make("a", "on") as HTMLAnchorElement;
   const fault = make("p", "trouble");

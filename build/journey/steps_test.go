@@ -36,7 +36,7 @@ func isOpen(s kept) bool { return !s.Done && s.When == "" }
 func openSteps(t *testing.T, b *Browser, address string) {
 	t.Helper()
 	must(t, b.Open(address))
-	untilKept(t, b)
+	untilStepsKeep(t, b)
 }
 
 // TestStepsAreKept works on a procedure as somebody does whose phone is locked, or closes the page, in between.

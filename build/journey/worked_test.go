@@ -8,7 +8,7 @@ var worked = []struct {
 	do         func(t *testing.T, b *Browser)
 }{
 	{"notes opened", risePage, func(t *testing.T, b *Browser) {
-		untilKept(t, b)
+		untilStepsKeep(t, b)
 		tap(t, b, "#step-1 .tick input")
 		tap(t, b, "#step-2 .kept button")
 		note, err := b.Find("#step-2 .kept textarea")
@@ -18,7 +18,7 @@ var worked = []struct {
 		b.untilText(t, ".work-strip .on", "Go on: step 3 of 11")
 	}},
 	{"clearing asked", risePage, func(t *testing.T, b *Browser) {
-		untilKept(t, b)
+		untilStepsKeep(t, b)
 		tap(t, b, ".work-end summary")
 	}},
 	{"branch opened", risePage, openSeal},
@@ -42,7 +42,7 @@ func untilSheet(t *testing.T, b *Browser) {
 }
 
 // untilKept waits for what is put under each step.
-func untilKept(t *testing.T, b *Browser) {
+func untilStepsKeep(t *testing.T, b *Browser) {
 	t.Helper()
 	must(t, b.Until("the steps are kept", func() (there bool, err error) {
 		err = b.Script(&there, `return document.querySelector(".step .kept") !== null`)
@@ -53,7 +53,7 @@ func untilKept(t *testing.T, b *Browser) {
 // openSeal opens the guide about the door's seal in place.
 func openSeal(t *testing.T, b *Browser) {
 	t.Helper()
-	untilKept(t, b)
+	untilStepsKeep(t, b)
 	tap(t, b, `#step-3 .if-not a[href$="door-seal/"]`)
 	must(t, b.Until("the guide is there", func() (there bool, err error) {
 		err = b.Script(&there, `return document.querySelector("#step-3 .branch .step .kept") !== null`)
