@@ -49,6 +49,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   values = time ? columns.slice(1) : columns;
   digits = said = "";
   taken = [];
+  shown = "";
   dialog = document.createElement("dialog");
   dialog.className = "log";
   dialog.innerHTML = PARTS;
@@ -195,13 +196,18 @@ function write(doing: () => Promise<void>): void {
 }
 
 let turn = 0;
+let shown = ""; // what is kept of this log, as JSON
 
 async function show(): Promise<void> {
   const mine = ++turn;
   const job = pending ? undefined : await current();
   const all = job ? await entriesOf(job.id) : [];
   if (mine !== turn || pending) return;
-  taken = standing(all).filter((entry) => entry.is === "reading" && entry.page === page && entry.place === place);
+  const stands = standing(all).filter((entry) => entry.is === "reading" && entry.page === page && entry.place === place);
+  const text = JSON.stringify(stands) + trouble;
+  if (text === shown) return; // something else of the job has changed: a row that is being put right stays open
+  shown = text;
+  taken = stands;
   // Who reads in pascals goes on so.
   const last = /\D+$/.exec(valuesOf(taken.at(-1)?.given))?.[0].trim();
   if (last && !digits) unit.value = last;

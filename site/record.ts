@@ -145,7 +145,7 @@ class Jobs {
     return [...this.heads.elements] as HTMLInputElement[];
   }
 
-  private keepHeads(): Promise<void> {
+  private keepHeads(): Promise<boolean> {
     for (const { name, value } of this.inputs()) this.job![name as "serial"] = value.trim();
     return keepJob(this.job!);
   }

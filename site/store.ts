@@ -32,13 +32,22 @@ export let trouble = "";
 
 export const root = new URL(document.documentElement.dataset.root || "./", location.href).pathname;
 const NAME = "blankoff " + root; // two sites of one host share a store of databases
-const channel = "BroadcastChannel" in window ? new BroadcastChannel(NAME) : undefined;
 const listeners = new Set<(job: string) => void>();
-channel?.addEventListener("message", ({ data }: MessageEvent<string>) => tellHere(data, true));
+let open: BroadcastChannel | undefined;
+
+/** To the other tabs; pages that keep nothing open none. */
+function channel(): BroadcastChannel | undefined {
+  if (!open && "BroadcastChannel" in window) {
+    open = new BroadcastChannel(NAME);
+    open.addEventListener("message", ({ data }: MessageEvent<string>) => tellHere(data, true));
+  }
+  return open;
+}
 
 /** Calls when something was written or chosen, here or in another tab, or when writing begins to fail, with the job that it was
  * about, or "" for any; what it gives ends that. */
 export function onChange(act: (job: string) => void): () => void {
+  channel();
   listeners.add(act);
   return () => void listeners.delete(act);
 }
@@ -107,7 +116,8 @@ const loose: { jobs: Job[]; entries: Entry[] } = { jobs: [], entries: [] };
 const LOOSE = 2 ** 40; // keys of loose entries come after all kept ones
 let count = 0;
 
-addEventListener("beforeunload", (event) => trouble && loose.entries.length && event.preventDefault());
+/** Leaving the page would lose them. */
+const warn = (event: Event) => loose.entries.length && event.preventDefault();
 
 /** Why a write failed, as a sentence without its end. */
 function why(cause: unknown): string {
@@ -118,19 +128,21 @@ function why(cause: unknown): string {
 }
 
 function fail(cause: unknown): void {
+  addEventListener("beforeunload", warn);
   trouble = why(cause) + ". What you enter is gone when this page is left: save it as a file first.";
 }
 
 /** Writes all of it or nothing, and says whether, first to done, which comes before all who listen; jobs that were refused before go with it. */
 export async function write(job: string, act: Act<unknown>, done = (_kept: boolean) => {}): Promise<boolean> {
+  const changed = loose.jobs;
   const kept = await transact("readwrite", (jobs, entries, step) => {
-    for (const one of loose.jobs) jobs.put(one);
+    for (const one of changed) jobs.put(one);
     return act(jobs, entries, step);
   }).then(() => true, fail) ?? false;
-  if (kept) loose.jobs = [];
+  if (kept) loose.jobs = loose.jobs.filter((one) => !changed.includes(one));
   done(kept);
   if (kept && !loose.entries.length) trouble = "";
-  if (kept) channel?.postMessage(job);
+  if (kept) channel()?.postMessage(job);
   tellHere(job);
   return kept;
 }
@@ -140,9 +152,9 @@ export async function read<T>(act: Act<T[]>): Promise<T[]> {
 }
 
 /** Keeps what was changed about a job. */
-export async function keepJob(job: Job): Promise<void> {
-  loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), job];
-  await write(job.id, () => {});
+export function keepJob(job: Job): Promise<boolean> {
+  loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), { ...job }];
+  return write(job.id, () => {});
 }
 
 /** Adds entries in their order; keys are given anew, and what is about one of them follows it. */

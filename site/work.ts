@@ -71,14 +71,15 @@ export function choose(id?: string): void {
   tellHere("");
 }
 
-/** A job is for the machine that the reader has chosen, until something else is said. */
-export async function begin(what: Partial<Job> = {}): Promise<Job> {
+/** A job is for the machine that the reader has chosen, until something else is said. Its first entry need not wait until it is kept: they go to the disk together. */
+export function begin(what: Partial<Job> = {}): { job: Job; kept: Promise<boolean> } {
   const machine = document.querySelector<HTMLSelectElement>("[data-machine] select.machine")?.selectedOptions[0]?.label ?? "";
   const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
-  await keepJob(job);
+  const kept = keepJob(job);
   choose(job.id);
   mine = Promise.resolve(job);
-  return job;
+  known = { job: job.id, entries: Promise.resolve([]) };
+  return { job, kept };
 }
 
 /** The job that is written to. It is known ahead, so that what happens while a page is left can still be kept. */
@@ -91,7 +92,7 @@ onStale((elsewhere) => {
 
 /** The first tap of a day must not ask for a serial number, so it begins a job without. */
 function needed(): Promise<Job> {
-  mine ??= current().then((job) => job ?? begin());
+  mine ??= current().then((job) => job ?? begin().job);
   mine.catch(() => (mine = undefined));
   return mine;
 }

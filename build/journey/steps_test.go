@@ -220,3 +220,34 @@ func TestTheScreenStaysOnWhileWorking(t *testing.T) {
 	must(t, b.Script(nil, `dispatchEvent(new Event("pagehide"))`))
 	held(0)
 }
+
+// TestTheScreenIsWantedAgainWhileItIsLetGo: the browser takes its time for both; what was asked for last holds.
+func TestTheScreenIsWantedAgainWhileItIsLetGo(t *testing.T) {
+	b, _ := openPart(t, `import * as awake from "./awake"; Object.assign(window, { parts: awake });`, `
+		window.held = 0;
+		const later = () => new Promise((done) => requestAnimationFrame(done));
+		Object.defineProperty(Navigator.prototype, "wakeLock", { value: { async request() {
+			await later();
+			window.held++;
+			const lock = new EventTarget();
+			lock.release = async () => { await later(); if (lock.done) return; lock.done = true; window.held--; lock.dispatchEvent(new Event("release")); };
+			return lock;
+		} } });`)
+	for _, test := range []struct {
+		name, acts string
+		held       int
+	}{
+		{"wanted", `stayAwake()`, 1},
+		{"let go and wanted again", `letSleep(); stayAwake()`, 1},
+		{"let go", `letSleep()`, 0},
+		{"wanted and let go before it came", `stayAwake(); letSleep()`, 0},
+		{"wanted twice, let go, wanted", `stayAwake(); stayAwake(); letSleep(); stayAwake()`, 1},
+	} {
+		var held []int
+		must(t, b.Script(&held, `const { stayAwake, letSleep } = window.parts; `+test.acts+`;
+			return (async () => { const seen = []; for (let frame = 0; frame < 12; frame++) { await new Promise((done) => requestAnimationFrame(done)); seen.push(window.held); } return seen; })()`))
+		if held[len(held)-1] != test.held {
+			t.Errorf("%s: locks held frame by frame: %v, want %d in the end", test.name, held, test.held)
+		}
+	}
+}

@@ -62,7 +62,7 @@ func TestTwoTabsWorkOnTwoJobs(t *testing.T) {
 	b, h := openWork(t, "")
 	first, err := b.Window()
 	must(t, err)
-	async(t, b, nil, `await work.begin({ serial: "A" }); await work.add({ page: "p", place: "step-1", is: "tick" })`)
+	async(t, b, nil, `await work.begin({ serial: "A" }).kept; await work.add({ page: "p", place: "step-1", is: "tick" })`)
 	second, err := b.NewWindow()
 	must(t, err)
 	must(t, b.Switch(second))
@@ -74,7 +74,7 @@ func TestTwoTabsWorkOnTwoJobs(t *testing.T) {
 	}
 	// Another job is begun elsewhere: a tab that was on the first one stays there, also after it was loaded again.
 	must(t, b.Switch(first))
-	async(t, b, nil, `await work.begin({ serial: "B" }); await work.add({ page: "p", place: "step-2", is: "tick" })`)
+	async(t, b, nil, `await work.begin({ serial: "B" }).kept; await work.add({ page: "p", place: "step-2", is: "tick" })`)
 	must(t, b.Switch(second))
 	async(t, b, nil, `await work.add({ page: "p", place: "step-3", is: "tick" })`)
 	must(t, b.Open(h.address))
@@ -108,7 +108,7 @@ func TestTapsBeforeTheFirstJob(t *testing.T) {
 func TestJobsComeAndGoWhole(t *testing.T) {
 	b, _ := openWork(t, "")
 	var got []string
-	async(t, b, &got, `const job = await work.begin({ serial: "A" });
+	async(t, b, &got, `const { job, kept } = work.begin({ serial: "A" }); await kept;
 		const tick = await work.add({ page: "p", place: "step-1", is: "tick" });
 		await work.add({ page: "p", place: "step-1", is: "undo", of: tick.key });
 		await work.add({ page: "p", place: "step-2", is: "tick" });
@@ -252,7 +252,7 @@ func TestManyJobsAreReadByTheIndex(t *testing.T) {
 	b, _ := openWork(t, `{ window.looks = []; for (const kind of ["getAll", "openCursor"]) { const call = IDBIndex.prototype[kind]; IDBIndex.prototype[kind] = function (...what) { looks.push(kind + " " + what); return call.apply(this, what); }; }
 		for (const kind of ["getAll", "openCursor"]) { const call = IDBObjectStore.prototype[kind]; IDBObjectStore.prototype[kind] = function (...what) { if (this.name === "entries") looks.push("all"); return call.apply(this, what); }; } }`)
 	var got []string
-	async(t, b, &got, `for (const serial of ["A", "B", "C"]) { await work.begin({ serial }); for (let i = 1; i < 4; i++) await work.add({ page: "p", place: "step-" + i, is: "tick" }); }
+	async(t, b, &got, `for (const serial of ["A", "B", "C"]) { await work.begin({ serial }).kept; for (let i = 1; i < 4; i++) await work.add({ page: "p", place: "step-" + i, is: "tick" }); }
 		looks.length = 0;
 		const all = await work.jobs(), lasts = await work.lastOf(all.map(({ id }) => id)), mine = await work.current(), own = await work.entriesOf(mine.id);
 		return [...looks.map((look) => look.replace(mine.id, "mine").replace(/ \w{8}/, " other")), [...lasts.values()].every((at) => at > 0 && at <= Date.now()), lasts.size, own.length].map(String)`)
