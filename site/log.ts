@@ -187,9 +187,9 @@ let pending = 0;
 
 /** One after the other; when all is kept, it is read again. */
 function write(doing: () => Promise<void>): void {
-  pending++;
+  dialog.classList.toggle("keeping", !!++pending);
   writing = writing.then(doing).finally(() => {
-    pending--;
+    dialog.classList.toggle("keeping", !!--pending);
     void show();
   });
 }

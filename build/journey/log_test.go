@@ -93,6 +93,7 @@ func TestLogByTap(t *testing.T) {
 		rows = append(rows, reading+" mTorr")
 		untilRows(t, b, "clock started; "+strings.Join(rows[:i+1], "; "))
 	}
+	untilOnDisk(t, b)
 	b.untilText(t, ".log .clock", "4:00")
 	picture(t, b, "log by tap")
 
@@ -231,8 +232,17 @@ func untilKept(t *testing.T, b *Browser, want int) {
 		err := b.Script(&got, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
 			asked.onerror = () => reject(asked.error);
 			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close();
-				resolve(all.result.filter(({ is, given }) => (is === "reading" || is === "edit") && Object.values(given).some((text) => /mTorr/.test(text))).length); } } })`)
+				resolve(all.result.filter(({ is, given }) => (is === "reading" || is === "edit") && Object.values(given).some((text) => /Pa|Torr/.test(text))).length); } } })`)
 		return got == want, err
+	}))
+}
+
+// untilOnDisk waits until the log says that all of it is kept.
+func untilOnDisk(t *testing.T, b *Browser) {
+	t.Helper()
+	must(t, b.Until("the readings are on the disk", func() (kept bool, err error) {
+		err = b.Script(&kept, `return document.querySelector(".log:not(.keeping)") !== null`)
+		return kept, err
 	}))
 }
 
@@ -252,10 +262,7 @@ func TestHalfAPair(t *testing.T) {
 		return is
 	}
 	kept1 := kept()
-	must(t, b.Until("it is kept", func() (there bool, err error) {
-		err = b.Script(&there, `return indexedDB.databases().then((all) => all.length > 0)`)
-		return there, err
-	}))
+	untilKept(t, b, 1)
 	openLog(t, b, page)
 	untilRows(t, b, "54.7 Pa")
 	b.untilText(t, ".log .typed", "Independent gauge")
