@@ -20,14 +20,13 @@ const PARTS = `<div class="log-says"><div class="log-head"><p class="clock" role
 <div class="pad">${[..."789456123.0"].map((key) => `<button data-do="${key}">${key}</button>`).join("")}<button data-do="" aria-label="Delete the last digit">⌫</button></div>
 <p class="log-keys"><button data-do="undo">Undo</button><button data-do="take" class="take"></button></p></div>`;
 
-const page = pageOf(location.pathname);
-
 // One log is open at a time, so what it has is the module's.
 let dialog: HTMLDialogElement;
 let block: HTMLElement;
 let answer: HTMLElement;
 let table: HTMLTextAreaElement;
 let unit: HTMLSelectElement;
+let page: string; // of the guide that the block belongs to, also where that is opened in another one
 let place: string;
 let columns: Columns;
 let values: Columns; // without the clock
@@ -43,6 +42,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
+  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? pageOf(location.pathname);
   place = block.dataset.place ?? block.id;
   columns = JSON.parse(field.dataset.taps!) as Columns;
   time = columns[0]![2].includes("s") ? columns[0]![0] : "";

@@ -341,6 +341,29 @@ func standsOf(t *testing.T, log string) string {
 	return ""
 }
 
+// TestALogOfABranch: a log of a guide that was opened in another one is that guide's.
+func TestALogOfABranch(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	openSteps(t, b, h.address+"procedures/dry-empty/")
+	must(t, b.Script(nil, `document.querySelector('.if-not a[href*="rise-test/"]').click()`))
+	must(t, b.Until("the guide is there", func() (there bool, err error) {
+		err = b.Script(&there, `return document.querySelector(".branch [data-calculator=rise-log] .log-ways button") !== null`)
+		return there, err
+	}))
+	must(t, b.Script(nil, `document.querySelector(".branch [data-calculator=rise-log] .log-ways button").click()`))
+	b.untilText(t, ".log .take", "Start the clock")
+	tap(t, b, ".log .take")
+	takeReading(t, b, "120")
+	untilRows(t, b, "clock started; 120 mTorr")
+	untilOnDisk(t, b)
+	openLog(t, b, h.address+"procedures/dry-empty/")
+	b.untilText(t, ".log .take", "Start the clock")
+	openLog(t, b, h.address+"procedures/rise-test/")
+	untilRows(t, b, "clock started; 120 mTorr")
+	wantQuietConsole(t, b)
+}
+
 // offerFile puts a file into the entry of the first table: it is chosen by the browser's own window, which a test cannot reach, so
 // that the entry of the page takes it instead.
 func offerFile(t *testing.T, b *Browser, text string) {
