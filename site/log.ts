@@ -34,6 +34,7 @@ let time: string; // name of the column of the clock; empty where there is none
 let digits = "";
 let stamp: Stamp | undefined; // of the first digit
 let taken: Entry[] = [];
+let gone: { key: number; given: Given } | undefined; // the undoing of the reading that was taken back last: a wrong tap can take that back too
 let slept = false;
 let said = ""; // the verdict that a screen reader has heard
 
@@ -49,6 +50,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   values = time ? columns.slice(1) : columns;
   digits = said = "";
   taken = [];
+  gone = undefined;
   dialog = document.createElement("dialog");
   dialog.className = "log";
   dialog.innerHTML = PARTS;
@@ -162,31 +164,37 @@ function enter(): void {
   stamp = undefined;
   const entry: Entry = row ?? { key: NaN, job: "", page, place, is: "reading", ...moment };
   entry.given = given;
+  gone = undefined;
   if (!row) taken.push(entry);
   showAll();
   write(async () => {
-    if (row) return keep("edit", row.key, given);
-    entry.key = (await add({ page, place, is: "reading", given }, undefined, moment)).key;
+    if (row) await keep("edit", row.key, given);
+    else entry.key = (await add({ page, place, is: "reading", given }, undefined, moment)).key;
   });
 }
 
-async function keep(is: "edit" | "undo", of: number, given?: Given): Promise<void> {
-  await add({ page, place, is, of, ...(given && { given }) });
+function keep(is: "edit" | "undo", of: number, given?: Given): Promise<Entry> {
+  return add({ page, place, is, of, ...(given && { given }) });
+}
+
+async function takeBack({ key, is, given }: Entry): Promise<void> {
+  const undoing = await keep("undo", key);
+  gone = is === "reading" && given ? { key: undoing.key, given } : undefined;
 }
 
 function undo(): void {
   write(async () => {
     const job = await current();
     const last = job && lastDone((await entriesOf(job.id)).filter(({ is }) => ["reading", "edit", "undo", "clear"].includes(is)), page, place);
-    if (last) await keep("undo", last.key);
+    if (last) await takeBack(last);
   });
 }
 
-let writing = Promise.resolve();
+let writing: Promise<unknown> = Promise.resolve();
 let pending = 0;
 
 /** One after the other; when all is kept, it is read again. */
-function write(doing: () => Promise<void>): void {
+function write(doing: () => Promise<unknown>): void {
   dialog.classList.toggle("keeping", !!++pending);
   writing = writing.then(doing).finally(() => {
     dialog.classList.toggle("keeping", !!--pending);
@@ -211,10 +219,10 @@ async function show(): Promise<void> {
 function showAll(): void {
   part(".fault").textContent = trouble;
   const rows = part(".rows-taken");
-  const text = JSON.stringify(taken.map(({ given }) => given));
+  const text = JSON.stringify([taken.map(({ given }) => given), gone]);
   if (text !== rows.dataset.text) { // else a row that is being changed stays open
     rows.dataset.text = text;
-    rows.replaceChildren(...taken.map(row));
+    rows.replaceChildren(...taken.map(row), ...(gone ? [back(gone)] : []));
     rows.scrollTop = rows.scrollHeight;
   }
   hand();
@@ -229,6 +237,13 @@ function valuesOf(given: Given = {}): string {
 
 function timeOf({ given }: Entry): number {
   return parseFloat(given?.[time] ?? "0");
+}
+
+function back({ key, given }: { key: number; given: Given }): Node {
+  return make("li", "", button(`Put back ${valuesOf(given) || "the clock"}`, () => {
+    gone = undefined;
+    write(() => keep("undo", key));
+  }));
 }
 
 /** One reading; a tap opens it for a change. */
@@ -261,7 +276,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
     }
     write(() => keep("edit", entry.key, next));
   });
-  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => open.replaceWith(row(entry))));
+  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => takeBack(entry))), button("Leave", () => open.replaceWith(row(entry))));
   return open;
 }
 

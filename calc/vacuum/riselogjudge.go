@@ -133,6 +133,10 @@ func (s *riseLog) begun(r *declare.Result) {
 		s.stands(r, declare.CannotTell, "begin anew, and read more often", s.tooFew(n)+"A log that is read more often would settle it.")
 		return
 	}
+	if n == 1 {
+		s.stands(r, declare.CannotTell, "keep going, seven more readings", s.tooFew(n)+"Seven more, one a minute, would settle it, or tell how long it takes.")
+		return
+	}
 	more := (s.t[n-1] - s.t[0]) / float64(n-1) * float64(leastReadings-n)
 	r.Set("more", about(more))
 	s.stands(r, declare.CannotTell, "keep going, about {more} more", s.tooFew(n)+"{more} more at this pace would settle it, or tell how long it takes.")
