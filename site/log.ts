@@ -20,14 +20,13 @@ const PARTS = `<div class="log-says"><div class="log-head"><p class="clock" role
 <div class="pad">${[..."789456123.0"].map((key) => `<button data-do="${key}">${key}</button>`).join("")}<button data-do="" aria-label="Delete the last digit">⌫</button></div>
 <p class="log-keys"><button data-do="undo">Undo</button><button data-do="take" class="take"></button></p></div>`;
 
-const page = pageOf(location.pathname);
-
 // One log is open at a time, so what it has is the module's.
 let dialog: HTMLDialogElement;
 let block: HTMLElement;
 let answer: HTMLElement;
 let table: HTMLTextAreaElement;
 let unit: HTMLSelectElement;
+let page: string; // of the guide that the block belongs to, also where that is opened in another one
 let place: string;
 let columns: Columns;
 let values: Columns; // without the clock
@@ -35,6 +34,7 @@ let time: string; // name of the column of the clock; empty where there is none
 let digits = "";
 let stamp: Stamp | undefined; // of the first digit
 let taken: Entry[] = [];
+let gone: { key: number; given: Given } | undefined; // the undoing of the reading that was taken back last: a wrong tap can take that back too
 let slept = false;
 let said = ""; // the verdict that a screen reader has heard
 
@@ -43,6 +43,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
+  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? pageOf(location.pathname);
   place = block.dataset.place ?? block.id;
   columns = JSON.parse(field.dataset.taps!) as Columns;
   time = columns[0]![2].includes("s") ? columns[0]![0] : "";
@@ -50,6 +51,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   digits = said = "";
   taken = [];
   shown = "";
+  gone = undefined;
   dialog = document.createElement("dialog");
   dialog.className = "log";
   dialog.innerHTML = PARTS;
@@ -163,34 +165,40 @@ function enter(): void {
   stamp = undefined;
   const entry: Entry = row ?? { key: NaN, job: "", page, place, is: "reading", ...moment };
   entry.given = given;
+  gone = undefined;
   if (!row) taken.push(entry);
   showAll();
   write(async () => {
-    if (row) return keep("edit", row.key, given);
-    entry.key = (await add({ page, place, is: "reading", given }, undefined, moment)).key;
+    if (row) await keep("edit", row.key, given);
+    else entry.key = (await add({ page, place, is: "reading", given }, undefined, moment)).key;
   });
 }
 
-async function keep(is: "edit" | "undo", of: number, given?: Given): Promise<void> {
-  await add({ page, place, is, of, ...(given && { given }) });
+function keep(is: "edit" | "undo", of: number, given?: Given): Promise<Entry> {
+  return add({ page, place, is, of, ...(given && { given }) });
+}
+
+async function takeBack({ key, is, given }: Entry): Promise<void> {
+  const undoing = await keep("undo", key);
+  gone = is === "reading" && given ? { key: undoing.key, given } : undefined;
 }
 
 function undo(): void {
   write(async () => {
     const job = await current();
     const last = job && lastDone((await entriesOf(job.id)).filter(({ is }) => ["reading", "edit", "undo", "clear"].includes(is)), page, place);
-    if (last) await keep("undo", last.key);
+    if (last) await takeBack(last);
   });
 }
 
-let writing = Promise.resolve();
+let writing: Promise<unknown> = Promise.resolve();
 let pending = 0;
 
 /** One after the other; when all is kept, it is read again. */
-function write(doing: () => Promise<void>): void {
-  pending++;
+function write(doing: () => Promise<unknown>): void {
+  dialog.classList.toggle("keeping", !!++pending);
   writing = writing.then(doing).finally(() => {
-    pending--;
+    dialog.classList.toggle("keeping", !!--pending);
     void show();
   });
 }
@@ -217,10 +225,10 @@ async function show(): Promise<void> {
 function showAll(): void {
   part(".fault").textContent = trouble;
   const rows = part(".rows-taken");
-  const text = JSON.stringify(taken.map(({ given }) => given));
+  const text = JSON.stringify([taken.map(({ given }) => given), gone]);
   if (text !== rows.dataset.text) { // else a row that is being changed stays open
     rows.dataset.text = text;
-    rows.replaceChildren(...taken.map(row));
+    rows.replaceChildren(...taken.map(row), ...(gone ? [back(gone)] : []));
     rows.scrollTop = rows.scrollHeight;
   }
   hand();
@@ -235,6 +243,13 @@ function valuesOf(given: Given = {}): string {
 
 function timeOf({ given }: Entry): number {
   return parseFloat(given?.[time] ?? "0");
+}
+
+function back({ key, given }: { key: number; given: Given }): Node {
+  return make("li", "", button(`Put back ${valuesOf(given) || "the clock"}`, () => {
+    gone = undefined;
+    write(() => keep("undo", key));
+  }));
 }
 
 /** One reading; a tap opens it for a change. */
@@ -267,7 +282,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
     }
     write(() => keep("edit", entry.key, next));
   });
-  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => open.replaceWith(row(entry))));
+  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => takeBack(entry))), button("Leave", () => open.replaceWith(row(entry))));
   return open;
 }
 

@@ -229,19 +229,30 @@ func (f *field) holds(x float64) bool { return x > f.X.from-0.1 && x < f.X.to+0.
 
 func clamp(y float64) float64 { return max(top, min(bottom, y)) }
 
-// area fills what lies between the two ends of a band, cut at the field.
+// area fills what lies between the two ends of a band: there along the upper one, back along the
+// lower, and along the wall of the field where an end lies beyond it.
 func (f *field) area(points []Point) {
-	command := "M"
-	for i := range points {
-		if f.holds(points[i].X) {
-			f.to(command, points[i].X, clamp(points[i].High))
-			command = "L"
+	n, command := len(points), "M"
+	var lastX, lastY float64
+	for i := range 2 * n {
+		at := &points[min(i, 2*n-1-i)]
+		if !f.holds(at.X) {
+			continue
 		}
-	}
-	for i := len(points) - 1; i >= 0; i-- {
-		if f.holds(points[i].X) {
-			f.to("L", points[i].X, clamp(points[i].Low))
+		y, near, far := at.High, top, bottom
+		if i >= n {
+			y = at.Low
 		}
+		if y < lastY {
+			near, far = far, near
+		}
+		for _, wall := range [2]float64{near, far} {
+			if command == "L" && at.X != lastX && (wall-lastY)*(wall-y) < 0 {
+				f.to("L", lastX+(at.X-lastX)*(wall-lastY)/(y-lastY), wall)
+			}
+		}
+		f.to(command, at.X, clamp(y))
+		command, lastX, lastY = "L", at.X, y
 	}
 }
 

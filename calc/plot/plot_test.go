@@ -372,3 +372,25 @@ func BenchmarkRedraw(b *testing.B) {
 		})
 	}
 }
+
+// TestABandIsCutWhereItLeaves: one that leaves the field half-way goes straight to that place and along the wall from there. By hand: its
+// upper end rises from 0 to 20 in a field that ends at 10.
+func TestABandIsCutWhereItLeaves(t *testing.T) {
+	p := Plot{X: Axis{Unit: quantity.One}, Y: Axis{Unit: quantity.One}}
+	p.Line(Curve, "", 0, 0, 10, 10)
+	band := p.Line(Band, "", 0, 0, 10, 10)
+	band.Free = true
+	band.Points[1].Bar(10)
+	body := p.Draw().Body
+	left, right := p.X.place(0), p.X.place(10)
+	c := canvas{}
+	c.path("band")
+	c.to("M", left, bottom)
+	for _, at := range [][2]float64{{(left + right) / 2, top}, {right, top}, {right, bottom}, {left, bottom}} {
+		c.to("L", at[0], at[1])
+	}
+	c.end()
+	if want := string(c.out); !strings.Contains(body, want) {
+		t.Errorf("want %s in\n%s", want, body)
+	}
+}

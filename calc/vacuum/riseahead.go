@@ -62,7 +62,8 @@ const (
 	// dense is how many readings stand for the log that is thought on.
 	dense = 48
 	// wander is by how much slow drift, which a short log cannot show, is worse than scatter:
-	// with it half of the simulated logs decide by the time that was foreseen (TestAhead).
+	// with it half of the simulated logs decide by the time that was foreseen, before that is rounded
+	// up (TestAhead).
 	wander = 1.3
 )
 

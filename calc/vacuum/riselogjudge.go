@@ -112,8 +112,7 @@ func (s *riseLog) goOn(r *declare.Result, c *claim, id, text string) {
 	short := "a longer log is not likely to decide"
 	switch length := s.settles(c, r.In("step"), r.In("ceiling")); {
 	case length > 0:
-		more := 60 * roundUp((length-s.length())/60)
-		r.Set("more", more)
+		r.Set("more", about(length-s.length()))
 		short = "keep going, about {more} more"
 		text += "About {more} more would settle it, if the rise goes on as it is."
 	case s.doubt != none:
@@ -134,9 +133,21 @@ func (s *riseLog) begun(r *declare.Result) {
 		s.stands(r, declare.CannotTell, "begin anew, and read more often", s.tooFew(n)+"A log that is read more often would settle it.")
 		return
 	}
+	if n == 1 {
+		s.stands(r, declare.CannotTell, "keep going, seven more readings", s.tooFew(n)+"Seven more, one a minute, would settle it, or tell how long it takes.")
+		return
+	}
 	more := (s.t[n-1] - s.t[0]) / float64(n-1) * float64(leastReadings-n)
-	r.Set("more", 60*roundUp(more/60))
+	r.Set("more", about(more))
 	s.stands(r, declare.CannotTell, "keep going, about {more} more", s.tooFew(n)+"{more} more at this pace would settle it, or tell how long it takes.")
+}
+
+// about rounds a time that is foreseen up to whole minutes, a short one to half a minute.
+func about(s float64) float64 {
+	if s > 120 {
+		return 60 * math.Ceil(s/60-1e-9)
+	}
+	return 30 * math.Ceil(s/30-1e-9)
 }
 
 const otherLog = "Another log after 30 min more pumping would settle it: a leak's slope stays, vapour's shrinks."

@@ -40,7 +40,7 @@ type riseLog struct {
 	riseFit
 	start               float64 // time of the first reading of the fit, as logged
 	total, blank, above int
-	few                 bool  // too few for a curve: t, from the log's own nought, and p are all there is
+	few                 bool  // one or more, but too few for a curve: t, from the log's own nought, and p are all there is
 	first               int   // readings of the first two minutes, left out
 	wild                []int // rows of the table
 	mixed               bool  // the times were not in order
@@ -106,7 +106,7 @@ func (s *riseLog) usable(x *declare.Numbers) []int {
 			return nil
 		}
 	}
-	if len(rows) < 2 {
+	if len(rows) == 0 {
 		x.Refuse("log", s.tooFew(len(rows))+"Read more often, or use the rise test on two of them")
 		return nil
 	}
