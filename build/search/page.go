@@ -21,7 +21,7 @@ type document struct {
 
 // block is a paragraph, a cell, a heading: what a reader takes in at once.
 type block struct {
-	field field
+	field Place
 	fixed bool // counts as it stands, however many pages say the same
 	said  string
 	terms []string
@@ -40,7 +40,7 @@ type reader struct {
 // element is an open one, and what holds within it.
 type element struct {
 	name        string
-	field       field
+	field       Place
 	skip, fixed bool
 }
 
@@ -255,7 +255,7 @@ func (r *reader) flush() {
 // cuts keeps what texts were cut into: hazards and much else stand on many pages.
 type cuts struct{ sync.Map }
 
-func (c *cuts) of(said string, f field) []string {
+func (c *cuts) of(said string, f Place) []string {
 	type key struct {
 		said    string
 		heading bool
