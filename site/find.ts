@@ -9,16 +9,16 @@ interface Head {
   linear: Record<string, number>;
   called: Record<string, string>;
   bare: string;
-  weights: { places: number[]; same: number; prefix: number; near: number[]; all: number };
+  weights: { places: number[]; same: number; prefix: number; near: number[] };
   kinds: [name: string, weight: number][];
-  pages: [address: string, title: string, kind: number, text: number][]; // text: per cent that a word of its text counts
+  pages: [address: string, title: string, kind: number, text: number][]; // text: tenths that a word of its text counts
   terms: string;
 }
 
 export interface Index {
   head: Head;
   terms: string[];
-  lists: number[][]; // for each term, 8·page + place
+  lists: number[][]; // for each term, 4·page + place
   same: Map<string, string[]>; // of a phrase, all that mean the same
   quantity: RegExp;
 }
@@ -50,9 +50,9 @@ export function read(bytes: Uint8Array): Index {
     const list: number[] = [];
     for (let page = -1; list.length < count; ) {
       const step = next();
-      page += (step >> 3) + 1;
+      page += (step >> 2) + 1;
       mustBe(head.kinds[head.pages[page]![2]]);
-      list.push(page * 8 + (step & 7));
+      list.push(page * 4 + (step & 3));
     }
     return list;
   });
@@ -116,7 +116,7 @@ export function ask(index: Index, typed: string): [Found[], string[]] {
   const found = [...all].map(([page, [sum, had, found]]): Found => {
     const [address, title, number] = head.pages[page]!;
     const [kind, weight] = head.kinds[number]!;
-    return [address, title, kind, new Set(found.map((term) => terms[term]!)), sum * weight * (had / whole) ** head.weights.all];
+    return [address, title, kind, new Set(found.map((term) => terms[term]!)), sum * weight * (had / whole)];
   });
   return [found.sort((a, b) => b[4] - a[4]), misspelt];
 }
@@ -136,9 +136,9 @@ function reach({ head, lists }: Index, way: Way): Map<number, Reached> {
     const best = new Map<number, Reached>();
     for (const [term, worth] of matches) {
       for (const hit of lists[term]!) {
-        const page = hit >> 3;
-        const place = hit & 7;
-        const value = worth * head.weights.places[place]! * (place >> 1 === 1 ? head.pages[page]![3] / 100 : 1);
+        const page = hit >> 2;
+        const place = hit & 3;
+        const value = worth * head.weights.places[place]! * (place === 1 ? head.pages[page]![3] / 10 : 1);
         if (value > (best.get(page)?.[0] ?? 0)) best.set(page, [value, 1, [term]]);
       }
     }

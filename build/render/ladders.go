@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"html/template"
 	"math"
 	"sort"
@@ -20,19 +21,26 @@ func (p *page) speak(pa float64, label string) {
 // ladder draws the ladder of a page. It must be called after the text was rendered,
 // since the text says which pressures stand on it.
 func (p *page) ladder(m *load.Machine) *LadderView {
-	base := p.ladders[""]
+	name := ""
 	if m != nil {
-		base = p.ladders[m.Name]
+		name = m.Name
 	} else if len(p.library.Machines) == 1 {
-		base = p.ladders[p.library.Machines[0].Name]
+		name = p.library.Machines[0].Name
 	}
+	base := p.ladders[name]
 	l := base.Ladder
 	l.Marks = p.marks(l)
+	key := fmt.Sprintf("%q %v", name, l.Marks) // most pages that are no guides have the same ladder
+	if kept, found := p.drawnLadders.Load(key); found {
+		return kept.(*LadderView)
+	}
 	drawing, err := ladder.Draw(l)
 	if err != nil {
 		return nil // a shop without a usable scale has pages without a ladder
 	}
-	return &LadderView{Caption: base.Caption, Tall: template.HTML(drawing.Tall), Strip: template.HTML(drawing.Strip)}
+	view := &LadderView{Caption: base.Caption, Tall: template.HTML(drawing.Tall), Strip: template.HTML(drawing.Strip)}
+	p.drawnLadders.Store(key, view)
+	return view
 }
 
 // marks are the pressures spoken of that no rung shows already, the most frequent first.

@@ -30,7 +30,7 @@ func (x *Index) bytes() ([]byte, error) {
 	for _, pages := range x.Postings {
 		before := -1
 		for _, p := range pages {
-			numbers = binary.AppendUvarint(numbers, uint64(p.Page-before-1)*places+uint64(p.Place))
+			numbers = binary.AppendUvarint(numbers, uint64(p.Page-before-1)*uint64(places)+uint64(p.Place))
 			before = p.Page
 		}
 	}
@@ -132,12 +132,12 @@ func readPostings(numbers *bytes.Reader, terms, pages int) ([][]Posting, error) 
 		page := -1
 		for i := range list {
 			n, err := binary.ReadUvarint(numbers)
-			step := n / places
+			step := n / uint64(places)
 			if err != nil || step > uint64(pages) || page+int(step)+1 >= pages {
 				return nil, fmt.Errorf("a page after %d of %d, by %d, %v", page, pages, step, err)
 			}
 			page += int(step) + 1
-			list[i] = Posting{page, Place(n % places)}
+			list[i] = Posting{page, Place(n % uint64(places))}
 		}
 	}
 	return all, nil

@@ -101,7 +101,7 @@ func random(r *rand.Rand) *Index {
 		list := []Posting{}
 		for n := range x.Pages {
 			if r.IntN(4) == 0 {
-				list = append(list, Posting{n, Place(r.IntN(places))})
+				list = append(list, Posting{n, Place(r.IntN(int(places)))})
 			}
 		}
 		x.Postings = append(x.Postings, list)

@@ -21,7 +21,7 @@ type document struct {
 
 // block is a paragraph, a cell, a heading: what a reader takes in at once.
 type block struct {
-	field field
+	field Place
 	fixed bool // counts as it stands, however many pages say the same
 	said  string
 	terms []string
@@ -40,7 +40,7 @@ type reader struct {
 // element is an open one, and what holds within it.
 type element struct {
 	name        string
-	field       field
+	field       Place
 	skip, fixed bool
 }
 
@@ -69,7 +69,7 @@ func readPage(file edition.File, known *cuts) *document {
 		case lex.EndTagToken:
 			r.end(nameOf(l.Text()))
 		case lex.TextToken:
-			r.text(unescaped(data))
+			r.text(data)
 		}
 	}
 }
@@ -205,7 +205,7 @@ func (r *reader) start(t tag) {
 	if name == "span" { // is often on a line of its own
 		r.said.WriteByte(' ')
 	}
-	r.text(t.alt)
+	r.text([]byte(t.alt))
 }
 
 func (r *reader) end(name string) {
@@ -223,11 +223,15 @@ func (r *reader) end(name string) {
 	}
 }
 
-func (r *reader) text(words string) {
+func (r *reader) text(words []byte) {
 	if len(r.open) == 0 || r.open[len(r.open)-1].skip {
 		return
 	}
-	r.said.WriteString(words)
+	if bytes.IndexByte(words, '&') < 0 {
+		r.said.Write(words)
+	} else {
+		r.said.WriteString(html.UnescapeString(string(words)))
+	}
 }
 
 // longestJoined is in bytes: blankoff and tq4 are words, the parts of a serial number are none.
@@ -235,6 +239,9 @@ const longestJoined = 12
 
 // flush ends a block.
 func (r *reader) flush() {
+	if r.said.Len() == 0 && len(r.block.terms) == 0 {
+		return // between two tags
+	}
 	b := r.block
 	b.said = r.said.String()
 	r.block.terms = nil
@@ -255,7 +262,7 @@ func (r *reader) flush() {
 // cuts keeps what texts were cut into: hazards and much else stand on many pages.
 type cuts struct{ sync.Map }
 
-func (c *cuts) of(said string, f field) []string {
+func (c *cuts) of(said string, f Place) []string {
 	type key struct {
 		said    string
 		heading bool

@@ -10,7 +10,7 @@
 //
 // The file is gzipped. Inflated, it is one line of JSON, see Head, and after it numbers, seven bits a byte, the lowest
 // first, the eighth bit set where more follow: for each term how many pages have it; then for each term and page
-// 8 times the pages left out since the one before, plus where the term stands there, see Place.
+// 4 times the pages left out since the one before, plus where the term stands there, see Place.
 package search
 
 import (
@@ -44,7 +44,7 @@ type Page struct {
 	Address string // relative to the root
 	Title   string
 	Kind    int // of Head.Kinds
-	Text    int // what a word of its text is worth, in per cent: see textWorth
+	Text    int // what a word of its text is worth, in tenths: see textWorth
 }
 
 // MarshalJSON writes a page without names: there are many.
@@ -70,29 +70,15 @@ type Posting struct {
 	Place Place
 }
 
-// Place is where a term stands on a page, as one number: 2·field, and 1 more where it stands there more than twice.
+// Place is where on a page a term stands most prominently.
 type Place int
 
-// places is how many there are.
-const places = 8
-
-func placed(f field, often int) Place {
-	if often > 2 {
-		return Place(2*f + 1)
-	}
-	return Place(2 * f)
-}
-
-func (p Place) field() field { return field(p / 2) }
-
-// field is how prominently a word stands.
-type field int
-
 const (
-	aside field = iota // hazards, tables of facts, links to other pages: on many pages, and what few are about
+	aside Place = iota // hazards, tables of facts, links to other pages: on many pages, and what few are about
 	text
 	heading // and the summary
 	title
+	places // how many there are
 )
 
 // Make gives the index of pages. Lists of pages, and pages without a main part, are left out. Each group of same holds
@@ -155,14 +141,9 @@ func sharedBlocks(pages []*document) map[string]int {
 	return count
 }
 
-// standings gives the most prominent place of each term, and how often it stands there; and how many words the page has,
-// without those aside.
+// standings gives the most prominent place of each term, and how many words the page has, without those aside.
 func (d *document) standings(kind int, shared map[string]int) (places map[string]Place, length int) {
-	type standing struct {
-		field field
-		often int
-	}
-	all := map[string]standing{}
+	places = map[string]Place{}
 	for _, b := range d.blocks {
 		switch {
 		case b.field <= text && kindsOfPages[kind].Brief:
@@ -174,24 +155,13 @@ func (d *document) standings(kind int, shared map[string]int) (places map[string
 			length += len(b.terms)
 		}
 		for _, term := range b.terms {
-			at := all[term]
-			if b.field > at.field {
-				at = standing{field: b.field}
-			}
-			if b.field == at.field {
-				at.often++
-			}
-			all[term] = at
+			places[term] = max(places[term], b.field)
 		}
-	}
-	places = make(map[string]Place, len(all))
-	for term, at := range all {
-		places[term] = placed(at.field, at.often)
 	}
 	return places, length
 }
 
-// textWorth is what a word of each page's text is worth, in per cent: on a long page, which has nearly every word somewhere,
+// textWorth is what a word of each page's text is worth, in tenths: on a long page, which has nearly every word somewhere,
 // less than on a short one. Titles and headings are short everywhere.
 func textWorth(lengths []int) []int {
 	sum := 0
@@ -201,15 +171,18 @@ func textWorth(lengths []int) []int {
 	worth := make([]int, len(lengths))
 	for i, n := range lengths {
 		share := float64(n*len(lengths)) / float64(max(sum, 1))
-		worth[i] = int(math.Round(100 * min(mostOfShort, max(leastOfLong, math.Pow(share, -lengthCounts)))))
+		worth[i] = int(math.Round(10 * min(mostOfShort, max(leastOfLong, math.Pow(share, -lengthCounts)))))
 	}
 	return worth
 }
 
-// tidied leaves out the pages that have a word aside only, where others are about it. Quantities stay.
+// manyAside is on how many pages a word may stand aside only: the hazards of all procedures tell them not apart.
+const manyAside = 10
+
+// tidied leaves out the pages that have a word aside only, where others are about it or very many have it so. Quantities stay.
 func tidied(term string, pages []Posting) []Posting {
-	isAside := func(p Posting) bool { return p.Place.field() == aside }
-	if term[0] == '#' || !slices.ContainsFunc(pages, func(p Posting) bool { return !isAside(p) }) {
+	isAside := func(p Posting) bool { return p.Place == aside }
+	if term[0] == '#' || len(pages) <= manyAside && !slices.ContainsFunc(pages, func(p Posting) bool { return !isAside(p) }) {
 		return pages
 	}
 	return slices.DeleteFunc(pages, isAside)

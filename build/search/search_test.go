@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"strings"
 	"testing"
 
 	"blankoff/build/edition"
@@ -15,13 +14,13 @@ func page(address, class, main string) edition.File {
 	return edition.File{Path: address + "index.html", Bytes: []byte(`<!doctype html><html><head><title>not this</title></head><body><header class=top>nor this</header><main id=main class=` + class + `>` + main + `</main><nav>nor that</nav></body></html>`)}
 }
 
-// where tells, for a page of an index, each term with the field in which it stands; "+" where it stands more than twice.
+// where tells, for a page of an index, each term with its place.
 func where(x *Index, address string) map[string]string {
 	all := map[string]string{}
 	for i, list := range x.Postings {
 		for _, p := range list {
 			if x.Pages[p.Page].Address == address {
-				all[x.Terms[i]] = []string{"aside", "text", "heading", "title"}[p.Place.field()] + strings.Repeat("+", int(p.Place%2))
+				all[x.Terms[i]] = []string{"aside", "text", "heading", "title"}[p.Place]
 			}
 		}
 	}
@@ -36,7 +35,7 @@ func TestWhatAPageGives(t *testing.T) {
 		<form><select><option>optional</option></select></form><svg><text>drawn</text></svg><pre>coded</pre><img alt="pins of TQ-4"></section>`)}, nil)
 	want := map[string]string{
 		"stuck": "title", "s1": "title", "handl": "heading", "high": "heading", "stuckhigh": "heading", "step": "heading",
-		"shard": "aside", "burst": "aside", "wip": "text+", "valv": "text", "read": "text", "pump": "text", "down": "text", "pumpdown": "text",
+		"shard": "aside", "burst": "aside", "wip": "text", "valv": "text", "read": "text", "pump": "text", "down": "text", "pumpdown": "text",
 		"r": "text", "1/8": "text", "pin": "text", "tq": "text", "tq4": "text", "#p420": "text", "#t478": "text", "#t2": "text",
 	}
 	if got := where(x, "symptoms/stuck-high/"); !reflect.DeepEqual(got, want) {

@@ -12,20 +12,13 @@ type Weights struct {
 	Same   float64   `json:"same"`   // another word for the same
 	Prefix float64   `json:"prefix"` // a word that begins so, by the share of it that is typed
 	Near   []float64 `json:"near"`   // one or two letters off
-	All    float64   `json:"all"`    // the power to which the share of the words found counts
 }
 
 var weights = Weights{
-	Places: []float64{
-		aside * 2: 0.25, aside*2 + 1: 0.375,
-		text * 2: 1, text*2 + 1: 1.5,
-		heading * 2: 2.2, heading*2 + 1: 3.3,
-		title * 2: 7, title*2 + 1: 10.5,
-	},
+	Places: []float64{aside: 0.25, text: 1, heading: 2.2, title: 7},
 	Same:   0.85,
 	Prefix: 0.7,
 	Near:   []float64{0.6, 0.4},
-	All:    1.25,
 }
 
 // The power to which a page's length, as a share of the mean, counts for the words of its text, and the ends of what comes of it.

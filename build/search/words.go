@@ -28,6 +28,9 @@ func Stem(word string) string {
 	}
 	for _, group := range endings {
 		for _, e := range group {
+			if word == "" || word[len(word)-1] != e[0][len(e[0])-1] {
+				continue // most
+			}
 			if begin, has := strings.CutSuffix(word, e[0]); has {
 				if len(begin)+len(e[1]) >= leastStem && utf8.RuneCountInString(begin)+len(e[1]) >= leastStem {
 					word = begin + e[1]
