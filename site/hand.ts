@@ -7,8 +7,8 @@ import { button, copyOf } from "./key";
 import { wear } from "./wear";
 
 const KEYS = "button.hand";
-/** Larger codes have modules under 0.4 mm on a phone's screen, 52 mm wide: another phone's camera finds them hard to read. */
-const LARGEST = 25;
+/** A module of a code is at least so wide, in px: 0.4 mm on a phone's screen. Another phone's camera finds smaller ones hard to read. */
+const MODULE = 2.6;
 
 let dressed: Promise<unknown> | undefined;
 
@@ -47,14 +47,15 @@ async function openSheet(address: string): Promise<void> {
   sheet.addEventListener("close", () => sheet.remove());
   document.body.append(sheet);
   sheet.showModal();
-  place.append(...(await drawn(address)));
+  place.append(...(await drawn(address, place.clientWidth / MODULE)));
 }
 
-async function drawn(address: string): Promise<(Node | string)[]> {
+/** most: modules that find room, with the margin of the code. */
+async function drawn(address: string, most: number): Promise<(Node | string)[]> {
   if (!address) return ["This is too long for an address. Save it as a file, or keep it with a job."];
   try {
     const { out } = await ask(request(address));
-    if (out && Number(out.version!.text) <= LARGEST) return [picture(out.code!.text), "Point the camera of the other phone at it."];
+    if (out && Number(out.side!.text) <= most) return [picture(out.code!.text), "Point the camera of the other phone at it."];
     return ["The address is too long for a code that a phone reads well: copy it, share it, or save a file."];
   } catch (cause) {
     return [sentence(cause)];
