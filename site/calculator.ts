@@ -2,11 +2,13 @@
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { write } from "./address";
 import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
+import { loadInto, saveOf } from "./csv";
 import { entries, entryOf } from "./entry";
 import { followEntries } from "./follow";
 import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
 import { button, LONGEST } from "./key";
 import type { Show } from "./ladder";
+import { openLog } from "./log";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -24,12 +26,21 @@ export function startCalculators(showOnLadder: Show): Promise<void> {
   document.addEventListener("brought", (event) => startThoseOf((event as CustomEvent<HTMLElement>).detail));
   addEventListener("hashchange", () => void receive());
   followEntries(showOnLadder);
-  whenIdle(prepare);
   return receive();
 }
 
 function startThoseOf(part: ParentNode): void {
   for (const block of part.querySelectorAll<HTMLElement>("section.calculator[data-calculator]")) start(block);
+}
+
+/** Acts when a part of the page is less than a window away. */
+function whenNear(part: Element, act: () => void): void {
+  const watch = new IntersectionObserver((seen) => {
+    if (!seen.some(({ isIntersecting }) => isIntersecting)) return;
+    watch.disconnect();
+    whenIdle(act);
+  }, { rootMargin: "100%" });
+  watch.observe(part);
 }
 
 /** Units by kind, where the reader chose some (units.ts). */
@@ -146,15 +157,14 @@ function start(block: HTMLElement): void {
     if (error) show(waiting(placed ? "No answer yet: one entry needs a look." : error.text));
   }
 
-  /** Logs can be taken by tap, and go in and out as files. What does it is loaded when it is asked for. */
+  /** Logs can be taken by tap, and go in and out as files. */
   function offerLog(field: HTMLElement): void {
-    const csv = () => import("./csv");
     field.querySelector(".entry")!.after(
       make(
         "div", "log-ways",
-        button("Log by tap", () => void import("./log").then((log) => log.openLog(block, field))),
-        button("Load a file", () => void csv().then((files) => files.loadInto(field))),
-        button("Save as a file", () => void csv().then((files) => files.saveOf(field, id))),
+        button("Log by tap", () => openLog(block, field)),
+        button("Load a file", () => loadInto(field)),
+        button("Save as a file", () => saveOf(field, id)),
       ),
     );
   }
@@ -174,8 +184,9 @@ function start(block: HTMLElement): void {
   });
   const redraw = () => void compute(true);
   document.addEventListener("units", redraw);
-  // In a guide only the room of a plot stands: what is read first need not wait for it.
-  if (chosenUnits() || block.querySelector(".answer .plot svg:empty")) whenIdle(redraw);
+  if (chosenUnits()) whenIdle(redraw);
+  // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
+  whenNear(block, () => (block.querySelector(".answer .plot svg:empty") ? redraw() : prepare()));
   form.addEventListener("click", ({ target }) => {
     // The key for what a meter shows when a reading is beyond its range.
     const field = (target as Element).closest("[data-over]")?.closest<HTMLElement>("[data-input]");

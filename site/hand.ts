@@ -10,8 +10,6 @@ const KEYS = "button.hand";
 /** A module of a code is at least so wide, in px: 0.4 mm on a phone's screen. Another phone's camera finds smaller ones hard to read. */
 const MODULE = 2.6;
 
-let dressed: Promise<unknown> | undefined;
-
 export function startHanding(): void {
   const keys = document.querySelectorAll<HTMLButtonElement>(KEYS);
   for (const key of keys) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
@@ -33,7 +31,7 @@ function addressOf(key: HTMLElement | null): string {
 }
 
 async function openSheet(address: string): Promise<void> {
-  await (dressed ??= wear(look));
+  await wear(look);
   const text = make("textarea", "", address) as HTMLTextAreaElement;
   text.readOnly = true;
   text.ariaLabel = "Address";

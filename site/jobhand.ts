@@ -7,10 +7,10 @@ export const SENT = "#job=";
 
 let asked = 0;
 
-/** Gives the key, which hand.ts serves, the address that holds the parcel; the last one asked for counts. */
-export function handOn(key: HTMLButtonElement, text: string): void {
+/** Gives the key, which hand.ts serves, the address that holds a parcel; the last one asked for counts. */
+export function handOn(key: HTMLButtonElement, text: Promise<string>): void {
   const turn = ++asked;
-  void pack(text).then((packed) => {
+  void text.then(pack).then((packed) => {
     if (turn !== asked) return;
     const { href } = new URL(SENT + packed, location.href);
     key.dataset.address = href.length > LONGEST ? "" : href;
