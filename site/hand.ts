@@ -17,8 +17,8 @@ export function startHanding(): void {
     const key = (target as Element).closest<HTMLElement>(KEYS);
     if (key) void openSheet(addressOf(key));
   });
-  // Paper cannot wait for the calculators. Where people print they run ahead; on a phone, where the page needs them anyway.
-  if (document.querySelector(".jobs") || (keys.length && matchMedia("(hover: hover)").matches)) whenIdle(prepare);
+  // Paper cannot wait for the calculators. On a wide screen, where people print, they run ahead; on a phone, where the page needs them anyway.
+  if (document.querySelector(".jobs") || (keys.length && matchMedia("(min-width: 62.5em)").matches)) whenIdle(prepare);
   addEventListener("beforeprint", () => {
     const code = askNow(request(addressOf(document.querySelector(".jobs " + KEYS))))?.out?.code;
     if (code) document.querySelector("main")!.prepend(picture(code.text));
