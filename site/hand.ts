@@ -7,8 +7,8 @@ import { button, copyOf } from "./key";
 import { wear } from "./wear";
 
 const KEYS = "button.hand";
-/** Larger codes have modules under 0.4 mm on a phone's screen, 52 mm wide: another phone's camera finds them hard to read. */
-const LARGEST = 25;
+/** A module of a code is at least so wide, in px: 0.4 mm on a phone's screen. Another phone's camera finds smaller ones hard to read. */
+const MODULE = 2.6;
 
 export function startHanding(): void {
   const keys = document.querySelectorAll<HTMLButtonElement>(KEYS);
@@ -17,8 +17,8 @@ export function startHanding(): void {
     const key = (target as Element).closest<HTMLElement>(KEYS);
     if (key) void openSheet(addressOf(key));
   });
-  // Paper cannot wait for the calculators. Where people print they run ahead; on a phone, where the page needs them anyway.
-  if (document.querySelector(".jobs") || (keys.length && matchMedia("(hover: hover)").matches)) whenIdle(prepare);
+  // Paper cannot wait for the calculators. On a wide screen, where people print, they run ahead; on a phone, where the page needs them anyway.
+  if (document.querySelector(".jobs") || (keys.length && matchMedia("(min-width: 62.5em)").matches)) whenIdle(prepare);
   addEventListener("beforeprint", () => {
     const code = askNow(request(addressOf(document.querySelector(".jobs " + KEYS))))?.out?.code;
     if (code) document.querySelector("main")!.prepend(picture(code.text));
@@ -45,14 +45,15 @@ async function openSheet(address: string): Promise<void> {
   sheet.addEventListener("close", () => sheet.remove());
   document.body.append(sheet);
   sheet.showModal();
-  place.append(...(await drawn(address)));
+  place.append(...(await drawn(address, place.clientWidth / MODULE)));
 }
 
-async function drawn(address: string): Promise<(Node | string)[]> {
+/** most: modules that find room, with the margin of the code. */
+async function drawn(address: string, most: number): Promise<(Node | string)[]> {
   if (!address) return ["This is too long for an address. Save it as a file, or keep it with a job."];
   try {
     const { out } = await ask(request(address));
-    if (out && Number(out.version!.text) <= LARGEST) return [picture(out.code!.text), "Point the camera of the other phone at it."];
+    if (out && Number(out.side!.text) <= most) return [picture(out.code!.text), "Point the camera of the other phone at it."];
     return ["The address is too long for a code that a phone reads well: copy it, share it, or save a file."];
   } catch (cause) {
     return [sentence(cause)];

@@ -7,7 +7,8 @@ import { bringFor } from "./whole";
 
 /** Whether the entries are any, the calculator says. What is wrong is said in a sentence. */
 export async function receive(): Promise<void> {
-  let block = document.querySelector<HTMLElement>("section.calculator")!;
+  let block = document.querySelector<HTMLElement>("section.calculator");
+  if (!block) return;
   try {
     const sent = read(location.hash);
     if (!sent) return;

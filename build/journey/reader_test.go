@@ -33,6 +33,7 @@ var acts = []struct {
 	}},
 	{"enter a rise", func(t *testing.T, r reader) { calculate(t, r.Browser, "rise-log", bentRise) }},
 	{"hear the verdict once", hearOnce},
+	{"hand on what was entered", handOn},
 	{"choose units", func(t *testing.T, r reader) {
 		must(t, r.Reload())
 		written := quantitiesOf(t, r.Browser)
@@ -151,6 +152,36 @@ var acts = []struct {
 		keyNamed(t, r.Browser, "Save as a file")
 		wantRecord(t, caught(t, r.Browser), true)
 	}},
+}
+
+// handOn opens the sheet with the code, and what it hands on in the same window: the answer is the same.
+func handOn(t *testing.T, r reader) {
+	t.Helper()
+	var place string
+	must(t, r.Script(&place, `return document.querySelector("[data-calculator=rise-log]").id`))
+	here := untilBlock(t, r.Browser, place, "the answer stands", func(seen block) bool { return !strings.Contains(seen.Answer, "Computing") && seen.Key != "" })
+	tap(t, r.Browser, "#"+place+" .hand")
+	var address string
+	must(t, r.Until("the code is drawn", func() (drawn bool, err error) {
+		err = r.Script(&drawn, `return document.querySelector("dialog[open] svg.code") !== null`)
+		return drawn, err
+	}))
+	must(t, r.Script(&address, `return document.querySelector("dialog textarea").value`))
+	tap(t, r.Browser, "dialog .keys :last-child")
+	must(t, r.Open(r.host.address+"machines/"))
+	must(t, r.Open(address))
+	there := untilBlock(t, r.Browser, place, "the entries are those of the address", filledIn)
+	if verdictOf(there) != verdictOf(here) || there.Key != address {
+		t.Errorf("the address gives %+v\nwant %+v", there, here)
+	}
+	must(t, r.Open(r.host.address+"machines/"))
+	must(t, r.Open(r.host.address+risePage))
+}
+
+// verdictOf cuts an answer before its picture, which may still be on its way.
+func verdictOf(seen block) string {
+	verdict, _, _ := strings.Cut(seen.Answer, "curvature")
+	return verdict
 }
 
 // wantNarrow: each engine shows the site as wide as the smallest phone.

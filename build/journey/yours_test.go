@@ -31,6 +31,7 @@ func TestReadersMachine(t *testing.T) {
 	wantTouchable(t, b, "select.machine")
 	var asPublished seen
 	must(t, b.Script(&asPublished, readSeen, "rise-test"))
+	asPublished.Working = nil // a guide holds the room for it alone
 	tab, err := b.NewWindow()
 	must(t, err)
 	first, err := b.Window()
@@ -76,6 +77,9 @@ func wantRise(t *testing.T, b *Browser, want seen) {
 	var got seen
 	err := b.Until("the rise test answers for the machine", func() (bool, error) {
 		err := b.Script(&got, readSeen, "rise-test")
+		if want.Working == nil {
+			got.Working = nil
+		}
 		return fmt.Sprintf("%+v", got) == fmt.Sprintf("%+v", want), err
 	})
 	if err != nil {

@@ -15,7 +15,7 @@ import (
 // Without a level it is the highest at which the code is no larger.
 const ID = "qr"
 
-// Reply answers it: the picture, and how large and how strong the code is.
+// Reply answers it: the picture, how many modules it is wide with its margin, and how strong it is.
 func Reply(request declare.Request) (a declare.Answer) {
 	a.ID = ID
 	text, least, most := "", L, H
@@ -45,7 +45,7 @@ func Reply(request declare.Request) (a declare.Answer) {
 	}
 	a.Out = make([]declare.Given, 3)
 	a.Out[0].ID, a.Out[0].Text = "code", code.SVG("QR code of the address")
-	a.Out[1].ID, a.Out[1].Text = "version", strconv.Itoa(code.Version)
+	a.Out[1].ID, a.Out[1].Text = "side", strconv.Itoa(code.Size+2*Quiet)
 	a.Out[2].ID, a.Out[2].Text = "level", code.Level.String()
 	return a
 }
