@@ -25,6 +25,8 @@ function tellNoCalculators(cause: unknown): void {
 
 const showOnLadder = start(startLadder) ?? (() => {});
 start(startUnits);
+// A question of the triage, asked in this tab, may want what a calculator gives.
+start(() => sessionStorage.getItem("blankoff.asked") && import("./carry").then((part) => part.startCarrying()).catch(console.error));
 // The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies.
 addEventListener("load", () => {
   import("./saved").then((part) => part.startSaving()).catch(console.error);

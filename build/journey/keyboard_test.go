@@ -9,7 +9,7 @@ func TestKeyboard(t *testing.T) {
 	b := phone(t)
 	for _, kind := range kinds {
 		t.Run(kind.name, func(t *testing.T) {
-			must(t, b.Open(h.address+kind.path))
+			openAfresh(t, b, h.address+kind.path)
 			untilAtRest(t, b)
 			for {
 				at := step(t, b)
