@@ -186,7 +186,7 @@ function next(answer: Answer): Screen {
   if (!step) return ending(label!, piece(".call"), last(), also);
   shown.step = name;
   const why = piece(".why");
-  why.append(reason!);
+  why.append(" ", reason!);
   const repair = kind === "repair";
   const about = stepParts(step.part, repair, words);
   if (repair) return [titleOf(name, words), ...about, piece(".repaired"), last(), why, also];
