@@ -13,6 +13,7 @@ import (
 	"blankoff/calc/letters"
 	"blankoff/calc/load"
 	"blankoff/calc/pumping"
+	"blankoff/calc/qr"
 	"blankoff/calc/quantity"
 	"blankoff/calc/temperature"
 	"blankoff/calc/triage"
@@ -82,13 +83,16 @@ func Find(id string) *declare.Calculator {
 	return nil
 }
 
-// Answer runs the calculator that the request names, or weighs what was found on a machine. It never panics.
+// Answer runs the calculator that the request names, weighs what was found on a machine, or draws a QR code. It never panics.
 func Answer(request declare.Request) declare.Answer { return AnswerBy(nil, request) }
 
 // AnswerBy does so by a fault model that was read before, where a request brings none.
 func AnswerBy(model *triage.Known, request declare.Request) declare.Answer {
 	if request.ID == triage.ID {
 		return model.Reply(request)
+	}
+	if request.ID == qr.ID {
+		return qr.Reply(request)
 	}
 	c := Find(request.ID)
 	if c == nil {

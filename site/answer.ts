@@ -9,13 +9,16 @@ export const VERDICTS: Record<string, string> = { pass: "Pass", fail: "Fail", "c
 /** Output names and the words for them, from data-labels of the block (JSON); an answer carries the names only. */
 export type Labels = Record<string, string>;
 
-export function answerNodes(answer: Answer, labels: Labels): Node[] {
+/** The picture of an answer that comes without its own is drawn later; room is where, with the last one in it. */
+export function answerNodes(answer: Answer, labels: Labels, room?: Element): Node[] {
   const nodes: Node[] = [];
   if (answer.verdict) nodes.push(verdict(answer.verdict));
   const outputs = Object.entries(answer.out ?? {}).map(([name, given]) => output(name, given, labels));
   if (outputs.length) nodes.push(make("dl", "outputs", ...outputs));
   if (answer.working?.length) nodes.push(working(answer.working));
   if (answer.plot) nodes.push(plotted(answer.plot));
+  else if (room) nodes.push(room);
+  room?.setAttribute("aria-busy", "true");
   if (answer.cautions?.length) nodes.push(make("ul", "cautions", ...items(answer.cautions)));
   return nodes;
 }
@@ -26,20 +29,9 @@ export function waiting(text: string): Node {
 
 function verdict({ is, text }: { is: string; text: string }): Node {
   const name = is.replace(" ", "-");
-  const line = make("p", "verdict", mark(name), make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
+  const line = make("p", "verdict", make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
   line.dataset.is = name;
   return line;
-}
-
-function mark(name: string): Node {
-  const drawing = (tag: string) => document.createElementNS("http://www.w3.org/2000/svg", tag);
-  const svg = drawing("svg");
-  svg.setAttribute("class", "mark");
-  svg.setAttribute("aria-hidden", "true");
-  const use = drawing("use");
-  use.setAttribute("href", "#mark-" + name);
-  svg.append(use);
-  return svg;
 }
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
@@ -62,14 +54,13 @@ function table(label: string, { columns = [], rows = [], shown = [] }: Given): N
   // Words begin at the left, numbers end at the right.
   const kinds = columns.map((_, i) => (rows.some((row) => typeof row[i] === "number") ? "" : "words"));
   const heads = columns.map((column, i) => {
-    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label);
-    head.setAttribute("scope", "col");
+    const head = make("th", kinds[i], column.unit ? `${column.label}, ${column.unit}` : column.label) as HTMLTableCellElement;
+    head.scope = "col";
     return head;
   });
   const lines = shown.map((cells) => make("tr", "", ...cells.map((cell, i) => make("td", kinds[i], cell))));
   const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
-  for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-label", label]] as const) frame.setAttribute(key, value);
-  return frame;
+  return Object.assign(frame, { tabIndex: 0, role: "group", ariaLabel: label });
 }
 
 function working(lines: string[]): Node {
@@ -77,7 +68,7 @@ function working(lines: string[]): Node {
 }
 
 /** The calculators wrote the picture and escaped what stands in it; a script in it would not run all the same. */
-function plotted({ svg, every, head, rows }: Plot): Node {
+export function plotted({ svg, every, head, rows }: Plot): HTMLElement {
   const figure = make("figure", "plot");
   figure.innerHTML = svg;
   if (rows.length) {

@@ -5,6 +5,7 @@ const LONGEST = 45 * 60_000;
 
 let lock: WakeLockSentinel | undefined;
 let wanted = false;
+let asking = false;
 let over: ReturnType<typeof setTimeout> | undefined;
 let tell: (awake: boolean) => void = () => {};
 
@@ -30,8 +31,6 @@ export function letSleep(): void {
   void lock?.release().catch(() => {});
 }
 
-let asking = false;
-
 async function hold(): Promise<void> {
   if (lock || asking || !canStayAwake || document.visibilityState !== "visible") return;
   asking = true;
@@ -40,6 +39,7 @@ async function hold(): Promise<void> {
     lock.addEventListener("release", () => {
       lock = undefined;
       tell(false);
+      if (wanted) void hold(); // it was wanted again while it was being let go
     });
     tell(true);
     if (!wanted) letSleep(); // it was let go while the browser made up its mind

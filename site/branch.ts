@@ -3,6 +3,7 @@
 import { make } from "./answer";
 import { button } from "./key";
 import { pageOf } from "./place";
+import { guides } from "./work";
 
 type Started = (part: HTMLElement, page: string) => void;
 
@@ -39,6 +40,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   const branch = brought(from, link.href, page);
   const close = () => {
     branch.remove();
+    guides.delete(page);
     link.scrollIntoView({ block: "center" });
     link.focus({ preventScroll: true });
   };
@@ -50,6 +52,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   // Its calculators and units come to life as those of the page did, with the reader's machine, before what was kept is filled in.
   document.dispatchEvent(new CustomEvent("brought", { detail: branch }));
   if (branch.querySelector("select.machine")) (await import("./yours")).startYours(branch);
+  guides.set(page, branch);
   started(branch, page);
   const part = link.hash ? branch.querySelector(`[data-place="${CSS.escape(link.hash.slice(1))}"]`) : undefined;
   (part ?? branch).scrollIntoView();
@@ -57,11 +60,11 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
 }
 
 /** The text of the guide, hazards first, under names of its own and with addresses that hold here. */
-function brought(from: Element, address: string, page: string): HTMLElement {
+function brought(from: HTMLElement, address: string, page: string): HTMLElement {
   const before = `b${++count}-`;
   const branch = make("section", "branch");
-  branch.dataset.page = page;
-  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign")));
+  Object.assign(branch.dataset, from.dataset, { page });
+  branch.append(...[...from.children].filter((part) => !part.matches("h1, .sign, .work-end, .hand, template")));
   for (const part of branch.querySelectorAll<HTMLElement>("[id]")) {
     part.dataset.place = part.id;
     part.id = before + part.id;

@@ -26,7 +26,8 @@ function kept(): Asked {
 
 function keep(asked: Asked): void {
   try {
-    sessionStorage.setItem(KEY, JSON.stringify(asked));
+    if (asked.from) sessionStorage.setItem(KEY, JSON.stringify(asked));
+    else sessionStorage.removeItem(KEY);
   } catch {}
 }
 

@@ -1,19 +1,10 @@
 // What build/bundle/choices.go makes from the tables of calc/quantity; the module is part of the bundle only.
 
-/** A unit: its number is (SI - zero) / factor. It is shown from the number least on. */
-export interface Unit {
-  symbol: string;
-  factor: number;
-  zero: number;
-  least: number;
-}
+/** By symbol: the SI value of one, and of none. */
+export const units: Record<string, [factor: number, zero: number]>;
 
-/** What a reader switches as one. For each choice a kind has a row of units, the larger first; the last one names it. */
-export interface Topic {
-  name: string;
-  label: string;
-  kinds: { kinds: string[]; units: Unit[][] }[];
-}
+/** By kind of a page's quantities: its topic, then its choices: a unit, or "kPa 10 Pa", of which the first counts from 10 on. */
+export const kinds: Record<string, string[]>;
 
-export const topics: Topic[];
-export const presets: { name: string; choices: Record<string, string> }[];
+/** Choices of all topics at once: for each its last unit, in the order of kinds, "," between. */
+export const presets: [name: string, choices: string][];

@@ -1,6 +1,7 @@
 // A job on its way from one phone to another: as a JSON file, or packed into the fragment of an address. What comes in is
 // looked at piece by piece, since anybody can write such a file; what is not known is left out, what is wrong refuses it.
-import type { Entry, Job } from "./work";
+import { save } from "./csv";
+import { current, entriesOf, type Entry, type Job } from "./work";
 
 /** As schemas/work-record.json describes it. */
 export interface Parcel {
@@ -19,6 +20,52 @@ export function parcel(jobs: Parcel["jobs"]): string {
   return JSON.stringify({ format: FORMAT, jobs } satisfies Parcel, undefined, 1) + "\n";
 }
 
+export function saveJobs(text: string, name: string): void {
+  save(text, "application/json", `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`);
+}
+
+/** Saves the job in hand, with what the phone refused to keep. */
+export async function saveCurrent(): Promise<void> {
+  const job = await current();
+  if (job) saveJobs(parcel([{ job, entries: await entriesOf(job.id) }]), job.serial || "job");
+}
+
+type Raw = Record<string, unknown>;
+type Shape = Record<string, (value: unknown) => boolean>;
+
+const isObject = (value: unknown): value is Raw => typeof value === "object" && value !== null && !Array.isArray(value);
+const isText = (value: unknown): value is string => typeof value === "string" && value.length <= MOST.text;
+const isTime = (value: unknown) => typeof value === "number" && value >= 0 && value < 8.64e15;
+const isTexts = (value: unknown) => isObject(value) && Object.keys(value).length <= MOST.names && Object.entries(value).flat().every(isText);
+
+const JOB: Shape = { id: (value) => isText(value) && /^[a-z0-9]{1,20}$/.test(value), begun: isTime, machine: isText, serial: isText, customer: isText, who: isText };
+const ENTRY: Shape = {
+  key: Number.isSafeInteger,
+  at: isTime,
+  beat: (value) => Array.isArray(value) && value.length === 2 && isText(value[0]) && isTime(value[1]),
+  page: isText,
+  place: isText,
+  is: (value) => KINDS.includes(value as string),
+};
+const MORE: Shape = { of: Number.isSafeInteger, text: isText, id: isText, given: isTexts, told: isTexts };
+
+function wrong(place: string): Error {
+  return new Error(`This work record is damaged at ${place}, so nothing of it was taken.`);
+}
+
+/** What is known of an object, each part as it must be; what may be missing stands in more. */
+function known<Kind>(raw: unknown, place: string, shape: Shape, more: Shape = {}): Kind {
+  if (!isObject(raw)) throw wrong(place);
+  const parts = Object.entries({ ...shape, ...more }).filter(([name]) => name in shape || raw[name] !== undefined);
+  for (const [name, holds] of parts) if (!holds(raw[name])) throw wrong(`${place}.${name}`);
+  return Object.fromEntries(parts.map(([name]) => [name, raw[name]])) as Kind;
+}
+
+function list(value: unknown, place: string, most: number): Raw[] {
+  if (!Array.isArray(value) || value.length > most || !value.every(isObject)) throw wrong(place);
+  return value;
+}
+
 /** Reads a parcel; what is wrong with it is thrown as a sentence. */
 export function unparcel(text: string): Parcel["jobs"] {
   if (text.length > MOST.bytes) throw new Error("This file is too large to be a work record.");
@@ -29,73 +76,21 @@ export function unparcel(text: string): Parcel["jobs"] {
     throw new Error("This is no work record: it is not JSON, or it was cut off.");
   }
   if (!isObject(read) || read.format !== FORMAT) throw new Error("This is no work record of this program.");
-  return list(read.jobs, "jobs", MOST.jobs).map(({ job, entries }, i) => {
-    if (!isObject(job)) throw wrong(`jobs[${i}].job`);
-    const of = jobOf(job, `jobs[${i}].job`);
+  return list(read.jobs, "jobs", MOST.jobs).map((raw, i) => {
+    const job = known<Job>(raw.job, `jobs[${i}].job`, JOB);
     const seen = new Set<number>();
-    return { job: of, entries: list(entries, `jobs[${i}].entries`, MOST.entries).map((entry, j) => entryOf(entry, of.id, seen, `jobs[${i}].entries[${j}]`)) };
+    const entries = list(raw.entries, `jobs[${i}].entries`, MOST.entries).map((one, j) => entryOf(one, job.id, seen, `jobs[${i}].entries[${j}]`));
+    return { job, entries };
   });
 }
 
-type Raw = Record<string, unknown>;
-
-function isObject(value: unknown): value is Raw {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
-}
-
-function wrong(place: string): Error {
-  return new Error(`This work record is damaged at ${place}, so nothing of it was taken.`);
-}
-
-function list(value: unknown, place: string, most: number): Raw[] {
-  if (!Array.isArray(value) || value.length > most || !value.every(isObject)) throw wrong(place);
-  return value;
-}
-
-function text(value: unknown, place: string): string {
-  if (typeof value !== "string" || value.length > MOST.text) throw wrong(place);
-  return value;
-}
-
-function time(value: unknown, place: string): number {
-  if (typeof value !== "number" || !(value >= 0 && value < 8.64e15)) throw wrong(place);
-  return value;
-}
-
-function texts(value: unknown, place: string): Record<string, string> {
-  if (!isObject(value) || Object.keys(value).length > MOST.names) throw wrong(place);
-  return Object.fromEntries(Object.entries(value).map(([name, one]) => [text(name, place), text(one, place)]));
-}
-
-function jobOf(raw: Raw, place: string): Job {
-  const at = (name: string) => text(raw[name], `${place}.${name}`);
-  const id = at("id");
-  if (!/^[a-z0-9]{1,20}$/.test(id)) throw wrong(place + ".id");
-  return { id, begun: time(raw.begun, place + ".begun"), machine: at("machine"), serial: at("serial"), customer: at("customer"), who: at("who") };
-}
-
 function entryOf(raw: Raw, job: string, seen: Set<number>, place: string): Entry {
-  const { key, is, of, beat } = raw;
-  if (typeof key !== "number" || !Number.isSafeInteger(key) || seen.has(key)) throw wrong(place + ".key");
-  if (typeof is !== "string" || !KINDS.includes(is)) throw wrong(place + ".is");
-  if (!Array.isArray(beat) || beat.length !== 2) throw wrong(place + ".beat");
+  const entry = { ...known<Entry>(raw, place, ENTRY, MORE), job };
+  const { key, is, of } = entry;
+  if (seen.has(key)) throw wrong(place + ".key");
   // What it is about must have come before it.
-  if ((is === "undo" || is === "edit") !== (of !== undefined) || (of !== undefined && !seen.has(of as number))) throw wrong(place + ".of");
+  if ((is === "undo" || is === "edit") !== (of !== undefined) || (of !== undefined && !seen.has(of))) throw wrong(place + ".of");
   seen.add(key);
-  const entry: Entry = {
-    key,
-    job,
-    at: time(raw.at, place + ".at"),
-    beat: [text(beat[0], place + ".beat"), time(beat[1], place + ".beat")],
-    page: text(raw.page, place + ".page"),
-    place: text(raw.place, place + ".place"),
-    is: is as Entry["is"],
-  };
-  if (of !== undefined) entry.of = of as number;
-  if (raw.text !== undefined) entry.text = text(raw.text, place + ".text");
-  if (raw.id !== undefined) entry.id = text(raw.id, place + ".id");
-  if (raw.given !== undefined) entry.given = texts(raw.given, place + ".given");
-  if (raw.told !== undefined) entry.told = texts(raw.told, place + ".told");
   return entry;
 }
 
@@ -109,24 +104,20 @@ export async function pack(plain: string): Promise<string> {
 
 /** Unpacks it again. It stops at a size that no job has: few letters can hold a text of gigabytes. */
 export async function unpack(packed: string): Promise<string> {
-  const damaged = new Error("This address holds no whole work record: it was cut off on its way, or changed.");
-  let bytes: Uint8Array<ArrayBuffer>;
   try {
-    bytes = Uint8Array.from(atob(packed.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
-  } catch {
-    throw damaged;
-  }
-  const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).pipeThrough(new TextDecoderStream("utf-8", { fatal: true })).getReader();
-  let plain = "";
-  for (;;) {
-    const { done, value } = await reader.read().catch(() => {
-      throw damaged;
-    });
-    if (done) return plain;
-    plain += value;
-    if (plain.length > MOST.bytes) {
-      void reader.cancel();
-      throw damaged;
+    const bytes = Uint8Array.from(atob(packed.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
+    const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).pipeThrough(new TextDecoderStream("utf-8", { fatal: true })).getReader();
+    let plain = "";
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return plain;
+      plain += value;
+      if (plain.length > MOST.bytes) {
+        void reader.cancel();
+        throw new Error("too long");
+      }
     }
+  } catch {
+    throw new Error("This address holds no whole work record: it was cut off on its way, or changed.");
   }
 }

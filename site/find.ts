@@ -7,9 +7,11 @@ interface Head {
   same: string[];
   units: [spelling: string, kind: string, factor: number, zero: number][]; // the longest spelling first
   linear: Record<string, number>;
+  called: Record<string, string>;
+  bare: string;
   weights: { places: number[]; same: number; prefix: number; near: number[]; all: number };
   kinds: [name: string, weight: number][];
-  pages: [address: string, title: string, kind: number][];
+  pages: [address: string, title: string, kind: number, text: number][]; // text: per cent that a word of its text counts
   terms: string;
 }
 
@@ -56,9 +58,9 @@ export function read(bytes: Uint8Array): Index {
   });
   const same = new Map<string, string[]>();
   for (const group of head.same.map((group) => group.split("|"))) for (const phrase of group) same.set(phrase, [...(same.get(phrase) ?? []), ...group]);
-  // A number with its sign, and a unit; the 4 of TQ-4 is none.
+  // A number with its sign, and a unit where it has one; the 4 of TQ-4 is none.
   const units = head.units.map(([unit]) => literal(unit)).join("|");
-  const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?[ -]*(${units})(?![\\p{L}\\d/·])`, "giu");
+  const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?(?:[ -]*(${units})(?![\\p{L}\\d/·]))?`, "giu");
   return { head, terms, lists, same, quantity };
 }
 
@@ -100,7 +102,11 @@ export function ask(index: Index, typed: string): [Found[], string[]] {
     const best = new Map<number, Reached>();
     let count = 0;
     for (const way of ways) {
-      for (const [page, to] of reach(index, way)) if (to[0] > (best.get(page)?.[0] ?? 0)) best.set(page, to);
+      for (const [page, to] of reach(index, way)) {
+        // Of words that mean the same as others, all must be there.
+        if (way !== ways[0] && to[1] < 0.99) continue;
+        if (to[0] > (best.get(page)?.[0] ?? 0)) best.set(page, to);
+      }
       count ||= best.size;
     }
     const rare = Math.log(1 + head.pages.length / (count + 1));
@@ -130,8 +136,10 @@ function reach({ head, lists }: Index, way: Way): Map<number, Reached> {
     const best = new Map<number, Reached>();
     for (const [term, worth] of matches) {
       for (const hit of lists[term]!) {
-        const value = worth * head.weights.places[hit & 7]!;
-        if (value > (best.get(hit >> 3)?.[0] ?? 0)) best.set(hit >> 3, [value, 1, [term]]);
+        const page = hit >> 3;
+        const place = hit & 7;
+        const value = worth * head.weights.places[place]! * (place >> 1 === 1 ? head.pages[page]![3] / 100 : 1);
+        if (value > (best.get(page)?.[0] ?? 0)) best.set(page, [value, 1, [term]]);
       }
     }
     for (const [page, hit] of best) add(reached, page, hit, 1 / way.length);
@@ -146,10 +154,12 @@ const LONGEST = 200;
 function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
   const { head, same } = index;
   const all: Way[][] = [];
-  const rest = typed.slice(0, LONGEST).replace(index.quantity, (_, sign: string, over: string, under: string | undefined, unit: string) => {
+  const spelt = typed.slice(0, LONGEST).replace(/ ?(?:\/|\bper) ?(h|min|s)(?:ours?|rs?|utes?|ec(?:ond)?s?)?\b/gi, "/$1");
+  const rest = spelt.replace(index.quantity, (own, sign: string, over: string, under?: string, unit?: string) => {
     // 1,500 is fifteen hundred, 0,02 two hundredths, as in calc/quantity.
     const number = +over.replace(/,(?=\d{3}\b)/g, "").replace(",", ".") / +(under ?? 1);
-    all.push([[near(index, sign ? -number : number, unit)]]);
+    if (!unit && (number < 100 || index.terms.includes(over))) return own;
+    all.push([[near(index, sign ? -number : number, unit ?? head.bare)]]);
     return " ";
   });
   const list = words(rest).filter((word) => !head.stop.includes(` ${word} `));
@@ -166,7 +176,10 @@ function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
     do phrase = bases.slice(i, i + --length).join(" ");
     while (length > 1 && !same.has(phrase));
     const others = (same.get(phrase) ?? []).map((other) => other.split(" ").map((word) => exact(index, word, head.weights.same)));
-    all.push([each.slice(i, i + length), ...others]);
+    // TQ 4 and pull down are one word where a hyphen joins them.
+    const joined = same.has(phrase) ? [] : exact(index, stem(index, list.slice(i, i + 2).join("")), 1);
+    if (joined.length) length = 2;
+    all.push([each.slice(i, i + length), ...others, [joined]]);
     i += length;
   }
   return all;
@@ -189,8 +202,9 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
   }
   // Of 4 to 20 letters: longer ones would keep a phone busy.
   if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
-  for (let off = 1; off <= (word.length > 6 ? 2 : 1); off++) {
-    const close = almost(index, base, off);
+  for (let off = 1; off <= (base.length > 6 ? 2 : 1); off++) {
+    // Nobody mistakes the first letter.
+    const close = [...index.terms.keys()].filter((i) => index.terms[i]![0] === base[0] && isAlmost(base, index.terms[i]!, off));
     if (!close.length) continue;
     misspelt.push(word);
     return [index.terms[close[0]!]!, close.map((i) => [i, worth[off - 1]!])];
@@ -198,26 +212,15 @@ function terms(index: Index, word: string, open: boolean, misspelt: string[]): [
   return [base, all];
 }
 
-/** Terms from which so many letters can be left out, as from the word, that the same is left: what is changed, missing or
- * added, or has changed its place, is left out. */
-function almost({ terms }: Index, word: string, off: number): number[] {
-  const left = shortened(word, off);
-  // Most terms lack too many of the letters, or have too many others, and need no closer look.
-  const fits = (a: string, b: string) => {
-    let odd = 0;
-    for (const letter of a) if (!b.includes(letter)) odd++;
-    return odd <= off;
-  };
-  return [...terms.keys()].filter((i) => {
-    const term = terms[i]!;
-    return Math.abs(term.length - word.length) <= off && fits(word, term) && fits(term, word) && shortened(term, off).some((rest) => left.includes(rest));
-  });
-}
-
-function shortened(word: string, off: number): string[] {
-  let all = [word];
-  for (; off; off--) all = all.flatMap((word) => [word, ...[...word].map((_, i) => word.slice(0, i) + word.slice(i + 1))]);
-  return all;
+/** Whether a word becomes the other by so many letters changed, left out, added, or swapped with the next. */
+function isAlmost(word: string, other: string, off: number): boolean {
+  let i = 0;
+  while (i < word.length && word[i] === other[i]) i++;
+  const [a, b] = [word.slice(i), other.slice(i)];
+  if (a === b) return true;
+  if (!off || Math.abs(a.length - b.length) > off) return false;
+  const after = (skipA: number, skipB: number) => isAlmost(a.slice(skipA), b.slice(skipB), off - 1);
+  return after(1, 1) || after(1, 0) || after(0, 1) || (a[0] === b[1] && a[1] === b[0] && after(2, 2));
 }
 
 /** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
@@ -232,9 +235,10 @@ export function range({ head: { linear } }: Index, kind: string, si: number): nu
 function near(index: Index, number: number, unit: string): Match[] {
   const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
   // Some letters are the same to the pattern and not to the list: the Greek μ and the sign µ.
-  const [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
+  let [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
+  if (kind === "p" && number < 0) kind = "g"; // below nothing are dials alone
   const middle = Math.round(range(index, kind, zero + factor * number));
   const all: Match[] = [];
   for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
-  return all;
+  return all.length ? all : exact(index, index.head.called[kind] ?? "", 0.5);
 }

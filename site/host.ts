@@ -15,7 +15,8 @@ export interface Request {
   id: string;
   in: Record<string, string>;
   out?: Record<string, string>; // units wanted, where not the usual ones
-  plot?: true | Record<string, string>; // wanted as well, where there is one; units of its axes by kind
+  units?: Record<string, string>; // wanted by kind
+  plot?: true; // wanted as well, where there is one
 }
 
 export interface Given {
@@ -47,6 +48,7 @@ export interface Answer {
 
 let compiled: Promise<WebAssembly.Module> | undefined;
 let running: Promise<Calculators> | undefined;
+let ready: Calculators | undefined;
 
 /** Starts the calculators unless they run. A failure is not kept: the next call tries again. */
 export function load(): Promise<Calculators> {
@@ -84,6 +86,11 @@ export async function ask(request: Request, model?: string): Promise<Answer> {
   }
 }
 
+/** Answers at once, for who cannot wait, if the calculators run. */
+export function askNow(request: Request): Answer | undefined {
+  return ready && call(ready, request);
+}
+
 function call(go: Calculators, request: Request, model?: string): Answer {
   if (model !== undefined && (told?.by !== go || told.model !== model)) {
     go.model(put(go, model));
@@ -113,7 +120,7 @@ async function start(): Promise<Calculators> {
   const instance = await WebAssembly.instantiate(module, imports(module, () => go!.memory.buffer));
   go = instance.exports as Calculators;
   go._initialize();
-  return go;
+  return (ready = go);
 }
 
 /** Some hosts inflate the file on the way, most do not, and none knows its type: its first bytes decide. */
@@ -127,58 +134,24 @@ async function compile(address: string): Promise<WebAssembly.Module> {
   return WebAssembly.compile(await new Response(bytes).arrayBuffer());
 }
 
-/** Files and folders do not exist for the calculators: every call about them gets this. */
-const BAD_FILE = 8;
-
-/** The part of wasi_snapshot_preview1 that a Go program needs to start and to compute. */
+/** What a Go program needs of wasi_snapshot_preview1 to start and to compute. All else is there and does nothing: no
+ * arguments, no files, no waiting; wasm/policy_test.go knows what is asked for. */
 function imports(module: WebAssembly.Module, memory: () => ArrayBuffer): WebAssembly.Imports {
-  const view = () => new DataView(memory());
-  const write32 = (place: number, value: number) => (view().setUint32(place, value, true), 0);
-  const nothing = (count: number, size: number) => write32(count, 0) || write32(size, 0);
-  const done = () => 0;
   const known: Record<string, (...values: number[]) => number> = {
-    args_sizes_get: nothing,
-    args_get: done,
-    environ_sizes_get: nothing,
-    environ_get: done,
-    sched_yield: done,
-    clock_time_get(clock, _precision, place) {
-      const now = clock === 0 ? Date.now() : performance.now();
-      view().setBigUint64(place, BigInt(Math.round(now * 1e6)), true);
+    clock_time_get(_clock, _precision, place) {
+      new DataView(memory()).setBigUint64(place, BigInt(Math.round(performance.now() * 1e6)), true);
       return 0;
     },
     random_get(place, length) {
       crypto.getRandomValues(new Uint8Array(memory(), place, length));
       return 0;
     },
-    fd_write(_file, list, count, written) {
-      let length = 0;
-      let text = "";
-      for (let i = 0; i < count; i++) {
-        const size = view().getUint32(list + 8 * i + 4, true);
-        text += new TextDecoder().decode(new Uint8Array(memory(), view().getUint32(list + 8 * i, true), size));
-        length += size;
-      }
-      console.warn(text);
-      return write32(written, length);
-    },
-    // A page cannot sleep, so every wait is over at once: an event for each subscription.
-    poll_oneoff(subscriptions, events, count, arrived) {
-      for (let i = 0; i < count; i++) {
-        const from = subscriptions + 48 * i;
-        const to = events + 32 * i;
-        new Uint8Array(memory(), to, 32).fill(0);
-        view().setBigUint64(to, view().getBigUint64(from, true), true);
-        view().setUint8(to + 10, view().getUint8(from + 8));
-      }
-      return write32(arrived, count);
-    },
     proc_exit(status) {
       throw new Error(`the program ended with status ${status}`);
     },
   };
-  const wanted = WebAssembly.Module.imports(module).map(({ name }) => name);
-  return { wasi_snapshot_preview1: Object.fromEntries(wanted.map((name) => [name, known[name] ?? (() => BAD_FILE)])) };
+  const wanted = WebAssembly.Module.imports(module).map(({ name }) => [name, known[name] ?? (() => 0)]);
+  return { wasi_snapshot_preview1: Object.fromEntries(wanted) };
 }
 
 export function sentence(cause: unknown): string {

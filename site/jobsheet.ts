@@ -1,38 +1,41 @@
 // One job as a person reads it: on the page and in print as elements, in a message as plain text. Both come from the same lines.
 import { make } from "./answer";
-import { standing } from "./standing";
 import { clock } from "./clock";
-import type { Entry, Job } from "./work";
+import { standing } from "./standing";
+import { nameOf, type Entry, type Job } from "./work";
 
 /** A guide or calculator page of the job, with what was done there, in the order of the first entry. */
-interface Part {
+export interface Part {
   title: string;
-  revision: string;
+  states: string[]; // those of the guide that were followed
+  text: string; // the digest of the last of them
   page: string;
   lines: Line[];
 }
 
 interface Line {
   at: number;
+  place: string;
   head: string; // "Step 3 done"
   said: string; // what the step asks for
-  more: string[]; // readings, results
-  small: string[]; // working
-}
-
-export function nameOf(job: Job): string {
-  return job.serial || [job.machine, job.customer].filter(Boolean).join(", ") || "Unnamed job";
+  more: string[]; // results
+  rows: string[]; // readings
+  small: string[]; // formula and working
 }
 
 export function partsOf(all: Entry[]): Part[] {
   const parts = new Map<string, Part>();
   for (const entry of lastOfEach(standing(all))) {
-    let part = parts.get(entry.page);
-    if (!part) parts.set(entry.page, (part = { title: entry.page, revision: "", page: entry.page, lines: [] }));
+    const { page } = entry;
+    let part = parts.get(page);
+    if (!part) parts.set(page, (part = { title: page, states: [], text: "", page, lines: [] }));
+    const last = part.lines.at(-1);
     if (entry.is === "guide") {
-      part.title = entry.text || entry.page;
-      part.revision = [entry.told?.revision, entry.told?.edition && `edition ${entry.told.edition}`].filter(Boolean).join(", ");
-    } else part.lines.push(lineOf(entry));
+      part.title = entry.text || page;
+      part.text = entry.told?.text ?? "";
+      part.states.push(stateOf(entry));
+    } else if (entry.is === "reading" && last?.rows.length && last.place === entry.place) last.rows.push(readingOf(entry));
+    else part.lines.push(lineOf(entry));
   }
   return [...parts.values()].filter(({ lines }) => lines.length);
 }
@@ -45,20 +48,32 @@ function lastOfEach(entries: Entry[]): Entry[] {
 }
 
 function slotOf({ page, place, is, told }: Entry): string {
-  return [page, place, is === "untick" ? "tick" : is, is === "guide" ? told?.edition : ""].join("\n");
+  return [page, place, is === "untick" ? "tick" : is, is === "guide" ? told?.text : ""].join("\n");
 }
 
-function lineOf({ at, place, is, text = "", given, told }: Entry): Line {
+/** Which words were followed: the author's revision, and by digest the text, the site and its calculators as they were. */
+function stateOf({ at, told = {} }: Entry): string {
+  const names = ["revision", "text", "edition", "calculators"].filter((name) => told[name]);
+  return [...names.map((name) => (name === "revision" ? told[name] : `${name} ${told[name]}`)), "from " + clock(at)].join(", ");
+}
+
+function readingOf({ given = {} }: Entry): string {
+  return Object.values(given).join(", ");
+}
+
+function lineOf(entry: Entry): Line {
+  const { at, place, is, text = "", given = {}, told = {} } = entry;
   const step = /^step-\d+$/.test(place) ? place.replace("step-", "Step ") : "";
-  const line: Line = { at, head: step, said: "", more: [], small: [] };
-  if (is === "tick") [line.head, line.said] = [`${step || place} done`, text];
-  if (is === "note") [line.head, line.said] = [step ? `Note at step ${place.slice(5)}` : "Note", text];
-  if (is === "reading") [line.head, line.more] = ["Reading", [Object.values(given ?? {}).join(", ")]];
+  const line: Line = { at, place, head: `${step || place} done`, said: text, more: [], rows: [], small: [] };
+  if (is === "note") line.head = step ? `Note at step ${place.slice(5)}` : "Note";
+  if (is === "reading") Object.assign(line, { head: "Readings", said: "", rows: [readingOf(entry)] });
   if (is === "result") {
-    const { Working, ...results } = told ?? {};
+    const { Formula = "", Working = "", ...results } = told;
+    const entered = Object.entries(given).map(([name, one]) => `${name} ${one.replaceAll("\n", "; ")}`);
     line.head = text || "Result";
-    line.more = [...Object.entries(results).map(([name, one]) => `${name}: ${one}`), "Entered: " + Object.entries(given ?? {}).map(([name, one]) => `${name} ${one.replaceAll("\n", "; ")}`).join(", ")];
-    line.small = (Working ?? "").split("\n").filter(Boolean);
+    line.said = "";
+    line.more = [...Object.entries(results).map(([name, one]) => `${name}: ${one}`), "Entered: " + entered.join(", ")];
+    line.small = [...Formula.split("\n").map((one) => one && "Formula: " + one), ...Working.split("\n")].filter(Boolean);
   }
   return line;
 }
@@ -68,31 +83,35 @@ const HEADS: [keyof Job, string][] = [["machine", "Machine"], ["serial", "Serial
 export function sheetText(job: Job, all: Entry[]): string {
   const lines = [`Work record: ${nameOf(job)}`, `Begun: ${day(job.begun)}`];
   for (const [name, label] of HEADS) if (job[name]) lines.push(`${label}: ${job[name]}`);
-  for (const part of partsOf(all)) {
-    lines.push("", part.title + (part.revision ? ` (${part.revision})` : ""));
-    for (const { at, head, said, more, small } of part.lines) {
-      lines.push(`${clock(at)} ${head}${said ? ": " + said : ""}`, ...more.map((one) => "  " + one), ...small.map((one) => "    " + one));
+  for (const { title, states, lines: done } of partsOf(all)) {
+    lines.push("", title, ...states.map((state) => `  (${state})`));
+    for (const { at, head, said, more, rows, small } of done) {
+      lines.push(`${clock(at)} ${head}${said ? ": " + said : ""}`, ...[...more, ...rows].map((one) => "  " + one), ...small.map((one) => "    " + one));
     }
   }
   return lines.join("\n") + "\n";
 }
 
-export function sheetNodes(root: string, all: Entry[]): Node[] {
-  return partsOf(all).map((part) => {
-    const link = make("a", "", part.title) as HTMLAnchorElement;
-    // A page name came with the entry; only what looks like one of ours becomes an address.
-    if (/^[a-z0-9/-]*$/.test(part.page)) link.href = root + part.page;
-    const lines = part.lines.map(({ at, head, said, more, small }) =>
-      make(
-        "li", "",
-        make("p", "head", make("b", "", head), " ", make("span", "when", clock(at))),
-        ...(said ? [make("p", "", said)] : []),
-        ...more.map((one) => make("p", "", one)),
-        ...(small.length ? [make("details", "", make("summary", "", "Working"), make("ol", "", ...small.map((one) => make("li", "", one))))] : []),
-      ),
-    );
-    return make("section", "of-page", make("h3", "", link), ...(part.revision ? [make("p", "when", part.revision)] : []), make("ol", "lines", ...lines));
-  });
+/** A page name came with the entry; only what looks like one of ours becomes an address. */
+export const OURS = /^[a-z0-9/-]*$/;
+
+const paragraphs = (texts: string[], kind = "") => texts.map((text) => make("p", kind, text));
+const list = (tag: string, kind: string, texts: string[]) => (texts.length ? [make(tag, kind, ...texts.map((text) => make("li", "", text)))] : []);
+
+export function partNode(root: string, { title, states, page, lines }: Part): HTMLElement {
+  const link = make("a", "", title) as HTMLAnchorElement;
+  if (OURS.test(page)) link.href = root + page;
+  const done = lines.map(({ at, head, said, more, rows, small }) =>
+    make(
+      "li", "",
+      make("p", "head", make("b", "", head), " ", make("span", "when", clock(at))),
+      ...paragraphs(said ? [said] : []),
+      ...paragraphs(more),
+      ...list("ul", "readings", rows),
+      ...(small.length ? [make("details", "", make("summary", "", "Formula and working"), ...list("ul", "small", small))] : []),
+    ),
+  );
+  return make("section", "of-page", make("h3", "", link), ...paragraphs(states, "when"), make("ol", "lines", ...done));
 }
 
 export function day(at: number): string {

@@ -6,7 +6,7 @@ const READING_LINE = 0.4;
 export type Show = (pressure: number) => void;
 
 interface Scale {
-  cursor: SVGGElement;
+  svg: SVGSVGElement;
   upright: boolean;
   top: number; // Pa
   bottom: number;
@@ -25,18 +25,18 @@ export function startLadder(): Show {
 }
 
 function readScale(svg: SVGSVGElement): Scale[] {
-  const cursor = svg.querySelector<SVGGElement>("g.cursor");
-  const number = (name: string) => Number(svg.dataset[name]);
-  const scale = { top: number("top"), bottom: number("bottom"), from: number("from"), to: number("to") };
-  if (!cursor || !(scale.top > scale.bottom && scale.bottom > 0)) return [];
-  return [{ cursor, upright: svg.classList.contains("tall"), ...scale }];
+  const axis = svg.querySelector<SVGPathElement>(".axis");
+  if (!axis) return [];
+  const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
+  return [{ svg, upright: svg.classList.contains("tall"), top, bottom, from, to }];
 }
 
 /** The scale is logarithmic; what lies beyond its ends stays at them. */
-function move({ cursor, upright, top, bottom, from, to }: Scale, pressure: number): void {
+function move({ svg, upright, top, bottom, from, to }: Scale, pressure: number): void {
   const share = Math.log(top / pressure) / Math.log(top / bottom);
   const at = (from + (to - from) * Math.min(1, Math.max(0, share))).toFixed(1);
-  cursor.setAttribute("transform", upright ? `translate(0 ${at})` : `translate(${at} 0)`);
+  // Other units write the drawing anew, and the mark with it.
+  svg.querySelector("g.cursor")?.setAttribute("transform", upright ? `translate(0 ${at})` : `translate(${at} 0)`);
 }
 
 /** Looks for the pressure at the reading line, at most once a frame. */

@@ -3,3 +3,8 @@ export function pageOf(path: string): string {
   const root = document.documentElement.dataset.root || "./";
   return path.slice(new URL(root, location.href).pathname.length).replace(/index\.html$/, "");
 }
+
+/** What belongs to a part of the page, and to no guide that was opened within it. */
+export function own<Kind extends HTMLElement = HTMLElement>(part: HTMLElement, css: string): Kind[] {
+  return [...part.querySelectorAll<Kind>(css)].filter((one) => one.closest(".branch, main") === part);
+}

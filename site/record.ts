@@ -1,123 +1,151 @@
-// The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address.
+// The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
+// in the page (work.html); a key says what it does in data-do.
 import { make } from "./answer";
-import { save } from "./csv";
-import { pack, parcel, unpack, unparcel } from "./exchange";
-import { day, nameOf, partsOf, sheetNodes, sheetText } from "./jobsheet";
-import { asking, button } from "./key";
+import { parcel, saveJobs, unpack, unparcel } from "./exchange";
+import { day, partNode, partsOf, sheetText, OURS, type Part } from "./jobsheet";
+import { handOn, SENT } from "./jobhand";
+import { button, follow } from "./key";
 import look from "./record.css";
+import { leadOn } from "./strip";
 import { wear } from "./wear";
-import { begin, change, choose, current, entriesOf, eraseAll, forget, jobs, onChange, take, trouble, type Job } from "./work";
+import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, take, trouble, type Entry, type Job } from "./work";
 
 await wear(look);
 
 const root = document.documentElement.dataset.root || "./";
-const SENT = "#job=";
-/** Longer addresses are cut by some programs on their way. */
-const LONG = 8000;
+/** Below so many bytes the phone's room is told. */
+const LITTLE = 50e6;
 
-export function startRecord(place: HTMLElement): void {
-  const page = new Jobs(place);
-  onChange(() => void page.show());
+const place = document.querySelector<HTMLElement>(".jobs")!;
+const find = <Kind extends HTMLElement>(css: string): Kind => place.querySelector<Kind>(css)!;
+
+export function startRecord(): void {
+  const page = new Jobs();
+  onChange((job) => void page.show(job));
   addEventListener("hashchange", () => void page.receive());
-  void page.show().then(() => page.receive());
+  void page.show("").then(() => page.receive());
 }
 
 class Jobs {
-  private readonly said = make("p", "told");
-  private readonly list = make("div", "");
-  private readonly open = make("div", "job-sheet");
-  private shown: Job | undefined;
+  private readonly heads = find<HTMLFormElement>("form.heads");
+  private readonly done = find(".done");
+  private readonly file = find<HTMLInputElement>("input[type=file]");
+  private readonly lasts = new Map<string, number>();
+  private readonly shown = new Map<string, HTMLElement>(); // parts of the job in hand, by what they say
+  private list = ""; // as JSON, what it shows
   private turn = 0;
+  private sent = "";
+  private all: Job[] = [];
+  private job: Job | undefined;
+  private entries: Entry[] = [];
 
-  constructor(private readonly place: HTMLElement) {
-    this.said.setAttribute("role", "status");
-    const file = document.createElement("input");
-    file.type = "file";
-    file.accept = ".json,application/json";
-    file.hidden = true;
-    file.addEventListener("change", () => {
-      const [given] = file.files ?? [];
-      if (given) void this.bring(given.text());
-      file.value = "";
+  constructor() {
+    find(".bench").hidden = false;
+    find(".without").remove();
+    this.heads.addEventListener("change", () => void this.keepHeads());
+    this.file.addEventListener("change", () => {
+      const [given] = this.file.files ?? [];
+      if (given) void given.text().then((text) => this.bring(text));
+      this.file.value = "";
     });
-    const bring = button("Bring in a file", () => file.click());
-    const erase = asking("Erase all jobs", "Erase every job from this phone? This cannot be undone.", "Erase all", () => void eraseAll().then(() => this.say("All jobs are erased from this phone.")));
-    place.querySelector("p.without")?.remove();
-    place.append(this.said, make("p", "keys", button("Begin a job", () => void begin()), bring, button("Save all as a file", () => void this.saveAll()), file), this.list, this.open, erase);
+    follow(place, {
+      begin: () => begin(),
+      find: () => this.file.click(),
+      saveAll: () => this.saveAll(),
+      share: () => this.share(),
+      save: () => saveJobs(this.parcel(), this.job!.serial || "job"),
+      print: () => print(),
+      aside: () => choose(),
+      remove: () => forget(this.job!.id),
+      erase: async () => (await eraseAll()) && this.say("All jobs are erased from this phone."),
+      keep: () => this.bring(this.sent),
+      leave: () => this.offer(""),
+    });
+    void this.tellRoom();
   }
 
   private say(text: string): void {
-    this.said.textContent = text;
+    find(".told").textContent = text;
+    find(".by-hand").hidden = true;
   }
 
-  async show(): Promise<void> {
+  /** Whether a private window keeps its jobs, no page is told. What it is told is said. */
+  private async tellRoom(): Promise<void> {
+    const promised = await navigator.storage?.persisted?.().catch(() => false);
+    const { quota = LITTLE, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => undefined)) ?? {};
+    find(".promise").hidden = promised === true;
+    if (quota - usage < LITTLE) find(".promise b").textContent = ` There is room for ${Math.round((quota - usage) / 1e6)} MB more.`;
+  }
+
+  /** Shows what has changed: a change tells which job it was about, "" that it may be any. */
+  async show(about: string): Promise<void> {
     const turn = ++this.turn;
-    const [all, mine] = await Promise.all([jobs(), current()]);
-    const contents = await Promise.all(all.map(({ id }) => entriesOf(id)));
+    const [all, job] = await Promise.all([jobs(), current()]);
+    if (!about) this.lasts.clear();
+    else this.lasts.delete(about);
+    const lasts = await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)));
+    const entries = job ? await entriesOf(job.id) : [];
     if (turn !== this.turn) return;
+    for (const { id, begun } of all) if (!this.lasts.has(id)) this.lasts.set(id, lasts.get(id) ?? begun);
+    Object.assign(this, { all, job, entries });
     if (trouble) this.say(trouble);
-    this.list.replaceChildren(
-      all.length
-        ? make("ul", "jobs-list", ...all.map((job, i) => this.row(job, partsOf(contents[i]!), job.id === mine?.id)))
-        : make("p", "none", "No job yet. The first tick in a procedure begins one."),
-    );
-    const at = all.findIndex(({ id }) => id === mine?.id);
-    this.place.toggleAttribute("data-open", at >= 0);
-    this.sheet(all[at], contents[at] ?? []);
+    this.showList();
+    this.showSheet();
   }
 
-  private row(job: Job, parts: ReturnType<typeof partsOf>, mine: boolean): Node {
-    const key = button("", () => choose(job.id));
-    const count = parts.reduce((sum, { lines }) => sum + lines.length, 0);
-    key.append(make("b", "", nameOf(job)), make("span", "when", `${day(job.begun)}, ${count} ${count === 1 ? "entry" : "entries"}${mine ? ", in hand" : ""}`));
-    key.setAttribute("aria-pressed", String(mine));
-    return make("li", "", key);
+  private showList(): void {
+    const rows = this.all.map((job) => ({ id: job.id, name: nameOf(job), when: `${day(this.lasts.get(job.id)!)}${job.id === this.job?.id ? ", in hand" : ""}` }));
+    const list = JSON.stringify(rows);
+    if (list === this.list) return;
+    this.list = list;
+    find(".none").hidden = rows.length > 0;
+    find(".asking > p > b").textContent = rows.length === 1 ? "one" : String(rows.length);
+    find(".jobs-list").replaceChildren(...rows.map(({ id, name, when }) => {
+      const key = button("", () => choose(id));
+      key.append(make("b", "", name), make("span", "when", when));
+      key.ariaPressed = String(id === this.job?.id);
+      return make("li", "", key);
+    }));
   }
 
-  /** The job in hand; its heads can be changed while its entries come in. */
-  private sheet(job: Job | undefined, entries: Parameters<typeof sheetNodes>[1]): void {
-    if (!job) return this.open.replaceChildren();
-    const rest = make("div", "", ...sheetNodes(root, entries));
-    if (this.shown?.id === job.id && this.open.contains(document.activeElement) && this.open.lastElementChild) {
-      this.open.lastElementChild.replaceWith(rest); // somebody types in the heads
-      return;
-    }
-    this.shown = job;
-    const sent = { job, entries };
-    this.open.replaceChildren(
-      make("h2", "", nameOf(job)),
-      make("p", "when", "Begun " + day(job.begun)),
-      make("div", "heads", ...this.heads(job)),
-      make(
-        "p", "keys",
-        button("Share as text", () => void this.share(sheetText(job, entries), nameOf(job))),
-        button("Copy an address", () => void this.address(parcel([sent]))),
-        button("Save as a file", () => saveJobs(parcel([sent]), job.serial || "job")),
-        button("Print", () => print()),
-      ),
-      asking("Remove this job", "Remove this job with all its entries? This cannot be undone.", "Remove", () => void forget(job.id)),
-      rest,
-    );
+  /** The job in hand; its heads can be typed while its entries come in. */
+  private showSheet(): void {
+    const { job } = this;
+    place.toggleAttribute("data-open", !!job);
+    find(".job-sheet").hidden = !job;
+    if (!job) return;
+    find("h2[id]").textContent = nameOf(job);
+    find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
+    handOn(find<HTMLButtonElement>(".hand"), this.parcel());
+    leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
+    for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
+    const parts = partsOf(this.entries).map((part): [string, Part] => [JSON.stringify(part), part]);
+    for (const [said, part] of parts) if (!this.shown.has(said)) this.shown.set(said, this.partNode(part));
+    for (const said of this.shown.keys()) if (!parts.some(([one]) => one === said)) this.shown.delete(said);
+    this.done.replaceChildren(...parts.map(([said]) => this.shown.get(said)!));
   }
 
-  private heads(job: Job): Node[] {
-    const heads: [keyof Job & ("machine" | "serial" | "customer" | "who"), string][] = [["machine", "Machine"], ["serial", "Serial"], ["customer", "Customer reference"], ["who", "Initials"]];
-    return heads.map(([name, label]) => {
-      const entry = document.createElement("input");
-      entry.value = job[name];
-      entry.id = "job-" + name;
-      entry.autocomplete = "off";
-      entry.addEventListener("change", () => {
-        job[name] = entry.value.trim();
-        void change(job);
-      });
-      const title = make("label", "", label) as HTMLLabelElement;
-      title.htmlFor = entry.id;
-      return make("p", "head", title, entry);
-    });
+  private partNode(part: Part): HTMLElement {
+    const node = partNode(root, part);
+    void sinceThen(part).then((text) => text && node.querySelector("h3")!.after(make("p", "changed", text)));
+    return node;
   }
 
-  private async share(text: string, title: string): Promise<void> {
+  private inputs(): HTMLInputElement[] {
+    return [...this.heads.elements] as HTMLInputElement[];
+  }
+
+  private keepHeads(): Promise<void> {
+    for (const { name, value } of this.inputs()) this.job![name as "serial"] = value.trim();
+    return keepJob(this.job!);
+  }
+
+  private parcel(): string {
+    return parcel([{ job: this.job!, entries: this.entries }]);
+  }
+
+  private async share(): Promise<void> {
+    const [title, text] = [nameOf(this.job!), sheetText(this.job!, this.entries)];
     try {
       if ("share" in navigator) return await navigator.share({ title, text });
     } catch (cause) {
@@ -126,45 +154,42 @@ class Jobs {
     await this.copy(text, "The text is copied: paste it into a message.");
   }
 
-  private async address(text: string): Promise<void> {
-    const url = new URL(location.href);
-    url.hash = SENT + (await pack(text));
-    const long = url.href.length > LONG ? " It is long, and some programs cut it off: a file is safer." : "";
-    await this.copy(url.href, "The address is copied. It holds the whole job; nothing was sent anywhere." + long);
-  }
-
   private async copy(text: string, said: string): Promise<void> {
     try {
       await navigator.clipboard.writeText(text);
       this.say(said);
     } catch {
       // Refused, as on plain http: the text is shown, selected, to be copied by hand.
-      const shown = document.createElement("textarea");
-      shown.value = text;
-      shown.readOnly = true;
-      shown.setAttribute("aria-label", "To be copied");
+      const shown = find<HTMLTextAreaElement>(".by-hand");
       this.say("Copy it from here:");
-      this.said.append(shown);
+      shown.value = text;
+      shown.hidden = false;
       shown.select();
     }
   }
 
   private async saveAll(): Promise<void> {
-    const all = await jobs();
-    saveJobs(parcel(await Promise.all(all.map(async (job) => ({ job, entries: await entriesOf(job.id) })))), "jobs");
+    const each = this.all.map(async (job) => ({ job, entries: await entriesOf(job.id) }));
+    saveJobs(parcel(await Promise.all(each)), "jobs");
   }
 
   /** Takes a parcel in, whole or not at all. */
-  private async bring(text: Promise<string>): Promise<void> {
+  private async bring(text: string): Promise<void> {
+    this.offer("");
     try {
-      const parcels = unparcel(await text);
-      let last: Job | undefined;
-      for (const { job, entries } of parcels) last = await take(job, entries);
+      const parcels = unparcel(text);
+      const last = await take(parcels);
       if (last) choose(last.id);
-      this.say(parcels.length === 1 ? "One job was taken in." : `${parcels.length} jobs were taken in.`);
+      this.say(trouble ? "Nothing was taken in. " + trouble : parcels.length === 1 ? "One job was taken in." : `${parcels.length} jobs were taken in.`);
     } catch (cause) {
-      this.say(cause instanceof Error ? cause.message : String(cause));
+      this.say((cause as Error).message);
     }
+  }
+
+  private offer(names: string): void {
+    find(".offer").hidden = !names;
+    find(".offer b").textContent = names;
+    this.say("");
   }
 
   /** An address may hold a job. It is shown first: what comes from elsewhere is kept only when the reader says so. */
@@ -173,16 +198,19 @@ class Jobs {
     const packed = location.hash.slice(SENT.length);
     history.replaceState(null, "", location.pathname + location.search);
     try {
-      const text = await unpack(packed);
-      const names = unparcel(text).map(({ job }) => nameOf(job)).join("; ");
-      this.say(`This address holds a job: ${names}.`);
-      this.said.append(" ", button("Keep it on this phone", () => void this.bring(Promise.resolve(text))), " ", button("Leave it", () => this.say("")));
+      this.sent = await unpack(packed);
+      this.offer(unparcel(this.sent).map(({ job }) => nameOf(job)).join("; "));
     } catch (cause) {
-      this.say(cause instanceof Error ? cause.message : String(cause));
+      this.say((cause as Error).message);
     }
   }
 }
 
-function saveJobs(text: string, name: string): void {
-  save(text, "application/json", `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`);
+/** Whether the site says something else by now than the guide did when it was followed. Without a network and a kept copy nobody knows. */
+async function sinceThen({ page, text }: Part): Promise<string> {
+  if (!text || !OURS.test(page)) return "";
+  const response = await fetch(root + page).catch(() => undefined);
+  if (response?.status === 404) return "This site has no such page any more.";
+  const now = response?.ok && /data-text="?(\w+)/.exec(await response.text())?.[1];
+  return now && now !== text ? "The guide has changed since." : "";
 }

@@ -1,8 +1,10 @@
 // Gives a calculator the entries that were kept, as they were typed or with the unit that was chosen.
-import { entryOf } from "./entry";
+import { entryOf, join } from "./entry";
+import { whole } from "./whole";
 
 /** Fills the entries by name and lets the calculator answer. A name or a choice that it does not have is left out. */
-export function refill(block: HTMLElement, given: Record<string, string>): void {
+export async function refill(block: HTMLElement, given: Record<string, string>): Promise<void> {
+  if (Object.keys(given).some((name) => !block.querySelector(`[data-input="${CSS.escape(name)}"]`))) await whole(block);
   for (const field of block.querySelectorAll<HTMLElement>("[data-input]")) {
     const text = Object.hasOwn(given, field.dataset.input!) ? given[field.dataset.input!]! : "";
     const entry = entryOf(field);
@@ -13,15 +15,19 @@ export function refill(block: HTMLElement, given: Record<string, string>): void 
   block.querySelector("form")?.dispatchEvent(new Event("input"));
 }
 
-function choose(list: HTMLSelectElement, text: string): boolean {
+function choose(list: HTMLSelectElement, text: string): void {
   const at = [...list.options].findIndex(({ value }) => value === text);
   if (at >= 0) list.selectedIndex = at;
-  return at >= 0;
 }
 
-/** A unit that can be chosen beside the entry is chosen there. */
+/** A unit that can be chosen beside the entry is chosen there, if both together say the same. */
 function withoutUnit(field: HTMLElement, text: string): string {
   const list = field.querySelector<HTMLSelectElement>("select.unit");
-  const cut = text.indexOf(" ");
-  return list && cut > 0 && choose(list, text.slice(cut + 1)) ? text.slice(0, cut) : text;
+  for (const { value } of list?.options ?? []) {
+    const typed = text.slice(0, -value.length - 1);
+    if (join(typed, value) !== text) continue;
+    list!.value = value;
+    return typed;
+  }
+  return text;
 }

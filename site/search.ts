@@ -113,9 +113,7 @@ async function place(index: Index, [address, , kind, terms]: Found, element: HTM
   const pieces = ((from ? "… " : "") + text.slice(from)).split(pattern);
   element.querySelector(".line")!.replaceChildren(...pieces.map((piece, i) => (i % 2 ? Object.assign(document.createElement("mark"), { textContent: piece }) : piece)));
   const where = part?.querySelector("h2")?.textContent ?? part?.id.replace("-", " ");
-  const all = blocks.map(textOf).join(" ");
-  const words = new Set(wanted.map((one) => all.match(new RegExp(one, "iu"))?.[0]));
-  element.querySelector(".notes")!.textContent = [kind, where, [...words].filter(Boolean).join(", ")].filter(Boolean).join(" · ");
+  if (where) element.querySelector(".notes")!.textContent = `${kind} · ${where}`;
 }
 
 function textOf(block: Element): string {

@@ -1,4 +1,4 @@
-// What stands of a job after all that was taken back, changed and cleared.
+// What stands of a job after all that was taken back, changed and cleared, and where its work goes on.
 import type { Entry } from "./work";
 
 /** The keys of what was taken back. From the end: a later undoing decides about an earlier one too. */
@@ -26,7 +26,48 @@ function covers(clear: Entry, entry: Entry): boolean {
 }
 
 /** What an undo would take back: the last thing done in this place that still stands, a clearing included. */
-export function lastDone(all: Entry[], page: string, place?: string): Entry | undefined {
+export function lastDone(all: Entry[], page?: string, place?: string): Entry | undefined {
   const gone = takenBack(all);
-  return all.filter((entry) => entry.is !== "undo" && entry.is !== "guide" && entry.page === page && (place === undefined || entry.place === place) && !gone.has(entry.key)).at(-1);
+  return all.findLast((entry) => entry.is !== "undo" && entry.is !== "guide" && entry.page === (page ?? entry.page) && entry.place === (place ?? entry.place) && !gone.has(entry.key));
+}
+
+/** Where a work goes on. */
+export interface Next {
+  page: string;
+  place: string; // in the page: step-4
+  title: string;
+  step: number; // 0 where it is no step
+  of: number;
+}
+
+/** The guide in which something was done last and that is not at its end, with the step after its last tick, or the first one that was
+ * left out. A calculator's own page has no end, so only a log counts there, and only if nothing was done elsewhere since. */
+export function nextOf(all: Entry[]): Next | undefined {
+  const stands = standing(all);
+  const pages = new Set(stands.map(({ page }) => page).reverse());
+  let first = true;
+  for (const page of pages) {
+    const here = stands.filter((entry) => entry.page === page);
+    const done = here.filter(({ is }) => is !== "guide");
+    const guide = here.findLast(({ is }) => is === "guide");
+    if (!done.length) continue;
+    const of = Number(guide?.told?.steps ?? 0);
+    const step = of ? nextStep(done, of) : 0;
+    if (step || (!of && first && done.at(-1)!.is === "reading")) return { page, place: step ? `step-${step}` : done.at(-1)!.place, title: guide?.text ?? page, step, of };
+    first = false;
+  }
+  return undefined;
+}
+
+/** 0 where all are done. */
+function nextStep(done: Entry[], of: number): number {
+  const ticked = new Set<number>();
+  const numberOf = (place: string) => Number(/^step-(\d+)$/.exec(place)?.[1] ?? 0);
+  for (const { is, place } of done) {
+    if (is === "tick") ticked.add(numberOf(place));
+    if (is === "untick") ticked.delete(numberOf(place));
+  }
+  const open = Array.from({ length: of }, (_, i) => i + 1).filter((step) => !ticked.has(step));
+  if (!ticked.size) return numberOf(done.at(-1)!.place) || 1;
+  return open.find((step) => step > Math.max(...ticked)) ?? open[0] ?? 0;
 }

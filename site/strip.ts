@@ -1,35 +1,82 @@
-// The line above the thumb bar while a job is in hand: which job, where to go on, undo.
+// The line above the thumb bar while a job is in hand: which job, where its work goes on, undo.
 import { make } from "./answer";
 import { button } from "./key";
-import { standing } from "./standing";
-import { current, trouble, type Entry } from "./work";
+import { lastDone, nextOf } from "./standing";
+import look from "./steps.css";
+import { wear } from "./wear";
+import { add, current, entriesOf, guides, nameOf, onChange, textOf, thisPage, trouble, type Entry } from "./work";
 
-export class Strip {
-  private readonly line = make("div", "work-strip");
-  private readonly job = make("a", "job") as HTMLAnchorElement;
-  private readonly on: HTMLButtonElement;
-  private readonly fault = make("p", "trouble");
+await wear(look);
 
-  constructor(root: string, undo: () => void, goOn: () => void) {
-    this.job.href = root + "record/";
-    this.on = button("", goOn);
-    this.fault.setAttribute("role", "alert");
-    this.line.setAttribute("role", "group");
-    this.line.setAttribute("aria-label", "Job in hand");
-    this.line.append(this.fault, this.job, this.on, button("Undo", undo));
-    this.line.hidden = true;
-    document.querySelector(".thumb")?.before(this.line);
+const root = document.documentElement.dataset.root || "./";
+
+/** undoes: on this page something can be taken back. */
+export function startStrip(undoes = false): void {
+  const job = make("a", "job") as HTMLAnchorElement;
+  const on = make("a", "on") as HTMLAnchorElement;
+  const fault = make("p", "trouble");
+  const save = button("Save as a file", () => void import("./exchange").then((part) => part.saveCurrent()));
+  const line = make("div", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
+  job.href = root + "record/";
+  fault.role = "alert";
+  line.role = "group";
+  line.ariaLabel = "Job in hand";
+  line.hidden = true;
+  document.querySelector(".thumb")!.before(line);
+  on.addEventListener("click", (event) => {
+    const step = takeUp(on.hash);
+    if (on.pathname !== location.pathname || !step) return;
+    event.preventDefault(); // a fragment would take the focus away from the box
+    step.scrollIntoView();
+  });
+  takeUp(location.hash);
+
+  let asked = 0;
+  const show = async () => {
+    const turn = ++asked;
+    const mine = await current();
+    const all = mine ? await entriesOf(mine.id) : [];
+    if (turn !== asked) return;
+    job.textContent = mine ? nameOf(mine) : "";
+    leadOn(on, all);
+    const said = trouble || changed(all);
+    if (fault.textContent !== said) fault.textContent = said;
+    save.hidden = !trouble;
+    line.hidden = !mine && !trouble;
+  };
+  onChange(() => void show());
+  void show();
+}
+
+/** Makes a link lead to where the work goes on. */
+export function leadOn(link: HTMLAnchorElement, all: Entry[]): void {
+  const next = nextOf(all);
+  const isHere = next?.page === thisPage;
+  link.hidden = !next || (isHere && !next.step);
+  if (!next) return;
+  const { page, place, title, step, of } = next;
+  link.textContent = "Go on: " + (isHere ? `step ${step} of ${of}` : title + (step ? `, step ${step}` : ""));
+  link.href = `${root}${page}#${place}`;
+}
+
+/** The step that a link leads to has the focus at its box. */
+function takeUp(hash: string): HTMLElement | null {
+  const step = document.getElementById(hash.slice(1));
+  step?.querySelector<HTMLElement>(":scope > .tick input")?.focus({ preventScroll: true });
+  return step;
+}
+
+/** Who goes on in a guide that says something else by now must know. */
+function changed(all: Entry[]): string {
+  for (const [page, { dataset }] of guides) {
+    const text = textOf(all, page);
+    if (text && text !== dataset.text) return "This guide has changed since this job was last here. Look again at the steps that are done.";
   }
+  return "";
+}
 
-  /** next: the step to go on with, from 0; -1 where there is none. */
-  show(entries: Entry[], next: number, all: number): void {
-    this.line.hidden = !standing(entries).length && !trouble;
-    this.on.hidden = next < 0;
-    this.on.textContent = `Go on: ${next + 1} of ${all}`;
-    this.on.ariaLabel = `Go on: step ${next + 1} of ${all}`;
-    if (this.fault.textContent !== trouble) this.fault.textContent = trouble;
-    void current().then((job) => {
-      this.job.textContent = job ? job.serial || job.machine || job.customer || "Unnamed job" : "";
-    });
-  }
+async function undo(): Promise<void> {
+  const job = await current();
+  const last = job && lastDone((await entriesOf(job.id)).filter(({ page }) => guides.has(page)));
+  if (last) await add({ page: last.page, place: last.place, is: "undo", of: last.key });
 }

@@ -1,19 +1,17 @@
-// Shows the quantities of the page in the units that the reader chose, and lets the reader choose. Loaded only when asked
-// for, see asked.ts.
-import { topics, type Unit } from "./choices";
-import { rewrite } from "./rewrite";
+// Shows the page in the units that the reader chose, and lets the reader choose. Loaded only when asked for, see asked.ts.
+import { fieldsIn } from "./fields";
+import { picturesIn } from "./scales";
+import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
 import look from "./units.css";
-import { openSheet, rowOf, type Choice } from "./unitsheet";
+import { openSheet } from "./unitsheet";
 import { wear } from "./wear";
 
 await wear(look);
 
 let chosen: Choice = {};
-let prepared = false;
 
 /** Shows what is kept. */
 export function followChoice(key: string): void {
-  prepare();
   chosen = kept(key);
   apply();
 }
@@ -48,44 +46,27 @@ function keep(key: string, choice: Choice): void {
   }
 }
 
-function unitsFor(kind: string): Unit[] | undefined {
-  for (const topic of topics) {
-    const of = topic.kinds.find(({ kinds }) => kinds.includes(kind));
-    if (of) return of.units[rowOf(topic, chosen[topic.name])];
-  }
-  return undefined;
-}
-
-/** What the author wrote, by element; and what stands there anew, where another unit was asked for. */
-const authors = new WeakMap<HTMLDataElement, Node[]>();
-const anew = new WeakMap<HTMLDataElement, string>();
+/** What calculators are asked for: by kind one unit, the smallest of the choice, but litres and gallons. */
+const ANSWERED = ["pressure", "rate of pressure change", "leak rate", "temperature", "length", "volume"];
 
 function apply(): void {
-  document.documentElement.toggleAttribute("data-units", Object.keys(chosen).length > 0);
-  applyToAxes();
   const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
-  const blocks = new Map<Element | null, Read[]>();
   for (const quantity of quantities) {
-    const beside = blocks.get(quantity.block);
-    if (beside) beside.push(quantity);
-    else blocks.set(quantity.block, [quantity]);
+    const { element, nodes, told } = quantity;
+    if (told === undefined || isSaidBeside(quantity, quantities)) restore(element, nodes);
+    else tell(element, told);
   }
-  for (const quantity of quantities) {
-    const { element, nodes, text, told, block } = quantity;
-    if (told === undefined || isSaidBeside(quantity, blocks.get(block)!)) restore(element, nodes);
-    else tell(element, told, text);
-  }
-}
-
-/** Axes of plots keep one unit from end to end: the smallest of the choice. Those who draw them hear of a change. */
-function applyToAxes(): void {
-  const axes: Record<string, string> = {};
-  for (const kind of ["pressure", "temperature"]) {
-    const unit = unitsFor(kind)?.at(-1);
-    if (unit) axes[kind] = unit.symbol;
-  }
-  document.documentElement.dataset.axes = JSON.stringify(axes);
-  document.dispatchEvent(new Event("axes"));
+  picturesIn(chosen);
+  fieldsIn(chosen);
+  const units = ANSWERED.flatMap((kind) => {
+    const wanted = unitsFor(kind, chosen);
+    const unit = kind === "volume" ? wanted[0] : wanted.at(-1);
+    return unit ? [[kind, unit[0]]] : [];
+  });
+  const root = document.documentElement;
+  if (units.length) root.dataset.units = JSON.stringify(Object.fromEntries(units));
+  else delete root.dataset.units;
+  document.dispatchEvent(new Event("units"));
 }
 
 /** A quantity of the page, with what would stand there in the unit of choice. */
@@ -97,22 +78,21 @@ interface Read {
   block: Element | null;
 }
 
+/** What the author wrote, by element. */
+const authors = new WeakMap<HTMLDataElement, Node[]>();
+
 function read(element: HTMLDataElement): Read {
-  let nodes = authors.get(element);
-  if (!nodes) authors.set(element, (nodes = [...element.childNodes]));
+  const nodes = authors.get(element) ?? [...element.childNodes];
+  authors.set(element, nodes);
   const text = textOf(nodes);
-  const units = unitsFor(element.dataset.kind ?? "");
-  const told = units && rewrite({ value: element.value, steps: element.dataset.steps!, text }, units);
+  const { kind, steps } = element.dataset;
+  const told = rewrite({ kind, value: element.value, steps, text } as Written, chosen);
   return { element, nodes, text, told, block: element.closest("p, li, tr, dd, div, h2, h3") };
 }
 
 /** `350 mTorr (46.7 Pa)` says the same twice, to show what the one is in the other: it must not become 46.7 Pa (46.7 Pa). */
-function isSaidBeside({ text, told }: Read, beside: Read[]): boolean {
-  return beside.some((other) => other.text !== text && plain(other.told ?? other.text) === plain(told!));
-}
-
-function plain(text: string): string {
-  return text.replace(/\s/g, " ");
+function isSaidBeside({ text, told, block }: Read, all: Read[]): boolean {
+  return all.some((other) => other.block === block && other.text !== text && plain(other.told ?? other.text) === plain(told!));
 }
 
 function textOf(nodes: Node[]): string {
@@ -122,50 +102,36 @@ function textOf(nodes: Node[]): string {
 /** Inside a link a tap follows the link. */
 const TAKEN = "a, .entries, summary, label";
 
-function tell(quantity: HTMLDataElement, told: string, written: string): void {
-  anew.set(quantity, told);
-  quantity.dataset.shows = "anew";
-  quantity.textContent = told;
-  name(quantity, `written: ${written}`, `${told}, written ${written}`);
-}
-
-function showAuthors(quantity: HTMLDataElement): void {
-  const nodes = authors.get(quantity)!;
-  const told = anew.get(quantity)!;
-  quantity.dataset.shows = "written";
-  quantity.replaceChildren(...nodes);
-  name(quantity, `in your units: ${told}`, `as written ${textOf(nodes)}, in your units ${told}`);
-}
-
-function name(quantity: HTMLDataElement, title: string, label: string): void {
-  quantity.title = title;
+/** Shows a quantity in the unit of choice; a second text to show is the author's, beside which this one stays in reach. */
+function tell(quantity: HTMLDataElement, told: string, written?: Node[]): void {
+  const own = textOf(authors.get(quantity)!);
+  quantity.dataset.told = told;
+  quantity.dataset.shows = written ? "written" : "anew";
+  quantity.replaceChildren(...(written ?? [told]));
+  quantity.title = written ? `in your units: ${told}` : `written: ${own}`;
   if (quantity.closest(TAKEN)) return;
   quantity.tabIndex = 0;
-  quantity.setAttribute("role", "button");
-  quantity.setAttribute("aria-label", label);
+  quantity.role = "button";
+  quantity.ariaLabel = written ? `as written ${own}, in your units ${told}` : `${told}, written ${own}`;
 }
 
 function restore(quantity: HTMLDataElement, nodes: Node[]): void {
-  if (!anew.delete(quantity)) return;
+  if (!quantity.dataset.shows) return;
   quantity.replaceChildren(...nodes);
-  for (const mark of ["data-shows", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
+  for (const mark of ["data-shows", "data-told", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
 }
 
 function turn(event: Event): void {
   const quantity = (event.target as Element).closest<HTMLDataElement>("data[role=button]");
   if (!quantity) return;
   event.preventDefault();
-  const told = anew.get(quantity)!;
-  if (quantity.dataset.shows === "anew") showAuthors(quantity);
-  else tell(quantity, told, textOf(authors.get(quantity)!));
+  tell(quantity, quantity.dataset.told!, quantity.dataset.shows === "anew" ? authors.get(quantity) : undefined);
 }
 
-function prepare(): void {
-  if (prepared) return;
-  prepared = true;
-  document.addEventListener("click", turn);
-  document.addEventListener("brought", apply); // a part of another page was opened in this one
-  document.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" || event.key === " ") turn(event);
-  });
-}
+document.addEventListener("click", turn);
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Enter" || event.key === " ") turn(event);
+});
+document.addEventListener("brought", apply); // a part of another page was opened in this one
+// The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
+addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsIn(chosen), true);

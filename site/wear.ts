@@ -4,6 +4,6 @@ export function wear(name: string): Promise<unknown> {
   const link = document.createElement("link");
   link.rel = "stylesheet";
   link.href = new URL(name, import.meta.url).href;
-  document.head.append(link);
+  document.body.append(link);
   return new Promise((done) => (link.onload = link.onerror = done));
 }

@@ -1,65 +1,20 @@
-// The jobs on this phone: what was ticked, read and found, kept in the browser's own database and nowhere else.
+// The jobs on this phone: what was ticked, read and found, kept in the browser's own database (store.ts) and nowhere else.
 //
 // Entries are only ever added; taking one back, or changing it, adds another. So nothing that was kept is written over, two
 // tabs cannot lose each other's, and undoing works after a reload too (see standing.ts).
+import { own, pageOf } from "./place";
+import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onStale, read, root, tellHere, write, type Entry, type Job } from "./store";
 
-/** One machine on the bench. Texts are as they were typed, and may be empty. */
-export interface Job {
-  id: string;
-  begun: number; // ms since 1970, by the phone's clock
-  machine: string;
-  serial: string;
-  customer: string; // reference, as the shop has it
-  who: string; // initials
-}
-
-/** What happened, when and where. What `is` says decides what else is there. */
-export interface Entry {
-  key: number; // in the order of writing
-  job: string;
-  at: number; // ms since 1970, by the phone's clock
-  beat: [life: string, ms: number]; // since which page was opened, by a clock that nobody can set
-  page: string; // below the root of the site: procedures/rise-test/
-  place: string; // its step or calculator: step-3, c2
-  is: "guide" | "tick" | "untick" | "note" | "reading" | "result" | "undo" | "edit" | "clear";
-  of?: number; // undo, edit: the key of the entry that it is about
-  text?: string; // in words: a note, what the step says, the title of the guide or of the calculator
-  id?: string; // of a result: the calculator
-  given?: Record<string, string>; // of a reading or a calculation: the entries by name, as typed
-  told?: Record<string, string>; // of a result: what the calculator said; guide: its revision and edition
-}
+export { keepJob, onChange, trouble, type Entry, type Job } from "./store";
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
-/** Why nothing is kept beyond this page; empty while all is well. */
-export let trouble = "";
-
-const root = new URL(document.documentElement.dataset.root || "./", location.href).pathname;
-const NAME = "blankoff " + root; // two sites of one host share a store of databases
 const LAST = "job " + root;
-const channel = "BroadcastChannel" in window ? new BroadcastChannel(NAME) : undefined;
 const life = letters(6);
-const listeners = new Set<() => void>();
-channel?.addEventListener("message", tellHere);
-
-/** Calls when something was written, here or in another tab, or when writing begins to fail; what it gives ends that. */
-export function onChange(act: () => void): () => void {
-  listeners.add(act);
-  return () => void listeners.delete(act);
-}
 
 /** This moment, by both clocks. */
 export function now(): Pick<Entry, "at" | "beat"> {
   return { at: Date.now(), beat: [life, Math.round(performance.now())] };
-}
-
-function tellHere(): void {
-  for (const act of listeners) act();
-}
-
-function tellAll(): void {
-  channel?.postMessage("");
-  tellHere();
 }
 
 function letters(n: number): string {
@@ -67,135 +22,71 @@ function letters(n: number): string {
   return Array.from(crypto.getRandomValues(new Uint8Array(n)), (x) => from[x % from.length]).join("");
 }
 
-let opened: Promise<IDBDatabase> | undefined;
-
-function database(): Promise<IDBDatabase> {
-  opened ??= new Promise<IDBDatabase>((resolve, reject) => {
-    const asked = indexedDB.open(NAME, 1);
-    asked.onupgradeneeded = () => {
-      asked.result.createObjectStore("jobs", { keyPath: "id" });
-      asked.result.createObjectStore("entries", { keyPath: "key", autoIncrement: true }).createIndex("job", "job");
-    };
-    asked.onsuccess = () => {
-      const db = asked.result;
-      // Somebody erases all, or the browser throws it away: the next call opens anew.
-      db.onclose = db.onversionchange = () => {
-        db.close();
-        opened = undefined;
-      };
-      resolve(db);
-    };
-    asked.onerror = () => reject(asked.error);
-    asked.onblocked = () => reject(new Error("another tab holds the old store"));
-  });
-  return opened;
-}
-
-type Act<T> = (jobs: IDBObjectStore, entries: IDBObjectStore) => IDBRequest<T> | undefined;
-
-/** Runs one transaction; what it gives is there only when all of it is on the disk. Whole: nothing follows, so that it need not wait to be committed. */
-async function transact<T>(mode: IDBTransactionMode, act: Act<T>, whole = false): Promise<T | undefined> {
-  const db = await database();
-  return new Promise((resolve, reject) => {
-    const step = db.transaction(["jobs", "entries"], mode, { durability: "strict" });
-    const asked = act(step.objectStore("jobs"), step.objectStore("entries"));
-    if (whole) step.commit();
-    step.oncomplete = () => resolve(asked?.result);
-    step.onabort = step.onerror = () => reject(step.error ?? asked?.error ?? new Error("the store refused"));
-  });
-}
-
-/** What could not be kept, so that it is at least there until the page is left. */
-const loose: { jobs: Job[]; entries: Entry[] } = { jobs: [], entries: [] };
-const LOOSE = 2 ** 40; // keys of loose entries come after all kept ones
-
-function fail(cause: unknown): void {
-  const full = cause instanceof DOMException && cause.name === "QuotaExceededError";
-  trouble = full
-    ? "The phone's storage is full. What you enter now is gone when this page is left: export or share it first, then make room."
-    : "This browser keeps nothing, as private windows do. What you enter is gone when this page is left: export or share it first.";
-}
-
-/** Writes; what the store refuses stays loose, and `trouble` says so. */
-async function write<T>(act: Act<T>, keepLoose: () => void, done = () => {}, whole = false): Promise<T | undefined> {
-  try {
-    const result = await transact("readwrite", act, whole);
-    done();
-    tellAll();
-    return result;
-  } catch (cause) {
-    fail(cause);
-    keepLoose();
-    done();
-    tellHere();
-    return undefined;
-  }
-}
-
-async function read<T>(act: Act<T[]>, more: T[]): Promise<T[]> {
-  try {
-    return [...((await transact("readonly", act)) ?? []), ...more];
-  } catch (cause) {
-    fail(cause);
-    return more.slice();
-  }
+export function nameOf(job: Job): string {
+  return job.serial || [job.machine, job.customer].filter(Boolean).join(", ") || "Unnamed job";
 }
 
 /** All jobs, the last one begun first. */
 export async function jobs(): Promise<Job[]> {
-  const list = await read<Job>((all) => all.getAll() as IDBRequest<Job[]>, loose.jobs);
-  const last = new Map(list.map((job) => [job.id, job])); // a change that stayed loose counts
+  const list = await read<Job>((all) => all.getAll() as IDBRequest<Job[]>);
+  const last = new Map([...list, ...looseJobs()].map((job) => [job.id, job])); // a change that stayed loose counts
   return [...last.values()].sort((a, b) => b.begun - a.begun || (a.id < b.id ? -1 : 1));
 }
 
-/** The job that this tab works on, if there is one. Two tabs may work on two; a new tab goes on with the last one. */
+/** The job that this tab works on, if there is one. Two tabs may work on two; a new tab goes on with the last one, and stays with it. */
 export async function current(): Promise<Job | undefined> {
-  const id = remembered(sessionStorageOf) ?? remembered(localStorageOf) ?? here;
-  return id ? (await jobs()).find((job) => job.id === id) : undefined;
+  const id = remembered(() => sessionStorage) ?? here ?? remembered(() => localStorage);
+  if (!id) return undefined;
+  const [job] = await read<Job>((all) => all.getAll(id) as IDBRequest<Job[]>);
+  const found = looseJobs().find((one) => one.id === id) ?? job;
+  if (found) remember(id, () => sessionStorage);
+  return found;
 }
 
 let here: string | undefined; // where the browser remembers nothing
-const sessionStorageOf = (): Storage => sessionStorage;
-const localStorageOf = (): Storage => localStorage;
 
 function remembered(storage: () => Storage): string | undefined {
   try {
     return storage().getItem(LAST) ?? undefined;
   } catch {
-    return here;
+    return undefined;
   }
 }
 
-/** Makes a job this tab's. */
-export function choose(id: string): void {
+function remember(id: string | undefined, storage: () => Storage): void {
   here = id;
-  mine = undefined;
-  for (const storage of [sessionStorageOf, localStorageOf]) {
-    try {
-      storage().setItem(LAST, id);
-    } catch {
-      // It is remembered for this page.
-    }
+  try {
+    if (id) storage().setItem(LAST, id);
+    else storage().removeItem(LAST);
+  } catch {
+    // It is remembered for this page.
   }
-  tellHere();
 }
 
+/** Makes a job this tab's; none puts the one in hand aside. */
+export function choose(id?: string): void {
+  for (const storage of [() => sessionStorage, () => localStorage]) remember(id, storage);
+  mine = undefined;
+  tellHere("");
+}
+
+/** A job is for the machine that the reader has chosen, until something else is said. */
 export async function begin(what: Partial<Job> = {}): Promise<Job> {
-  const job: Job = { machine: "", serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
-  await change(job);
+  const machine = document.querySelector<HTMLSelectElement>("[data-machine] select.machine")?.selectedOptions[0]?.label ?? "";
+  const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
+  await keepJob(job);
   choose(job.id);
   mine = Promise.resolve(job);
   return job;
 }
 
-/** Keeps what was changed about a job. */
-export async function change(job: Job): Promise<void> {
-  await write((all) => all.put(job), () => loose.jobs.push(job));
-}
-
 /** The job that is written to. It is known ahead, so that what happens while a page is left can still be kept. */
 let mine: Promise<Job> | undefined;
-channel?.addEventListener("message", () => (mine = undefined)); // another tab may have erased it
+let known: { job: string; entries: Promise<Entry[]> } | undefined; // what was read last, until something is written
+onStale((elsewhere) => {
+  known = undefined;
+  if (elsewhere) mine = undefined; // it may have been erased
+});
 
 /** The first tap of a day must not ask for a serial number, so it begins a job without. */
 function needed(): Promise<Job> {
@@ -204,51 +95,85 @@ function needed(): Promise<Job> {
   return mine;
 }
 
+/** The page that is shown, as entries name it. */
+export const thisPage = pageOf(location.pathname);
+/** The guides on this page: its own, and those that were opened in its text. */
+export const guides = new Map([[thisPage, document.querySelector("main")!]]);
+
+/** What the first entry of a guide says of it: its title, and which state it is in. The text's digest is another one as soon as the
+ * page says anything else; the edition and the calculators are those of the whole site. */
+function guideOf(page: string): New {
+  const part = guides.get(page)!;
+  const { text = "", revision = "" } = part.dataset;
+  const { edition = "", calc = "" } = document.documentElement.dataset;
+  const told = { revision, text, edition, calculators: calc.split(".").at(-2) ?? "", steps: String(own(part, ".step").length) };
+  return { page, place: "", is: "guide", text: part.querySelector("h1, .branch-title")?.textContent ?? page, told };
+}
+
+/** The digest of a guide's text of which a job knows. */
+export function textOf(all: Entry[], page: string): string | undefined {
+  return all.findLast((entry) => entry.is === "guide" && entry.page === page)?.told?.text;
+}
+
+/** By job and page: the state of which the job knows. */
+const named = new Map<string, Promise<string | undefined>>();
+
+async function naming(job: string, page: string): Promise<New[]> {
+  if (!guides.has(page)) return [];
+  const guide = guideOf(page);
+  const name = job + page;
+  const before = named.get(name) ?? entriesOf(job).then((all) => textOf(all, page));
+  named.set(name, Promise.resolve(guide.told!.text));
+  return (await before) === guide.told!.text ? [] : [guide];
+}
+
 /** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
-export async function add(what: New, done?: () => void, stamp = now()): Promise<Entry> {
-  const entry: Omit<Entry, "key"> = { ...what, job: (await needed()).id, ...stamp };
-  let key = LOOSE + loose.entries.length;
-  const kept = await write((_, all) => all.add(entry), () => loose.entries.push({ ...entry, key }), done, true);
-  key = (kept as number | undefined) ?? key;
-  return { ...entry, key };
+export async function add(what: New, done = () => {}, stamp = now()): Promise<Entry> {
+  const { id } = await needed();
+  const entries = [...(await naming(id, what.page)), what].map((one) => ({ ...one, job: id, ...stamp }));
+  return { ...entries.at(-1)!, key: await keepEntries(id, entries, done) };
 }
 
 /** Everything that was written for a job, in the order of writing. */
 export async function entriesOf(job: string): Promise<Entry[]> {
-  const own = loose.entries.filter((entry) => entry.job === job);
-  return read<Entry>((_, all) => all.index("job").getAll(job) as IDBRequest<Entry[]>, own);
+  if (known?.job !== job) known = { job, entries: read<Entry>((_, rows) => rows.index("job").getAll(job) as IDBRequest<Entry[]>) };
+  return [...(await known.entries), ...looseOf(job)];
 }
 
-/** Puts in a job from elsewhere, under a new name if its own is taken. Either all of it is kept, or none. */
-export async function take(job: Job, entries: Entry[]): Promise<Job> {
-  const taken = (await jobs()).some(({ id }) => id === job.id);
-  const copy = taken ? { ...job, id: letters(8) } : job;
-  const keys = new Map<number, number>();
-  await transact<unknown>("readwrite", (all, rows) => {
-    all.put(copy);
-    // Keys are given anew; entries that point at others come after them.
-    const next = (i: number): void => {
-      if (i === entries.length) return;
-      const { key, of, ...rest } = entries[i]!;
-      const asked = rows.add({ ...rest, job: copy.id, ...(of === undefined ? {} : { of: keys.get(of) ?? 0 }) });
-      asked.onsuccess = () => {
-        keys.set(key, asked.result as number);
-        next(i + 1);
-      };
-    };
-    next(0);
-    return undefined;
+/** When something was written last for each of these jobs: the index knows it, without a look at the rest. */
+export async function lastOf(ids: string[]): Promise<Map<string, number>> {
+  const found = new Map<string, number>();
+  await read((_, rows) => {
+    for (const id of ids) {
+      const asked = rows.index("job").openCursor(id, "prev");
+      asked.onsuccess = () => asked.result && found.set(id, (asked.result.value as Entry).at);
+    }
   });
-  tellAll();
-  return copy;
+  return found;
+}
+
+/** Puts in jobs from elsewhere, under a new name where theirs is taken. Either all of it is kept, or none; gives the last. */
+export async function take(parcels: { job: Job; entries: Entry[] }[]): Promise<Job | undefined> {
+  const taken = new Set((await jobs()).map(({ id }) => id));
+  const copies = parcels.map(({ job, entries }) => {
+    const id = taken.has(job.id) ? letters(8) : job.id;
+    taken.add(id);
+    return { job: { ...job, id }, entries: entries.map((entry) => ({ ...entry, job: id })) };
+  });
+  const kept = await write("", (all, rows) => {
+    for (const { job, entries } of copies) {
+      all.put(job);
+      addAll(rows, entries);
+    }
+  });
+  return kept ? copies.at(-1)?.job : undefined;
 }
 
 /** Removes one job with all of its entries. */
-export async function forget(id: string): Promise<void> {
+export function forget(id: string): Promise<boolean> {
   mine = undefined;
-  loose.jobs = loose.jobs.filter((job) => job.id !== id);
-  loose.entries = loose.entries.filter((entry) => entry.job !== id);
-  await write<unknown>((all, rows) => {
+  letGo(id);
+  return write(id, (all, rows) => {
     all.delete(id);
     const each = rows.index("job").openKeyCursor(id);
     each.onsuccess = () => {
@@ -256,25 +181,15 @@ export async function forget(id: string): Promise<void> {
       rows.delete(each.result.primaryKey);
       each.result.continue();
     };
-    return undefined;
-  }, () => {});
+  });
 }
 
 /** Removes all jobs from this phone. */
-export async function eraseAll(): Promise<void> {
-  loose.jobs = [];
-  loose.entries = [];
-  here = mine = undefined;
-  await write<unknown>((all, rows) => {
+export function eraseAll(): Promise<boolean> {
+  letGo();
+  choose();
+  return write("", (all, rows) => {
     rows.clear();
     all.clear();
-    return undefined;
-  }, () => {});
-  for (const storage of [sessionStorageOf, localStorageOf]) {
-    try {
-      storage().removeItem(LAST);
-    } catch {
-      // There is nothing.
-    }
-  }
+  });
 }

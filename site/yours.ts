@@ -67,8 +67,12 @@ function follow(part: HTMLElement, name: string): void {
     document.documentElement.dataset.machine = String(at);
   }
   for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
-  for (const form of own(part, "form.inputs")) {
-    const changed = [...form.querySelectorAll(".cards")].filter((cards) => put(cards.closest("[data-input]")!, cards.querySelectorAll("b")[Math.max(at, 0)]!.textContent!.replace(/\s/g, " ")));
+  for (const form of own(part, ".calculator:not([data-sent]) form.inputs")) {
+    const changed = [...form.querySelectorAll(".cards")].filter((cards) => {
+      const card = cards.querySelectorAll("b")[Math.max(at, 0)]!;
+      const said = (card.dataset.own ?? card.textContent!).replace(/\s/g, " "); // its own, where it is shown in other units
+      return put(cards.closest("[data-input]")!, said);
+    });
     if (changed.length) form.dispatchEvent(new Event("input", { bubbles: true }));
   }
 }

@@ -27,14 +27,18 @@ type Options struct {
 // Parts are the files beside the pages, and the names under which pages refer to them.
 type Parts struct {
 	Files               []File
+	Pictures            string // not a name: the style sheet within pictures that are files of their own
 	Style, Wide, Print  string // of every screen, and what wide ones and printers need besides
+	Below               string // of what stands below the first view of a page; linked in the text
+	Lists               string // of lists of pages
 	Desk                string // what reference pages and examples need besides
 	Triage              string // what the page of the fault model needs besides
 	Search              string // what the search page needs besides
 	Drawn               string // what pictures drawn from data need besides; linked where the first of a page stands
 	Script, Calc        string
 	Icon, Manifest      string
-	CalcRaw, CalcStored int // bytes of the WebAssembly as it runs and as it is stored
+	Signs               string // drawings that all pages share
+	CalcRaw, CalcStored int    // bytes of the WebAssembly as it runs and as it is stored
 }
 
 // Make gives all parts whose content does not depend on the pages.
@@ -53,13 +57,22 @@ func Make(ctx context.Context, site fs.FS, options Options) (Parts, error) {
 	for _, sheet := range []struct {
 		file string
 		name *string
-	}{{"look", &parts.Style}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
+	}{{"look", &parts.Style}, {"below", &parts.Below}, {"lists", &parts.Lists}, {"desk", &parts.Desk}, {"drawn", &parts.Drawn}, {"wide", &parts.Wide}, {"print", &parts.Print}, {"triage", &parts.Triage}, {"search", &parts.Search}} {
 		style, err := Style(site, sheet.file+".css")
 		if err != nil {
 			return parts, err
 		}
 		*sheet.name = parts.Add(sheet.file, ".css", style)
 	}
+	pictures, err := PictureStyle(site)
+	if err != nil {
+		return parts, err
+	}
+	small, err := smallStyle("drawn.css", pictures)
+	if err != nil {
+		return parts, err
+	}
+	parts.Pictures = string(small)
 	if err := parts.sign(site, options.Shop); err != nil {
 		return parts, err
 	}

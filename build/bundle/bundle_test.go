@@ -35,7 +35,7 @@ func content(t *testing.T, parts Parts, name string) string {
 func TestPartsOfOurSite(t *testing.T) {
 	parts := makeParts(t, site.Files, Options{Calculators: true, Shop: "A & B"})
 	named := regexp.MustCompile(`^[a-z]+\.[0-9a-f]{12}\.[a-z]+$`)
-	for _, name := range []string{parts.Script, parts.Style, parts.Desk, parts.Drawn, parts.Search, parts.Wide, parts.Print, parts.Calc, parts.Icon, parts.Manifest} {
+	for _, name := range []string{parts.Script, parts.Style, parts.Below, parts.Lists, parts.Desk, parts.Drawn, parts.Search, parts.Wide, parts.Print, parts.Calc, parts.Icon, parts.Manifest} {
 		if text := content(t, parts, name); !named.MatchString(name) || !strings.Contains(name, edition.Short([]byte(text))) {
 			t.Errorf("%q does not carry the digest of its content", name)
 		}
@@ -92,7 +92,7 @@ func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 }
 
 func TestAMissingPartIsNamed(t *testing.T) {
-	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "desk.css": "a{}", "drawn.css": "a{}", "wide.css": "a{}", "print.css": "a{}", "triage.css": "a{}", "search.css": "a{}", iconFile: "<svg/>", "offline.ts": "export {};"}
+	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "below.css": "a{}", "lists.css": "a{}", "desk.css": "a{}", "drawn.css": "a{}", "wide.css": "a{}", "print.css": "a{}", "triage.css": "a{}", "search.css": "a{}", iconFile: "<svg/>", signsFile: "<svg/>", "offline.ts": "export {};"}
 	for missing := range whole {
 		rest := maps.Clone(whole)
 		delete(rest, missing)

@@ -3,125 +3,93 @@ package bundle
 import (
 	"encoding/json"
 	"io/fs"
+	"strconv"
+	"strings"
 
 	"blankoff/calc/quantity"
 )
 
-// choice is a unit that a reader can ask for and its larger companion, the larger first: the first counts in which a number
-// is not below its least.
-type choice []chosen
-
-// chosen is a unit and the least number of it that is shown in it.
-type chosen struct {
-	symbol string
-	least  float64
-}
-
 // topic is what a reader switches as one. Kinds are those of a page's quantities; each has the same number of choices, and
 // a kind that follows (a rate of pressure change follows the pressure) is written in the unit beside the one chosen.
-type topic struct {
-	name, label string
-	kinds       []kindChoices
-}
+type topic []kindChoices
 
+// name is that of its first kind.
+func (t topic) name() string { return t[0].kinds[0] }
+
+// kindChoices are what kinds can be shown in, as data-kind names them. A choice is a unit; "kPa 10 Pa" is Pa with a larger
+// companion, which counts from 10 of it on. The last unit of a topic's first kind names the choice.
 type kindChoices struct {
-	kinds   []string // as data-kind names them
-	choices []choice
-}
-
-func only(symbol string) choice { return choice{{symbol, 0}} }
-
-// and adds a larger unit, shown from a number of it on.
-func (c choice) and(symbol string, least float64) choice {
-	return append(choice{{symbol, least}}, c...)
+	kinds   []string
+	choices []string
 }
 
 // topics are all that can be switched. A bench uses microns up to some ten thousand, and inches below a foot or two; the
 // limits are judgement, from common practice without a source.
 var topics = []topic{
-	{"pressure", "Pressure", []kindChoices{
-		{[]string{"pressure", "gauge pressure", "pressure difference"}, []choice{
-			only("Pa").and("kPa", 10), only("mbar"), only("mTorr").and("Torr", 20), only("micron").and("Torr", 20), only("Torr"), only("inHg"),
-		}},
-		{[]string{"rate of pressure change"}, []choice{
-			only("Pa/min"), only("mbar/min"), only("mTorr/min"), only("micron/min"), only("Torr/min"), only("inHg/min"),
-		}},
-	}},
-	{"leak", "Leak rate", []kindChoices{{[]string{"leak rate"}, []choice{
-		only("Pa·m³/s"), only("mbar·L/s"), only("Torr·L/s"), only("atm·cm³/s"),
-	}}}},
-	{"temperature", "Temperature", []kindChoices{
-		{[]string{"temperature"}, []choice{only("°C"), only("°F"), only("K")}},
+	{
+		{[]string{"pressure", "gauge pressure", "pressure difference"}, []string{"kPa 10 Pa", "mbar", "Torr 20 mTorr", "Torr 20 micron", "Torr", "inHg"}},
+		{[]string{"rate of pressure change"}, []string{"Pa/min", "mbar/min", "mTorr/min", "micron/min", "Torr/min", "inHg/min"}},
+	},
+	{{[]string{"leak rate"}, []string{"Pa·m³/s", "mbar·L/s", "Torr·L/s", "atm·cm³/s"}}},
+	{
+		{[]string{"temperature"}, []string{"°C", "°F", "K"}},
 		// A degree and a kelvin are one difference: who asks for °C keeps either.
-		{[]string{"temperature difference"}, []choice{only("°C").and("K", 0), only("°F"), only("K").and("°C", 0)}},
-	}},
-	{"length", "Length", []kindChoices{{[]string{"length"}, []choice{
-		only("mm").and("m", 1), only("in").and("ft", 3),
-	}}}},
-	{"volume", "Volume", []kindChoices{{[]string{"volume"}, []choice{
-		only("mL").and("L", 0.5), only("in³").and("gal", 0.5),
-	}}}},
+		{[]string{"temperature difference"}, []string{"K 0 °C", "°F", "°C 0 K"}},
+	},
+	{{[]string{"length"}, []string{"m 1 mm", "ft 3 in"}}},
+	{{[]string{"volume"}, []string{"L 0.5 mL", "gal 0.5 in³"}}},
 }
 
-// presets choose for every topic at once. A choice is named by its smallest unit.
-var presets = []sentPreset{
-	{"SI", map[string]string{"pressure": "Pa", "leak": "Pa·m³/s", "temperature": "°C", "length": "mm", "volume": "mL"}},
-	{"US shop", map[string]string{"pressure": "micron", "leak": "Torr·L/s", "temperature": "°F", "length": "in", "volume": "in³"}},
+// presets choose for every topic at once, in the order of topics.
+var presets = [][2]string{
+	{"As written", ",,,,"},
+	{"SI", "Pa,Pa·m³/s,°C,mm,mL"},
+	{"US shop", "micron,Torr·L/s,°F,in,in³"},
 }
 
-// The shapes of choices.d.ts.
-type (
-	sentTopic struct {
-		Name  string     `json:"name"`
-		Label string     `json:"label"`
-		Kinds []sentKind `json:"kinds"`
+// symbols are the units of a choice, the larger first.
+func symbols(choice string) []string {
+	fields := strings.Fields(choice)
+	if len(fields) == 3 {
+		return []string{fields[0], fields[2]}
 	}
-	sentKind struct {
-		Kinds []string     `json:"kinds"`
-		Units [][]sentUnit `json:"units"` // a row for each choice
-	}
-	sentUnit struct {
-		Symbol string  `json:"symbol"`
-		Factor float64 `json:"factor"` // SI of one
-		Zero   float64 `json:"zero"`   // SI of none
-		Least  float64 `json:"least"`
-	}
-	sentPreset struct {
-		Name    string            `json:"name"`
-		Choices map[string]string `json:"choices"`
-	}
-)
+	return fields
+}
 
-// choicesModule is what the scripts import as "./choices".
+// choicesModule is what the scripts import as "./choices", see choices.d.ts.
 func choicesModule(fs.FS) (string, error) {
-	var sent []sentTopic
+	units := map[string][2]float64{}
+	kinds := "{"
 	for _, t := range topics {
-		one := sentTopic{Name: t.name, Label: t.label}
-		for _, k := range t.kinds {
-			one.Kinds = append(one.Kinds, k.sent())
+		for _, k := range t {
+			for _, choice := range k.choices {
+				for _, symbol := range symbols(choice) {
+					u := quantity.MustUnit(symbol)
+					units[symbol] = [2]float64{short(u.Span(1)), short(u.To(0))}
+				}
+			}
+			list, err := json.Marshal(append([]string{t.name()}, k.choices...))
+			if err != nil {
+				return "", err
+			}
+			for _, kind := range k.kinds { // in this order the sheet has the topics
+				kinds += strconv.Quote(kind) + ": " + string(list) + ", "
+			}
 		}
-		sent = append(sent, one)
 	}
-	topicText, err := json.Marshal(sent)
+	table, err := json.Marshal(units)
 	if err != nil {
 		return "", err
 	}
-	presetText, err := json.Marshal(presets)
-	return "export const topics = " + string(topicText) + ";\nexport const presets = " + string(presetText) + ";\n", err
+	keys, err := json.Marshal(presets)
+	return "export const units = " + string(table) + ";\nexport const kinds = " + kinds + "};\nexport const presets = " + string(keys) + ";\n", err
 }
 
-func (k kindChoices) sent() sentKind {
-	out := sentKind{Kinds: k.kinds}
-	for _, c := range k.choices {
-		var row []sentUnit
-		for _, u := range c {
-			unit := quantity.MustUnit(u.symbol)
-			if k.kinds[0] == quantity.TemperatureDifference.Name() {
-				unit = unit.Difference()
-			}
-			row = append(row, sentUnit{unit.Symbol, unit.Span(1), unit.To(0), u.least})
-		}
-		out.Units = append(out.Units, row)
+// short keeps ten figures, more than any text has.
+func short(x float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 10, 64), 64)
+	if err != nil {
+		return x
 	}
-	return out
+	return rounded
 }

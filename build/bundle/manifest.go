@@ -8,6 +8,8 @@ import (
 // iconFile is the shop's sign on a phone's screen and in a browser's tab.
 const iconFile = "icon.svg"
 
+const signsFile = "signs.svg"
+
 // The colours of paper in site/look.css.
 const paper = "#FAF8F3"
 
@@ -48,6 +50,13 @@ func (p *Parts) sign(site fs.FS, shop string) error {
 		return fault(iconFile, err)
 	}
 	p.Icon = p.Add("icon", ".svg", icon)
+	// Drawn for this site on a grid of 24. A dial past its mark, rows with a tick, an equation, a drum with its door, a pen on a
+	// line, a rule with two scales; in the header a lens. All pages share them.
+	signs, err := fs.ReadFile(site, signsFile)
+	if err != nil {
+		return fault(signsFile, err)
+	}
+	p.Signs = p.Add("signs", ".svg", signs)
 	manifest, err := appManifest(shop, p.Icon)
 	if err != nil {
 		return err

@@ -38,7 +38,7 @@ func WebAssembly(ctx context.Context) (Module, error) {
 	if err != nil {
 		return Module{}, err
 	}
-	raw = joinSegments(raw)
+	raw = withoutNames(joinSegments(raw))
 	stored, err := pack(raw)
 	if err != nil {
 		return Module{}, err

@@ -58,7 +58,11 @@ func Style(site fs.FS, name string) ([]byte, error) {
 	if err != nil {
 		return nil, fault(name, err)
 	}
-	result := api.Transform(string(content), api.TransformOptions{
+	return smallStyle(name, string(content))
+}
+
+func smallStyle(name, content string) ([]byte, error) {
+	result := api.Transform(content, api.TransformOptions{
 		Loader:           api.LoaderCSS,
 		Sourcefile:       name,
 		Target:           api.ES2022,

@@ -10,6 +10,7 @@ import (
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/qr"
 	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
@@ -38,6 +39,7 @@ func calcVerb(t terminal) *cobra.Command {
 			"  go run ./build calc rise-test \"volume=28 L\" \"start=120 mTorr\" \"end=480 mTorr\" \"time=10 min\" --unit leak=Torr·L/s\n" +
 			"  go run ./build calc rise-log --log rise.csv \"volume=28 L\" \"limit=0.02 mbar·L/s\" --svg rise.svg\n" +
 			"  go run ./build calc triage who=technician jumps=yes slow=unknown \"gauge-ratio=3.2 ± 20 %\" done=reseat-plug\n" +
+			"  go run ./build calc qr text=https://example.org/ > code.svg\n" +
 			"  go run ./build calc --lines < requests.txt\n" +
 			"a line of which is\n" +
 			"  {\"id\":\"pressure\",\"in\":{\"value\":\"340 micron\"},\"out\":{\"absolute\":\"Pa\"}}",
@@ -72,6 +74,9 @@ func (o calcOptions) run(t terminal, args []string) error {
 	request, err := o.request(t, args)
 	if err != nil {
 		return err
+	}
+	if request.ID == qr.ID {
+		return o.code(t, request)
 	}
 	return o.one(t, request)
 }

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"regexp"
 	"strings"
 
+	"blankoff/build/bundle"
 	"blankoff/calc/plot"
 	"blankoff/site"
 )
@@ -26,27 +26,12 @@ func writePlot(path, id string, d *plot.Drawing) error {
 	return nil
 }
 
-// palette finds the colours of the pages, light and dark.
-var palette = regexp.MustCompile(`(?s):root \{.*?\n\}\n@media \(prefers-color-scheme: dark\) \{\n.*?\n\}\n`)
-
 // standalone gives a plot a name space, its colours and a ground. Only what a drawing needs is taken of the sheets.
 func standalone(files fs.FS, d *plot.Drawing) (string, error) {
-	look, err := fs.ReadFile(files, "look.css")
+	style, err := bundle.PictureStyle(files)
 	if err != nil {
 		return "", err
 	}
-	drawn, err := fs.ReadFile(files, "drawn.css")
-	if err != nil {
-		return "", err
-	}
-	var style strings.Builder
-	style.WriteString(string(palette.Find(look)) + ".drawn { background: var(--paper); font-family: sans-serif; }\n")
-	for line := range strings.Lines(string(drawn)) {
-		if strings.HasPrefix(line, ".drawn ") && !strings.HasPrefix(line, ".drawn {") {
-			style.WriteString(line)
-		}
-	}
-	style.WriteString(".drawn { fill: none; stroke: var(--ink); stroke-width: 1.5; stroke-linejoin: round; }\n")
 	head, rest, _ := strings.Cut(d.SVG(), ">")
-	return head + ` xmlns="http://www.w3.org/2000/svg"><style>` + style.String() + "</style>" + rest + "\n", nil
+	return head + ` xmlns="http://www.w3.org/2000/svg"><style>` + style + ".drawn { background: var(--paper); }\n</style>" + rest + "\n", nil
 }

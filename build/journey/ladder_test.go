@@ -13,8 +13,8 @@ import (
 // Three pressures far apart in the text, an entry, and a ladder from 100,000 Pa to 1 Pa: 10 units of length a decade.
 const ladderPage = `<!doctype html><html lang="en" data-root="./" data-calc="CALC"><meta charset="utf-8"><title>ladder</title><link rel="icon" href="data:,">
 <meta name="viewport" content="width=device-width, initial-scale=1"><script type="module" src="SCRIPT"></script>
-<aside class="ladder"><svg class="tall" data-top="100000" data-bottom="1" data-from="5" data-to="55"><g class="cursor"></g></svg>
-<svg class="strip" data-top="100000" data-bottom="1" data-from="300" data-to="200"><g class="cursor"></g></svg></aside>
+<aside class="ladder"><svg class="tall"><path class="axis" data-top="100000" data-bottom="1" data-from="5" data-to="55"/><g class="cursor"></g></svg>
+<svg class="strip"><path class="axis" data-top="100000" data-bottom="1" data-from="300" data-to="200"/><g class="cursor"></g></svg></aside>
 <main><div style="height: 2000px"></div><data class="fact" id="p1" value="100" data-kind="pressure">1 mbar</data>
 <div style="height: 2000px"></div><data class="fact" id="p2" value="10000" data-kind="pressure">100 mbar</data> <data class="fact" value="3" data-kind="time">3 s</data>
 <div style="height: 2000px"></div><data class="fact" id="p3" value="1000000" data-kind="pressure">10 bar</data><div style="height: 2000px"></div>

@@ -97,7 +97,7 @@ func TestLogByTap(t *testing.T) {
 	}
 	var table string
 	must(t, b.Script(&table, `return document.querySelector("textarea").value`))
-	const want = "time s,pressure mTorr\n60.0,120\n120.0,131\n180.0,142\n240.0,150\n300.0,161\n360.0,172\n420.0,180\n480.0,191\n540.0,200"
+	const want = "time min,pressure mTorr\n1,120\n2,131\n3,142\n4,150\n5,161\n6,172\n7,180\n8,191\n9,200"
 	if table != want {
 		t.Errorf("the calculator was given\n%s\nwant\n%s", table, want)
 	}
@@ -130,7 +130,7 @@ func TestLogByTap(t *testing.T) {
 	must(t, err)
 	must(t, entry.Retype("abc"))
 	tap(t, b, ".editor button")
-	b.untilText(t, ".log > .fault", "A time is minutes and seconds, such as 4:30.")
+	b.untilText(t, ".log .fault", "A time is minutes and seconds, such as 4:30.")
 	must(t, entry.Retype("10:30"))
 	tap(t, b, ".editor button")
 	b.untilText(t, ".rows-taken li:last-child .when", "10:30")

@@ -120,7 +120,7 @@ func hearOnce(t *testing.T, r reader) {
 				.observe(region, { childList: true, characterData: true, subtree: true });`))
 	for i, limit := range []string{"0.03", "0.04"} {
 		must(t, r.Script(nil, `
-			const entry = document.querySelector("[data-calculator=rise-log] [name=limit]");
+			const entry = document.querySelector("[data-calculator=rise-log] [data-input=limit] input");
 			entry.value = arguments[0];
 			entry.dispatchEvent(new Event("input", { bubbles: true }));`, limit))
 		var heard []string

@@ -12,12 +12,12 @@ import (
 	"blankoff/build/schema"
 )
 
-// keyNamed taps the button of the jobs' page that begins with a word.
+// keyNamed taps the key of the jobs' page with these words.
 func keyNamed(t *testing.T, b *Browser, word string) {
 	t.Helper()
 	must(t, b.Until("there is a key "+word, func() (there bool, err error) {
 		err = b.Script(&there, `document.querySelectorAll("[data-journey]").forEach((old) => delete old.dataset.journey);
-			const key = [...document.querySelectorAll(".jobs button")].find((key) => key.innerText.startsWith(arguments[0]) && key.offsetParent);
+			const key = [...document.querySelectorAll(".jobs :is(button, summary, a.on)")].find((key) => key.innerText === arguments[0] && key.checkVisibility());
 			if (key) key.dataset.journey = "";
 			return key !== undefined`, word)
 		return there, err
@@ -86,7 +86,7 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	must(t, b.Script(nil, catches))
 	keyNamed(t, b, "Share as text")
 	text := caught(t, b)
-	for _, part := range []string{"Work record: CN14-2617-00473-J", "Initials: R. T.", "Customer reference: Q <b>7</b>", "Chamber rise test (revision ", "Step 1 done: Plug out, chamber at air.", "Entered: volume 31 L", "Verdict: "} {
+	for _, part := range []string{"Work record: CN14-2617-00473-J", "Initials: R. T.", "Customer reference: Q <b>7</b>", "Chamber rise test\n  (revision ", "Step 1 done: Plug out, chamber at air.", "Entered: volume 31 L", "Verdict: ", "Formula: Q = V (p₂ − p₁) / t", ", text ", ", edition ", ", calculators "} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the text lacks %q:\n%s", part, text)
 		}
@@ -94,12 +94,14 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	keyNamed(t, b, "Save as a file")
 	file := caught(t, b)
 	wantRecord(t, file, true)
-	keyNamed(t, b, "Copy an address")
+	keyNamed(t, b, "Hand on")
+	b.untilText(t, "dialog h2", "Hand on")
+	tap(t, b, "dialog .keys button")
 	address := caught(t, b)
 
 	other := phone(t)
 	must(t, other.Open(address))
-	other.untilText(t, ".jobs .told", "This address holds a job: CN14-2617-00473-J. Keep it on this phone Leave it")
+	other.untilText(t, ".jobs .offer", "This address holds a job: CN14-2617-00473-J. Keep it on this phone Leave it")
 	if names := jobNames(t, other); names != "" {
 		t.Errorf("a job was kept before anybody said so: %s", names)
 	}
@@ -108,7 +110,7 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	if left != "" {
 		t.Errorf("the job stays in the address: %q", left)
 	}
-	keyNamed(t, other, "Keep it")
+	keyNamed(t, other, "Keep it on this phone")
 	untilJobs(t, other, "CN14-2617-00473-J")
 	must(t, other.Script(nil, catches))
 	keyNamed(t, other, "Share as text")
@@ -254,7 +256,7 @@ func TestHostileAddressesOfJobs(t *testing.T) {
 			must(t, b.Open(h.address+"record/#job="+test.packed))
 			var said string
 			must(t, b.Until("the page says something", func() (bool, error) {
-				err := b.Script(&said, `return document.querySelector(".jobs .told")?.textContent ?? ""`)
+				err := b.Script(&said, `return [...document.querySelectorAll(".jobs .told, .jobs .offer:not([hidden])")].map((part) => part.innerText).join("")`)
 				return said != "", err
 			}))
 			if !strings.HasPrefix(said, test.want) {
@@ -265,7 +267,7 @@ func TestHostileAddressesOfJobs(t *testing.T) {
 			}
 		})
 	}
-	keyNamed(t, b, "Keep it")
+	keyNamed(t, b, "Keep it on this phone")
 	must(t, b.Until("the job is open", func() (there bool, err error) {
 		err = b.Script(&there, `return document.querySelector(".job-sheet .lines") !== null`)
 		return there, err

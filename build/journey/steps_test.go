@@ -68,9 +68,8 @@ func TestStepsAreKept(t *testing.T) {
 	picture(t, b, "steps kept")
 
 	// Go on: the first step that is not done.
-	must(t, b.Script(nil, `[...document.querySelectorAll(".work-strip button")].find((key) => key.textContent.startsWith("Go on")).dataset.journey = "on"`))
-	b.untilText(t, "[data-journey=on]", "Go on: 4 of 11")
-	tap(t, b, "[data-journey=on]")
+	b.untilText(t, ".work-strip .on", "Go on: step 4 of 11")
+	tap(t, b, ".work-strip .on")
 	must(t, b.Until("step 4 is in sight", func() (seen bool, err error) {
 		err = b.Script(&seen, `const { top } = document.getElementById("step-4").getBoundingClientRect(); return top >= 0 && top < innerHeight / 2 && document.activeElement.closest("#step-4") !== null`)
 		return seen, err
@@ -88,10 +87,10 @@ func TestStepsAreKept(t *testing.T) {
 	untilStep(t, b, "step-2", func(s kept) bool { return s.Note == "" && s.Done })
 
 	// Clearing asks, and can be taken back.
-	tap(t, b, ".work-end:last-of-type button")
-	b.untilText(t, ".work-end:last-of-type", "Clear all ticks, notes and readings of this page?\nClear\nKeep")
+	tap(t, b, ".work-end summary")
+	b.untilText(t, ".work-end .asking > p", "All ticks, notes and readings of this page go out of the job. Undo brings them back.")
 	untilStep(t, b, "step-1", isDone)
-	tap(t, b, ".work-end:last-of-type button")
+	tap(t, b, ".work-end [data-do=clear]")
 	untilStep(t, b, "step-1", isOpen)
 	undo()
 	untilStep(t, b, "step-1", isDone)

@@ -21,13 +21,13 @@ func (l Ladder) strip() string {
 	place := func(pa float64) float64 { return from + (to-from)*l.Scale.share(pa) }
 
 	c := canvas{size: stripText}
-	c.open("strip", stripWidth, stripHeight, l, from, to)
+	c.open("strip", stripWidth, stripHeight, l)
 	if l.Band.FromPa > 0 {
 		x := place(l.Band.FromPa)
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="8"/>`, x, stripAxis, place(l.Band.ToPa)-x)
 	}
 	l.stripScale(&c, place)
-	c.put(`<path class="axis" d="M%v %vH%v"/>`, from, stripAxis, to)
+	c.axis(l.Scale, from, to, "M"+px(from)+" "+px(stripAxis)+"H"+px(to))
 	for _, mark := range l.Marks {
 		c.put(`<path class="pointer" d="M%v %vl-4 8h8z"><title>%v</title></path>`, place(mark.Pa), stripAxis+1, mark.Label)
 	}

@@ -63,10 +63,15 @@ func px(value float64) string {
 	return text
 }
 
-// open starts a drawing; the script that moves the cursor reads the scale from it.
-func (c *canvas) open(class string, width, height float64, l Ladder, from, to float64) {
+// open starts a drawing.
+func (c *canvas) open(class string, width, height float64, l Ladder) {
 	c.Grow(4 << 10) // what most drawings take
-	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v" data-top="`, class, width, height, width, height, c.size, l.spoken)
-	c.WriteString(strconv.FormatFloat(l.Scale.TopPa, 'g', 8, 64) + `" data-bottom="` + strconv.FormatFloat(l.Scale.BottomPa, 'g', 8, 64))
-	c.put(`" data-from="%v" data-to="%v">`, from, to)
+	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v">`, class, width, height, width, height, c.size, l.spoken)
+}
+
+// axis draws the axis. Scripts that move the cursor, or set other numbers beside it, read the scale from it: pressures in Pa,
+// and from where to where it goes.
+func (c *canvas) axis(s Scale, from, to float64, path string) {
+	pa := func(pa float64) string { return strconv.FormatFloat(pa, 'g', 8, 64) }
+	c.put(`<path class="axis" data-top="%v" data-bottom="%v" data-from="%v" data-to="%v" d="%v"/>`, pa(s.TopPa), pa(s.BottomPa), from, to, path)
 }

@@ -17,7 +17,7 @@ func (l Ladder) tall() string {
 	var body canvas
 	width, height := l.upright(&body, tallHeight)
 	c := canvas{size: tallText}
-	c.open("tall", width, height, l, tallFrom, height-tallEdge)
+	c.open("tall", width, height, l)
 	c.WriteString(body.String())
 	c.put(`<g class="cursor"><path d="M%v 0h%v"/><path d="M%v 0l-11 -6v12z"/></g></svg>`, l.numberRoom()-2, 34.0, l.numberRoom()-1)
 	return c.String()
@@ -43,7 +43,7 @@ func (l Ladder) upright(c *canvas, height float64) (right, bottom float64) {
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="%v"/>`, axis, y, bandWidth, place(l.Band.ToPa)-y)
 	}
 	l.tallScale(c, axis, place)
-	c.put(`<path class="axis" d="M%v %vV%v"/>`, axis, from, to)
+	c.axis(l.Scale, from, to, "M"+px(axis)+" "+px(from)+"V"+px(to))
 	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
 		labels[i].tall(c, axis, middle)
 	}

@@ -12,6 +12,7 @@ package picture
 
 import (
 	"html"
+	"math"
 	"strings"
 )
 
@@ -50,6 +51,11 @@ func (d *Drawing) SVG(title, words string) string {
 	}
 	b.WriteString(d.body + `</svg>`)
 	return b.String()
+}
+
+// Size is the picture's width and height, in whole px as HTML wants them.
+func (d *Drawing) Size() (width, height int) {
+	return int(math.Round(d.width)), int(math.Round(d.height))
 }
 
 // Untold lists what a text beside the picture leaves out. Numbers and short words count as whole words only.

@@ -29,6 +29,10 @@ var minifier = sync.OnceValue(func() *minify.M {
 func minified(ctx context.Context, pages []render.File) ([]bundle.File, error) {
 	files := make([]bundle.File, len(pages))
 	err := inParallel(ctx, len(pages), func(i int) error {
+		if !isPage(pages[i].Path) {
+			files[i] = pages[i]
+			return nil
+		}
 		small, err := minifier().Bytes("text/html", pages[i].Bytes)
 		if err != nil {
 			return fmt.Errorf("%s: the page's HTML is faulty: %w; this is a fault in the program", pages[i].Path, err)

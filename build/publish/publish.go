@@ -79,6 +79,11 @@ func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
 		return result, err
 	}
 	pageAssets := assets(parts)
+	entries, err := minifier().Bytes("text/html", render.Entries())
+	if err != nil {
+		return result, err
+	}
+	pageAssets.Entries = parts.Add("entries", ".txt", entries)
 	if pageAssets.Model, err = faultModel(library.Triage, &parts); err != nil {
 		return result, err
 	}
@@ -99,7 +104,7 @@ const (
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
-		Style: parts.Style, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Manifest: parts.Manifest,
+		Style: parts.Style, Below: parts.Below, Lists: parts.Lists, Pictures: parts.Pictures, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Signs: parts.Signs, Manifest: parts.Manifest,
 		Edition: unnamed,
 	}
 }
@@ -130,7 +135,7 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, libr
 	for _, picture := range library.Pictures {
 		files = append(files, bundle.File{Path: picture.Path, Bytes: picture.Data})
 	}
-	files = append(append(files, schema.Files()...), parts.Files...)
+	files = append(append(append(files, schema.Files()...), formulas()...), parts.Files...)
 	name := edition.Of(files).Edition
 	nameThe(files, unnamed, name)
 	record := edition.Of(files)
@@ -142,6 +147,14 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, libr
 	files = append(files, list, worker, record.With(list).With(worker).File())
 	sortByPath(files)
 	return files, nil
+}
+
+// formulas are the calculators' formulas as text: a record of work keeps the one that gave a result.
+func formulas() (files []bundle.File) {
+	for _, c := range calc.All() {
+		files = append(files, bundle.File{Path: "calculators/" + c.ID + "/formula.txt", Bytes: []byte(strings.Join(c.Formula, "\n") + "\n")})
+	}
+	return files
 }
 
 // forReaders leaves out what only authors use: a phone need not keep it.

@@ -22,10 +22,12 @@ type File = edition.File
 
 // Assets are the names of the files that every page refers to, in the site's root.
 type Assets struct {
-	Style, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon string
-	Triage, Model                                                 string // the style sheet of the fault model's page, and its numbers
-	Search, Index                                                 string // the style sheet of the search page, and its index
-	Edition                                                       string
+	Style, Below, Lists, Desk, Drawn, Wide, Print, Script, Calc, Manifest, Icon, Signs string
+	Triage, Model                                                                      string // the style sheet of the fault model's page, and its numbers
+	Search, Index                                                                      string // the style sheet of the search page, and its index
+	Pictures                                                                           string // the style sheet within pictures that are files; without it they stand in the page
+	Entries                                                                            string // the entries that guides leave folded, see Entries
+	Edition                                                                            string
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for
@@ -36,10 +38,10 @@ type book struct {
 	templates    *template.Template
 	hazards      map[string]HazardView
 	shown        map[string]template.HTML // hazards and stops as HTML: each is on many pages
-	labels       map[string]string        // of each calculator's outputs, as JSON
 	ladders      map[string]*drawn.Rungs  // by machine; "" is the ladder without a machine
 	forms        sync.Map                 // formKey → form, see form.go
 	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
+	pictures     sync.Map                 // the path of a picture → its File
 	renderers    sync.Pool                // of *textRenderer
 }
 
@@ -54,7 +56,7 @@ type job struct {
 	make func(*page) error
 }
 
-// Pages makes every page, in a fixed order.
+// Pages makes every page, in a fixed order, and after them the pictures that they show, in any.
 func Pages(library *load.Library, assets Assets) ([]File, error) {
 	b := newBook(library, assets)
 	jobs := b.jobs()
@@ -65,13 +67,17 @@ func Pages(library *load.Library, assets Assets) ([]File, error) {
 			return nil, err
 		}
 	}
+	b.pictures.Range(func(_, picture any) bool {
+		files = append(files, picture.(File))
+		return true
+	})
 	return files, nil
 }
 
 func newBook(library *load.Library, assets Assets) *book {
 	b := &book{
 		library: library, assets: assets, templates: templates(),
-		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*drawn.Rungs{}, labels: map[string]string{},
+		hazards: map[string]HazardView{}, shown: map[string]template.HTML{}, ladders: map[string]*drawn.Rungs{},
 	}
 	for _, h := range library.Catalogue.Hazards {
 		view := HazardView{Word: h.Word.Text, Title: withQuantities(h.Title.Text), Harm: withQuantities(h.Harm.Text), Avoid: withQuantities(h.Avoid.Text), Defer: withQuantities(h.Defer.Text)}
@@ -86,9 +92,6 @@ func newBook(library *load.Library, assets Assets) *book {
 		b.ladders[m.Name] = drawn.RungsOf(library, m)
 	}
 	b.ladders[""] = drawn.RungsOf(library, nil)
-	for _, c := range calculators() {
-		b.labels[c.ID] = labels(c)
-	}
 	return b
 }
 

@@ -42,16 +42,18 @@ type entry struct {
 // calculatorKey is what the same calculator has in common wherever it answers the same way.
 type calculatorKey struct {
 	block, id, href string
+	folded          bool
 	machines, whose string
 	verdict         string
 	outputs         string // names of those that it gave
-	working         int    // lines
+	worked          bool
+	working         int // lines
 	cautions        int
 }
 
 func (p *page) calculator(out *memory, v CalculatorView) {
 	a := &v.Answer
-	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, whose: v.Whose, working: len(a.Working), cautions: len(a.Cautions)}
+	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, folded: v.Folded != "", whose: v.Whose, worked: a.Worked, working: len(a.Working), cautions: len(a.Cautions)}
 	for _, m := range v.Machines {
 		key.machines += m.Value + "\n" + m.Label + "\n"
 	}
@@ -76,7 +78,7 @@ func (p *page) calculator(out *memory, v CalculatorView) {
 
 // calculatorView fills the form with entries and computes their answer.
 func (p *page) calculatorView(c *declare.Calculator, block, href string, entries []entry) CalculatorView {
-	view := CalculatorView{Block: block, ID: c.ID, Title: c.Title, Href: href, Labels: p.labels[c.ID]}
+	view := CalculatorView{Block: block, ID: c.ID, Title: c.Title, Href: href}
 	request := declare.Request{ID: c.ID}
 	written := map[string]entry{}
 	for _, e := range entries {
@@ -86,10 +88,14 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 	for i := range c.Inputs {
 		in, e := &c.Inputs[i], written[c.Inputs[i].ID]
 		e.cardsHTML = p.cards(in, e)
-		if field := p.field(c, in, block, e); in.Required || e.text != "" {
-			view.Inputs = append(view.Inputs, field)
-		} else {
-			view.More = append(view.More, field)
+		switch {
+		case in.Required || e.text != "" || e.cards != nil:
+			view.Inputs = append(view.Inputs, p.field(c, in, block, e))
+		case href != "": // blank on all pages alike, so they come when somebody asks
+			view.Folded = p.root + p.assets.Entries
+			continue
+		default:
+			view.More = append(view.More, p.field(c, in, block, e))
 		}
 		if in.Choices != nil && e.text == "" && in.Default != "" { // a list of choices always sends one
 			request.In = append(request.In, declare.Pair{Name: in.ID, Text: in.Default})
@@ -100,7 +106,9 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 	if c.Plot != nil {
 		view.Sheet = p.sheetOfPictures()
 	}
-	view.Answer = answerView(calc.Answer(request), href == "")
+	answer := calc.Answer(request)
+	view.Labels = labels(c, answer)
+	view.Answer = answerView(answer, href == "")
 	return view
 }
 
@@ -157,12 +165,15 @@ var verdictWords = map[string]struct{ is, word string }{
 	declare.CannotTell: {"cannot-tell", "Cannot tell yet"},
 }
 
-// answerView is an answer as a page shows it; of a plot only the room, unless it is to be whole.
+// answerView is an answer as a page shows it; of working and plot only the room, unless it is to be whole.
 func answerView(a declare.Answer, whole bool) AnswerView {
 	if a.Fault != nil {
 		return AnswerView{Waiting: waitingText}
 	}
-	view := AnswerView{Working: a.Working, Cautions: a.Cautions}
+	view := AnswerView{Worked: len(a.Working) > 0, Cautions: a.Cautions}
+	if whole {
+		view.Working = a.Working
+	}
 	if a.Plot != nil {
 		view.Plot = roomOf(a.Plot)
 		if whole {
@@ -202,11 +213,17 @@ func number(x float64) string {
 	return mantissa + "e" + sign + strings.TrimLeft(exponent[1:], "0")
 }
 
-// labels are the names of a calculator's outputs for the page's script, as JSON.
-func labels(c *declare.Calculator) string {
+// labels are the names of the outputs that an answer does not show, for the page's script, as JSON; the others stand in the
+// page. It is empty where all do.
+func labels(c *declare.Calculator, a declare.Answer) string {
 	names := map[string]string{}
 	for _, o := range c.Outputs {
-		names[o.ID] = o.Label
+		if !slices.ContainsFunc(a.Out, func(g declare.Given) bool { return g.ID == o.ID }) {
+			names[o.ID] = o.Label
+		}
+	}
+	if len(names) == 0 {
+		return ""
 	}
 	text, _ := json.Marshal(names) // a map of texts always has a JSON form
 	return string(text)

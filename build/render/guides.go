@@ -21,6 +21,10 @@ func (p *page) guideText(g *guide.Guide) error {
 		Sheet:    g.Kind == guide.Procedure,
 		Revision: footRevision(g),
 	}
+	view.Text = p.digestOfGuide(&view)
+	if sectionOf(g) == "record" {
+		view.Machines = p.machineTitles()
+	}
 	view.Frame = p.frame(g.Title.Text, g.SummaryText(), sectionOf(g), p.firstMachine(g))
 	p.writeGuide(&view)
 	return nil
@@ -36,7 +40,7 @@ type guideKey struct {
 
 func (p *page) writeGuide(v *GuideView) {
 	key := guideKey{v.Root, v.Section, v.Sheet, v.Ladder != nil, v.Desk, len(v.Facts)}
-	texts := []any{&v.Title, &v.Description, &v.Shop, &v.Heading, &v.Summary, &v.Hazards, &v.Body, &v.Revision}
+	texts := []any{&v.Title, &v.Description, &v.Shop, &v.Heading, &v.Summary, &v.Hazards, &v.Body, &v.Text, &v.Revision}
 	for i := range v.Facts {
 		texts = append(texts, &v.Facts[i].Name, &v.Facts[i].Value)
 	}

@@ -50,7 +50,7 @@ func TestAnOpeningIsOneParagraph(t *testing.T) {
 			var summary, behind []string
 			for n := range main.ChildNodes() {
 				switch {
-				case n.Type != html.ElementNode, n.DataAtom == atom.H1, class(n) == "facts", class(n) == "hazards", class(n) == "foot":
+				case n.Type != html.ElementNode, n.DataAtom == atom.H1, class(n) == "facts", class(n) == "hazards", class(n) == "hand", class(n) == "foot":
 				case class(n) == "summary":
 					summary = append(summary, words(n))
 				default:

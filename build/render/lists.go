@@ -34,7 +34,7 @@ func (p *page) index(s section) error {
 	return p.write("index", IndexView{
 		Begin:   begin,
 		Urgent:  urgent,
-		Frame:   p.frame(s.heading, s.lead, s.name, nil),
+		Frame:   p.listFrame(s.heading, s.lead, s.name, nil),
 		Heading: s.heading,
 		Lead:    template.HTML(template.HTMLEscapeString(s.lead)),
 		Groups:  s.groups(p),
@@ -63,7 +63,7 @@ func (p *page) home() error {
 		view.Heading, view.First, view.Body = g.Title.Text, p.summary(g), p.sections(g)
 		machine = p.firstMachine(g)
 	}
-	view.Frame = p.frame(view.Heading, p.library.Shop.Summary.Text, "", machine)
+	view.Frame = p.listFrame(view.Heading, p.library.Shop.Summary.Text, "", machine)
 	return p.write("home", view)
 }
 

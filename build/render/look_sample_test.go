@@ -26,7 +26,7 @@ func fact(si, text string) string {
 
 func frame(title, section, root string, ladder *render.LadderView) render.Frame {
 	return render.Frame{
-		Title: title, Description: "What to do when a freeze dryer does not reach its pressure.", Root: root, Edition: "1a2b3c4d5e6f", Style: "look.css", Desk: "desk.css", Wide: "wide.css", Print: "print.css",
+		Title: title, Description: "What to do when a freeze dryer does not reach its pressure.", Root: root, Edition: "1a2b3c4d5e6f", Style: "look.css", Below: "below.css", Lists: "lists.css", Early: []string{"lists.css"}, Signs: "signs.svg", Desk: "desk.css", Wide: "wide.css", Print: "print.css",
 		Icon: "icon.svg", Shop: "Rookhollow Vacuum Bench", Section: section, Ladder: ladder,
 	}
 }

@@ -15,7 +15,7 @@ func (p *page) machine(m *load.Machine) error {
 		Heading: m.Title.Text, Code: m.Code.Text, Summary: withQuantities(m.Summary.Text), Mark: m.Mark.Text,
 		From: p.givers(m), Groups: p.valueGroups(m), Pictures: p.picturesOf(m), Guides: p.guidesOf(m),
 	}
-	view.Frame = p.frame(m.Title.Text, m.Summary.Text, "machines", m)
+	view.Frame = p.listFrame(m.Title.Text, m.Summary.Text, "machines", m)
 	return p.write("machine", view)
 }
 

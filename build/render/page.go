@@ -41,9 +41,16 @@ func (p *page) frame(title, description, section string, machine *load.Machine) 
 	}
 	return Frame{
 		Desk: desk, Title: title, Description: cutShort(description), Root: p.root, Edition: p.assets.Edition,
-		Style: p.assets.Style, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon,
+		Style: p.assets.Style, Below: p.assets.Below, Lists: p.assets.Lists, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon, Signs: p.assets.Signs,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}
+}
+
+// listFrame surrounds a page that begins with a list of others.
+func (p *page) listFrame(title, description, section string, machine *load.Machine) Frame {
+	frame := p.frame(title, description, section, machine)
+	frame.Early = []string{p.assets.Lists}
+	return frame
 }
 
 // longestDescription is more than anybody shows of one; escaping a page's whole opening costs the square of its length.

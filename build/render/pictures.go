@@ -1,15 +1,19 @@
 package render
 
 import (
+	"fmt"
 	"html/template"
 	"slices"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
 
 	"blankoff/build/drawn"
+	"blankoff/build/edition"
 	"blankoff/build/guide"
 	"blankoff/build/load"
+	"blankoff/build/picture"
 )
 
 // drawing shows a picture that is drawn from data.
@@ -31,7 +35,30 @@ func (p *page) figure(name, title, words string) template.HTML {
 	if title == "" {
 		title, words = d.Title, d.Words
 	}
-	return p.sheetOfPictures() + template.HTML(`<figure>`+d.SVG(title, words)+`<figcaption>`+template.HTMLEscapeString(title)+"</figcaption></figure>\n")
+	picture := d.SVG(title, words)
+	if p.assets.Pictures != "" && !followsUnits(name) {
+		picture = p.pictureFile(name, d, title, words)
+	}
+	return p.sheetOfPictures() + template.HTML(`<figure>`+picture+`<figcaption>`+template.HTMLEscapeString(title)+"</figcaption></figure>\n")
+}
+
+// followsUnits: pictures with a scale stand in the page, whose script writes their numbers in the reader's unit.
+func followsUnits(name string) bool {
+	kind, _, _ := strings.Cut(name, "/")
+	return kind == "rise" || kind == "ladder"
+}
+
+// pictureFile shows a picture that is a file of its own: several pages have it, and none need wait for it. It takes its colours
+// from the colour scheme of the page, so it is dark where the page is, and black on paper.
+func (p *page) pictureFile(name string, d *picture.Drawing, title, words string) string {
+	svg := strings.Replace(d.SVG(d.Title, d.Words), ">", ` xmlns="http://www.w3.org/2000/svg"><style>`+p.assets.Pictures+"</style>", 1)
+	file := File{Path: strings.ReplaceAll(name, "/", "-") + "." + edition.Short([]byte(svg)) + ".svg", Bytes: []byte(svg)}
+	p.pictures.Store(file.Path, file)
+	if words == "" {
+		words = title
+	}
+	width, height := d.Size()
+	return fmt.Sprintf(`<img class="drawn" src="%s" width="%d" height="%d" alt="%s">`, esc(p.root+file.Path), width, height, esc(words))
 }
 
 // sheetOfPictures links their style sheet before the first of a page, where HTML allows it: what is above need not wait for it.

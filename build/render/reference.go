@@ -44,6 +44,7 @@ func (p *page) reference(c *declare.Calculator) error {
 		view.Sources = append(view.Sources, SourceRow(s))
 	}
 	p.atDesk = true
+	view.Text = p.digestOfReference(view)
 	view.Frame = p.frame(c.Title, c.Decision, "calculators", nil)
 	return p.write("reference", view)
 }

@@ -12,8 +12,8 @@ const (
 
 // search makes the page of the search: a field for those with scripts, a list of all pages for everybody.
 func (p *page) search() error {
-	frame := p.frame(searchHeading, searchDescription, "", nil)
-	frame.Desk, frame.Ladder = p.assets.Search, nil // no pressure has a place on this page
+	frame := p.listFrame(searchHeading, searchDescription, "", nil)
+	frame.Early, frame.Ladder = append(frame.Early, p.assets.Search), nil // no pressure has a place on this page
 	return p.write("search", SearchView{Frame: frame, Heading: searchHeading, Index: p.assets.Index, Groups: p.everything()})
 }
 

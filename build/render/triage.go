@@ -64,7 +64,7 @@ func (p *page) study() Link {
 
 func (p *page) triageFrame(title, description string) Frame {
 	frame := p.frame(title, description, "symptoms", nil)
-	frame.Desk, frame.Ladder = p.assets.Triage, nil // no pressure has a place on these pages
+	frame.Early, frame.Ladder = []string{p.assets.Below, p.assets.Triage}, nil // no pressure has a place on these pages
 	return frame
 }
 

@@ -37,11 +37,13 @@ func script(t *testing.T, asked []rewriting) []string {
 		t.Fatal("node is not installed, so the page's script cannot be run")
 	}
 	code, _, err := bundle.Script(site.Files, `
-		import { topics } from "./choices";
+		import { kinds } from "./choices";
 		import { rewrite } from "./rewrite";
 		(globalThis as any).answer = (q: any) => {
-			const of = topics.flatMap(({ kinds }) => kinds).find(({ kinds }) => kinds.includes(q.Kind));
-			return of && q.Steps ? rewrite({ value: q.Value, steps: q.Steps, text: q.Text }, of.units[q.Choice]!) ?? "" : "";
+			const topic = kinds[q.Kind]?.[0];
+			if (!topic || !q.Steps) return "";
+			const unit = kinds[topic]![q.Choice + 1]!.split(" ").at(-1)!;
+			return rewrite({ kind: q.Kind, value: q.Value, steps: q.Steps, text: q.Text }, { [topic]: unit }) ?? "";
 		};`)
 	if err != nil {
 		t.Fatal(err)

@@ -31,18 +31,22 @@ import "html/template"
 
 // Frame is what surrounds every page.
 type Frame struct {
-	Title       string // of the window; the shop's name is added to it
-	Description string // one plain sentence for lists and search results; may be empty
-	Root        string // the way to the site's first page: "../../", "" on the first page itself
-	Edition     string // identifies all files of one publication
-	Style       string // names from bundle.Parts, in the site's root
-	Desk        string // the style sheet of reference pages and examples, of the fault model or the search; empty on other pages
-	Wide        string // the style sheets for wide screens and for paper; may be empty
+	Title       string   // of the window; the shop's name is added to it
+	Description string   // one plain sentence for lists and search results; may be empty
+	Root        string   // the way to the site's first page: "../../", "" on the first page itself
+	Edition     string   // identifies all files of one publication
+	Style       string   // names from bundle.Parts, in the site's root
+	Below       string   // that of what stands below the first view; linked before the first of it
+	Desk        string   // that of reference pages and examples; empty on other pages
+	Lists       string   // that of lists of pages
+	Early       []string // others that the first view waits for: of the fault model, of the search
+	Wide        string   // the style sheets for wide screens and for paper; may be empty
 	Print       string
 	Script      string
 	Calc        string // may be empty: then the page is read only
 	Manifest    string // may be empty
 	Icon        string // may be empty
+	Signs       string // the drawings of header and bar
 	Shop        string
 	Section     string      // symptoms, procedures, calculators, machines or record: where the page belongs; else empty
 	Ladder      *LadderView // nil where no pressure has a place
@@ -113,6 +117,8 @@ type GuideView struct {
 	Facts    []FactRow       // Who, Time, Bring, Supplies, Machines, Revision ...
 	Hazards  []template.HTML // all of the page, the gravest first: the part "hazard-brief"
 	Body     template.HTML   // the sections
+	Text     string          // what all of it digests to: another one says something else
+	Machines []string        // of the shop, for the page of the jobs alone
 	Sheet    bool            // a procedure: it prints with boxes, blanks and a place to sign
 	Revision string          // for the foot of a printed sheet: "revision 3, review by 2027-06-01"; may be empty
 }
@@ -145,9 +151,6 @@ func (h HazardView) Level() string {
 	return "notice"
 }
 
-// Alerts says whether the safety alert symbol belongs beside the word: a NOTICE is not about injury.
-func (h HazardView) Alerts() bool { return h.Level() != "notice" }
-
 // StopView is where work ends for those without the licence.
 type StopView struct {
 	Title, Who, Why template.HTML // inline
@@ -172,11 +175,12 @@ type CalculatorView struct {
 	ID       string // declared: "rise-test"
 	Title    string
 	Href     string   // its reference page; empty on that page itself
-	Labels   string   // JSON: output names and the words for them, for answer.ts
+	Labels   string   // JSON: outputs that the answer lacks and the words for them, for answer.ts; may be empty
 	Machines []Option // whose card it can be filled in from, the first one's as it is; none where that makes no difference
 	Whose    string   // the machine that it is filled in for, where there is no choice and the page has others; may be empty
 	Inputs   []template.HTML
 	More     []template.HTML // entries that may stay blank and are: folded away
+	Folded   string          // the file that holds them, where they are not in the page
 	Answer   AnswerView
 	Sheet    template.HTML // the style sheet of pictures, where the page does not have it yet
 }
@@ -210,7 +214,8 @@ type Option struct {
 type AnswerView struct {
 	Verdict  *VerdictView
 	Outputs  []OutputView
-	Working  []string
+	Worked   bool          // there is a working
+	Working  []string      // none in a guide, whose script computes it when somebody opens it
 	Plot     template.HTML // with the table of its readings; may be empty
 	Cautions []string
 	Waiting  string // stands alone where there is no answer yet
@@ -236,6 +241,7 @@ type OutputView struct {
 type ReferenceView struct {
 	Frame
 	Heading    string
+	Text       string // what all of it digests to
 	Decision   string
 	Hazards    []HazardView
 	Calculator CalculatorView

@@ -45,6 +45,7 @@ const ruleLead = "What is checked before anything is published. Each page shows 
 // ruleIndex lists all rules by what an author is doing.
 func (p *page) ruleIndex() error {
 	view := IndexView{Frame: p.writingFrame(writingHeading, ruleLead), Heading: writingHeading, Lead: ruleLead}
+	view.Early = []string{p.assets.Lists}
 	for _, family := range rules.Families() {
 		group := Group{ID: guide.Slug(family.Title), Title: family.Title}
 		for _, rule := range family.Rules {

@@ -83,7 +83,7 @@ func TestIndexIsReadAsItWasWritten(t *testing.T) {
 func random(r *rand.Rand) *Index {
 	x := &Index{Head: sampleHead}
 	for i := range r.IntN(300) {
-		x.Pages = append(x.Pages, Page{fmt.Sprintf("pages/p%d/", i), "Title \"<&", r.IntN(len(kindsOfPages))})
+		x.Pages = append(x.Pages, Page{fmt.Sprintf("pages/p%d/", i), "Title \"<&", r.IntN(len(kindsOfPages)), r.IntN(150)})
 	}
 	terms := map[string]bool{}
 	for range r.IntN(200) {

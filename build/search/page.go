@@ -25,7 +25,6 @@ type block struct {
 	fixed bool // counts as it stands, however many pages say the same
 	said  string
 	terms []string
-	names []string // of things with a number, such as TQ-4, as two words
 }
 
 // reader goes through a page from its start to its end.
@@ -203,6 +202,9 @@ func (r *reader) start(t tag) {
 		r.block.field, r.block.fixed = at.field, at.fixed
 	}
 	r.open = append(r.open, at)
+	if name == "span" { // is often on a line of its own
+		r.said.WriteByte(' ')
+	}
 	r.text(t.alt)
 }
 
@@ -240,8 +242,7 @@ func (r *reader) flush() {
 	if b.field == title {
 		r.title += " " + b.said
 	}
-	terms := r.cuts.of(b.said, b.field)
-	b.terms, b.names = append(b.terms, terms.terms...), terms.names
+	b.terms = append(b.terms, r.cuts.of(b.said, b.field)...)
 	if len(b.terms) > 0 {
 		r.blocks = append(r.blocks, b)
 	}
@@ -250,39 +251,33 @@ func (r *reader) flush() {
 // cuts keeps what texts were cut into: hazards and much else stand on many pages.
 type cuts struct{ sync.Map }
 
-type cutText struct{ terms, names []string }
-
-func (c *cuts) of(said string, f field) cutText {
+func (c *cuts) of(said string, f field) []string {
 	type key struct {
 		said    string
 		heading bool
 	}
 	k := key{said, f >= heading}
 	if kept, found := c.Load(k); found {
-		return kept.(cutText)
+		return kept.([]string)
 	}
-	text := cut(said, k.heading)
-	c.Store(k, text)
-	return text
+	terms := cut(said, k.heading)
+	c.Store(k, terms)
+	return terms
 }
 
-// cut gives the terms of a text, and the names of things with a number in it.
-func cut(said string, isHeading bool) cutText {
-	var text cutText
+// cut gives the terms of a text. What a hyphen joins is one word as well, since people type it so, or with a space: TQ-4 is tq4.
+func cut(said string, isHeading bool) (terms []string) {
 	before := ""
 	eachWord(said, func(word string, joined bool) {
 		number := digits(word)
-		if whole := before + word; joined && len(whole) <= longestJoined {
-			text.terms = append(text.terms, Stem(whole))
-			if number {
-				text.names = append(text.names, before+" "+word)
-			}
+		if whole := before + word; joined && len(whole) <= longestJoined && !digits(before) {
+			terms = append(terms, Stem(whole))
 		}
 		before = word
 		// A number alone is a quantity without its unit, or counts something; only a heading is known by one.
 		if !stopSet[word] && (isHeading || !number) {
-			text.terms = append(text.terms, Stem(word))
+			terms = append(terms, Stem(word))
 		}
 	})
-	return text
+	return terms
 }

@@ -20,14 +20,34 @@ const perRange = 0.01
 
 // lettersOfKinds are those of the kinds that are found by number, as a page's data-kind names them.
 var lettersOfKinds = map[string]string{
-	"pressure": "p", "pressure difference": "p", "rate of pressure change": "r", "leak rate": "q",
+	"pressure": "p", "pressure difference": "p", "gauge pressure": "g", "rate of pressure change": "r", "leak rate": "q",
 	"temperature": "t", "temperature difference": "d", "length": "l", "volume": "v", "time": "s", "mass": "m",
 	"volume flow rate": "f", "resistance": "o", "voltage": "u", "electric current": "a", "power": "w", "energy": "e",
 	"thread count": "n", "wire gauge": "c",
 }
 
-// linear kinds, with the width of their ranges.
-var linear = map[string]float64{"t": 0.5, "d": 0.5}
+// linear kinds, with the width of their ranges; of a dial it is a tenth of an inHg.
+var linear = map[string]float64{"t": 0.5, "d": 0.5, "g": 338.6}
+
+// called are words for what pages about a kind are called: they count where no page has a value near.
+var called = map[string]string{
+	"p": "pressure", "g": "pressure", "r": "rise", "q": "leak", "t": "temperature", "l": "length", "v": "volume", "s": "time",
+	"f": "speed", "o": "ohms", "u": "voltage", "w": "power", "e": "energy", "n": "thread",
+}
+
+// calledBy gives them as stems, for the kinds that the terms have.
+func calledBy(terms []string) map[string]string {
+	used := map[string]string{}
+	for _, term := range terms {
+		if term[0] == '#' && called[term[1:2]] != "" {
+			used[term[1:2]] = Stem(called[term[1:2]])
+		}
+	}
+	return used
+}
+
+// bareUnit is that of a number without a unit that is too large to count something: what displays of these machines show.
+const bareUnit = "mtorr"
 
 // quantityTerm is the term of an SI value; empty where it cannot be found by number.
 func quantityTerm(kind string, si float64) string {

@@ -16,6 +16,7 @@ package search
 import (
 	"cmp"
 	"encoding/json"
+	"math"
 	"slices"
 	"strings"
 
@@ -30,6 +31,8 @@ type Head struct {
 	Same    []string           `json:"same"`    // phrases that mean the same, "|" between them, each as stems
 	Units   []Unit             `json:"units"`   // the longest spelling first
 	Linear  map[string]float64 `json:"linear"`  // kinds whose values are put together by difference: the step
+	Called  map[string]string  `json:"called"`  // what counts of a kind where no page has a value near
+	Bare    string             `json:"bare"`    // the unit of a number that has none
 	Weights Weights            `json:"weights"` // what a match is worth
 	Kinds   []KindOfPage       `json:"kinds"`
 	Pages   []Page             `json:"pages"`
@@ -41,14 +44,17 @@ type Page struct {
 	Address string // relative to the root
 	Title   string
 	Kind    int // of Head.Kinds
+	Text    int // what a word of its text is worth, in per cent: see textWorth
 }
 
 // MarshalJSON writes a page without names: there are many.
-func (p Page) MarshalJSON() ([]byte, error) { return json.Marshal([]any{p.Address, p.Title, p.Kind}) }
+func (p Page) MarshalJSON() ([]byte, error) {
+	return json.Marshal([]any{p.Address, p.Title, p.Kind, p.Text})
+}
 
 // UnmarshalJSON reads what MarshalJSON writes.
 func (p *Page) UnmarshalJSON(text []byte) error {
-	return json.Unmarshal(text, &[]any{&p.Address, &p.Title, &p.Kind})
+	return json.Unmarshal(text, &[]any{&p.Address, &p.Title, &p.Kind, &p.Text})
 }
 
 // Index is the whole: terms in their order, and for each the pages that have it.
@@ -102,16 +108,21 @@ func Of(pages []edition.File, same [][]string) *Index {
 	read = slices.DeleteFunc(read, func(d *document) bool { return d == nil })
 	slices.SortStableFunc(read, func(a, b *document) int { return cmp.Compare(a.address, b.address) })
 
-	same = append(slices.Clone(same), numbered(read)...)
-	x := &Index{Head: Head{Stop: " " + stopWords + " ", Endings: endings, Same: phrases(same), Weights: weights, Linear: linear, Kinds: kindsOfPages}}
+	x := &Index{Head: Head{Stop: " " + stopWords + " ", Endings: endings, Same: phrases(same), Weights: weights, Linear: linear, Bare: bareUnit, Kinds: kindsOfPages}}
 	shared := sharedBlocks(read)
 	postings := map[string][]Posting{}
+	lengths := make([]int, len(read))
 	for number, d := range read {
 		page := Page{Address: d.address, Title: d.title, Kind: kindOfPage(d.address)}
 		x.Pages = append(x.Pages, page)
-		for term, place := range d.standings(page.Kind, shared) {
+		places, length := d.standings(page.Kind, shared)
+		lengths[number] = length
+		for term, place := range places {
 			postings[term] = append(postings[term], Posting{number, place})
 		}
+	}
+	for number, worth := range textWorth(lengths) {
+		x.Pages[number].Text = worth
 	}
 	// Words that mean the same as others are known, so nobody takes them for misspelt, if no page has them.
 	for _, word := range strings.FieldsFunc(strings.Join(x.Same, " "), func(r rune) bool { return r == ' ' || r == '|' }) {
@@ -124,7 +135,7 @@ func Of(pages []edition.File, same [][]string) *Index {
 	for _, term := range x.Terms {
 		x.Postings = append(x.Postings, tidied(term, postings[term]))
 	}
-	x.Units = unitsOf(x.Terms)
+	x.Units, x.Called = unitsOf(x.Terms), calledBy(x.Terms)
 	return x
 }
 
@@ -146,8 +157,9 @@ func sharedBlocks(pages []*document) map[string]int {
 	return count
 }
 
-// standings gives the most prominent place of each term, and how often it stands there.
-func (d *document) standings(kind int, shared map[string]int) map[string]Place {
+// standings gives the most prominent place of each term, and how often it stands there; and how many words the page has,
+// without those aside.
+func (d *document) standings(kind int, shared map[string]int) (places map[string]Place, length int) {
 	type standing struct {
 		field field
 		often int
@@ -160,6 +172,9 @@ func (d *document) standings(kind int, shared map[string]int) map[string]Place {
 		case !b.fixed && shared[b.said] > manyPages:
 			b.field = aside
 		}
+		if b.field > aside {
+			length += len(b.terms)
+		}
 		for _, term := range b.terms {
 			at := all[term]
 			if b.field > at.field {
@@ -171,11 +186,26 @@ func (d *document) standings(kind int, shared map[string]int) map[string]Place {
 			all[term] = at
 		}
 	}
-	places := map[string]Place{}
+	places = make(map[string]Place, len(all))
 	for term, at := range all {
 		places[term] = placed(at.field, at.often)
 	}
-	return places
+	return places, length
+}
+
+// textWorth is what a word of each page's text is worth, in per cent: on a long page, which has nearly every word somewhere,
+// less than on a short one. Titles and headings are short everywhere.
+func textWorth(lengths []int) []int {
+	sum := 0
+	for _, n := range lengths {
+		sum += n
+	}
+	worth := make([]int, len(lengths))
+	for i, n := range lengths {
+		share := float64(n*len(lengths)) / float64(max(sum, 1))
+		worth[i] = int(math.Round(100 * min(mostOfShort, max(leastOfLong, math.Pow(share, -lengthCounts)))))
+	}
+	return worth
 }
 
 // tidied leaves out the pages that have a word aside only, where others are about it. Quantities stay.
@@ -185,23 +215,6 @@ func tidied(term string, pages []Posting) []Posting {
 		return pages
 	}
 	return slices.DeleteFunc(pages, isAside)
-}
-
-// numbered gives names with a number as their two spellings: TQ-4 is one word, TQ 4 two.
-func numbered(pages []*document) [][]string {
-	seen := map[string]bool{}
-	var same [][]string
-	for _, d := range pages {
-		for _, b := range d.blocks {
-			for _, name := range b.names {
-				if !seen[name] {
-					seen[name] = true
-					same = append(same, []string{name, strings.Replace(name, " ", "", 1)})
-				}
-			}
-		}
-	}
-	return same
 }
 
 // phrases writes groups as stems, without what stands there twice.

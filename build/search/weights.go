@@ -20,19 +20,26 @@ var weights = Weights{
 		aside * 2: 0.25, aside*2 + 1: 0.375,
 		text * 2: 1, text*2 + 1: 1.5,
 		heading * 2: 2.2, heading*2 + 1: 3.3,
-		title * 2: 6, title*2 + 1: 9,
+		title * 2: 7, title*2 + 1: 10.5,
 	},
 	Same:   0.85,
 	Prefix: 0.7,
 	Near:   []float64{0.6, 0.4},
-	All:    1.5,
+	All:    1.25,
 }
+
+// The power to which a page's length, as a share of the mean, counts for the words of its text, and the ends of what comes of it.
+const (
+	lengthCounts = 0.7
+	leastOfLong  = 0.4
+	mostOfShort  = 1.5
+)
 
 // kindsOfPages puts symptoms first: who searches has a machine that does not work, and a procedure without the symptom's
 // checks is done in vain. The last one takes what lies in no folder of its own.
 var kindsOfPages = []KindOfPage{
-	{Name: "Symptom", Weight: 1.25, Folder: "symptoms/"},
-	{Name: "Procedure", Weight: 1.1, Folder: "procedures/"},
+	{Name: "Symptom", Weight: 1.6, Folder: "symptoms/"},
+	{Name: "Procedure", Weight: 1.2, Folder: "procedures/"},
 	{Name: "Calculator", Weight: 1, Folder: "calculators/"},
 	{Name: "Machine", Weight: 1, Folder: "machines/"},
 	{Name: "Rule of writing", Weight: 0.4, Folder: "writing/", Brief: true},

@@ -38,7 +38,7 @@ func Stem(word string) string {
 }
 
 // stopWords are on every page, and typed without being meant.
-const stopWords = "a about after all also am an and any are as at be been but by can cannot cant could did do does doesnt dont each for from get gets go goes had has have how i if in into is isnt it its ive just me my no not of on one or our so some than that the their them then there they this to too up us was we went were what when where which while who why will with wont would you your"
+const stopWords = "a about after all also always am an and another any anything are as at be because been but by can cannot cant could did didnt do does doesnt doing dont each every everything for from get gets getting give gives go goes going got had happen happening happens has have having he help her here his how i if im in into is isnt it its itself ive just keep keeps kept like look looking looks make makes maybe me more most much must my need needs no not nothing now of on once one only or other our please really said say saying says see seem seems she should since so some something still such than that the their them then there these they thing things this those to too try trying up us use used uses using very want wants was way we well went were what whats when where whether which while who whose why will with wont working works would yet you your"
 
 var stopSet = setOf(stopWords)
 

@@ -27,7 +27,7 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 		}
 	}
 	r := &Result{Numbers: n}
-	if fault := r.chooseUnits(request.Out); fault != nil {
+	if fault := r.chooseUnits(request.Out, request.Units); fault != nil {
 		return Answer{ID: c.ID, Fault: fault}
 	}
 	if fault := r.evaluate(); fault != nil {
@@ -39,7 +39,7 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 	}
 	var drawn *plot.Drawing
 	if request.Plot && c.Plot != nil && n.fault == nil {
-		drawn = r.plotted(request.Axes)
+		drawn = r.plotted(append(request.Units, request.Axes...))
 	}
 	if n.fault != nil {
 		return Answer{ID: c.ID, Fault: n.fault}
@@ -122,8 +122,14 @@ func (r *Result) uncertainties() []float64 {
 	return u
 }
 
-func (r *Result) chooseUnits(asked []Pair) *Fault {
+func (r *Result) chooseUnits(asked, kinds []Pair) *Fault {
 	c := r.c
+	for i := range kinds {
+		if _, fault := chosen(&kinds[i], "units"); fault != nil {
+			return fault
+		}
+	}
+	r.kinds = kinds
 	r.units, r.texts, r.rows = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs)), make([][][]Cell, len(c.Outputs))
 	for i := range c.Outputs {
 		o := &c.Outputs[i]
@@ -133,6 +139,7 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		if o.UnitOf != "" && r.Written(o.UnitOf) && r.Kind(o.UnitOf) == o.Kind && !r.Typed(o.UnitOf).Over {
 			r.units[i] = r.Typed(o.UnitOf).Unit
 		}
+		r.units[i] = r.inChoice(o.Kind, r.units[i])
 	}
 	for i := range asked {
 		pair := &asked[i]
@@ -154,6 +161,25 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		r.units[at] = u
 	}
 	return nil
+}
+
+// chosen is the unit that a pair of a kind's name and a unit names; field is where a bad one stands.
+func chosen(pair *Pair, field string) (quantity.Unit, *Fault) {
+	unit, ok := quantity.FindUnit(pair.Text)
+	if !ok || unit.Kind.Name() != pair.Name {
+		return unit, &Fault{field, quantity.Quote(pair.Text) + " is no unit of " + pair.Name + " that is known here"}
+	}
+	return unit, nil
+}
+
+// inChoice is the unit that was asked for in place of one of a kind.
+func (r *Result) inChoice(kind quantity.Kind, unit quantity.Unit) quantity.Unit {
+	for i := range r.kinds {
+		if other, _ := quantity.FindUnit(r.kinds[i].Text); other.Kind == kind {
+			return other
+		}
+	}
+	return unit
 }
 
 func (c *Calculator) outputNames() string {
@@ -180,7 +206,13 @@ func (r *Result) give(i int) Given {
 	g := Given{ID: o.ID, Label: o.Label, Kind: o.Kind}
 	switch {
 	case o.Columns != nil:
-		g.Columns, g.Rows = o.Columns, shownRows(o.Columns, r.rows[i])
+		g.Columns = append([]Column(nil), o.Columns...)
+		for j := range g.Columns {
+			if column := &g.Columns[j]; column.Kinds != nil {
+				column.Unit = r.inChoice(column.Kinds[0], quantity.MustUnit(column.Unit)).Symbol
+			}
+		}
+		g.Rows = shownRows(g.Columns, r.rows[i])
 		return g
 	case o.Kind == quantity.None:
 		g.Text = r.texts[i]

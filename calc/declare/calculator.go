@@ -154,15 +154,16 @@ type Example struct {
 // Pair is a name with a text.
 type Pair struct{ Name, Text string }
 
-// Request asks a calculator for an answer; Out may choose units by output. With Plot the
-// answer carries a plot, where the calculator has one; Axes may choose its units by kind:
-// pressure, time, temperature.
+// Request asks a calculator for an answer. Units may choose units by kind, as pressure or
+// temperature, for results, tables and plot; Out by output, which counts before. With Plot
+// the answer carries a plot, where the calculator has one; Axes may choose its units alone.
 type Request struct {
-	ID   string
-	In   []Pair
-	Out  []Pair
-	Plot bool
-	Axes []Pair
+	ID    string
+	In    []Pair
+	Out   []Pair
+	Units []Pair
+	Plot  bool
+	Axes  []Pair
 }
 
 // Answer is what a calculator says. With Fault set all else but ID is empty.

@@ -126,6 +126,7 @@ type Result struct {
 	texts    []string   // outputs that are texts
 	rows     [][][]Cell // of outputs that are tables
 	units    []quantity.Unit
+	kinds    []Pair // units asked for by kind
 	verdict  Verdict
 	working  []string
 	cautions []string

@@ -34,10 +34,8 @@ func (r *Result) axis(a *plot.Axis, declared *PlotAxis, asked []Pair) {
 		}
 	}
 	for i := range asked {
-		pair := &asked[i]
-		unit, ok := quantity.FindUnit(pair.Text)
-		if !ok || unit.Kind.Name() != pair.Name {
-			r.Refuse("plot", quantity.Quote(pair.Text)+" is no unit of "+pair.Name+" that is known here")
+		if unit, fault := chosen(&asked[i], "plot"); fault != nil {
+			r.Refuse(fault.Field, fault.Text)
 		} else if unit.Kind == a.Unit.Kind {
 			a.Unit = unit
 		}

@@ -107,6 +107,8 @@ type tableReader struct {
 	mark   byte            // what separates the fields
 	place  []int           // column of the declaration for each field; −1 for one that is not used
 	units  []quantity.Unit // of each field
+	clocks []clock         // of each field, if it is of times
+	commas bool            // a comma that marked decimals could have been one of thousands
 	fields []string        // of the present row
 	fault  string
 }
@@ -149,7 +151,7 @@ func (r *tableReader) readHeader(line string) {
 	columns := r.in.Columns
 	r.table.numbers, r.table.words = make([][]float64, len(columns)), make([][]string, len(columns))
 	r.table.units = make([]quantity.Unit, len(columns))
-	r.place, r.units = make([]int, len(r.fields)), make([]quantity.Unit, len(r.fields))
+	r.place, r.units, r.clocks = make([]int, len(r.fields)), make([]quantity.Unit, len(r.fields)), make([]clock, len(r.fields))
 	found := make([]bool, len(columns))
 	for f, field := range r.fields {
 		at, unit := r.in.findColumn(field)
@@ -195,6 +197,11 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 	if column.Kinds == nil {
 		return
 	}
+	times := column.Kinds[0] == quantity.Time
+	if times && r.clocks[f].readUnit(text) {
+		r.units[f] = quantity.MustUnit(column.Unit)
+		return
+	}
 	if text == "" && column.Unit != "" {
 		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.in.Header() + "”")
 		return
@@ -206,7 +213,9 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 	}
 	for _, kind := range column.Kinds {
 		if u.Kind == kind {
-			r.units[f] = u
+			if r.units[f] = u; times {
+				r.clocks[f].unit(u)
+			}
 			return
 		}
 	}
@@ -233,7 +242,7 @@ func (r *tableReader) readRow(line int, text string) {
 		case r.in.Columns[at].Kinds == nil:
 			r.table.words[at] = append(r.table.words[at], field)
 		default:
-			r.table.numbers[at] = append(r.table.numbers[at], r.number(line, field, &r.in.Columns[at], r.units[f]))
+			r.table.numbers[at] = append(r.table.numbers[at], r.number(line, field, &r.in.Columns[at], f))
 		}
 	}
 }
@@ -242,12 +251,24 @@ func (r *tableReader) at(line int) string { return "line " + letters.Whole(line)
 
 // number reads one field: a bare number in the unit of its column, or a quantity with a
 // unit of its own.
-func (r *tableReader) number(line int, field string, column *Column, unit quantity.Unit) float64 {
+func (r *tableReader) number(line int, field string, column *Column, f int) float64 {
 	if field == "" || field == "-" || field == "–" || field == "—" {
 		return math.NaN()
 	}
+	unit, times := r.units[f], &r.clocks[f]
 	q := quantity.Quantity{Kind: unit.Kind}
-	if x, plain := bareNumber(field); plain {
+	colons := letters.IndexByte(field, ':') >= 0 && column.Kinds[0] == quantity.Time
+	if !colons {
+		field = r.decimals(field)
+	}
+	if x, plain := bareNumber(field); colons {
+		var wrong string
+		if q.Value, wrong = times.read(field); wrong != "" {
+			r.refuse(r.at(line) + wrong)
+		}
+	} else if times.bare {
+		r.refuse(r.at(line) + quantity.Quote(field) + " has no unit; the first line must say it, such as “" + r.in.Header() + "”, or the time be written 0:04:30")
+	} else if plain {
 		q.Value = unit.To(x)
 	} else {
 		var problem *quantity.Problem
@@ -271,6 +292,22 @@ func (r *tableReader) number(line int, field string, column *Column, unit quanti
 		r.refuse(r.at(line) + quantity.Quote(field) + " is above what is possible for " + column.ID)
 	}
 	return q.Value
+}
+
+// decimals turns the comma of a table that is separated by semicolons into a point: who needs
+// the comma for decimals separates by semicolons. Where it may have grouped thousands, a
+// caution says how it was read.
+func (r *tableReader) decimals(field string) string {
+	at := letters.IndexByte(field, ',')
+	if r.mark != ';' || at < 0 || letters.Count(field, ',') > 1 || letters.IndexByte(field, '.') >= 0 {
+		return field
+	}
+	after := field[at+1:]
+	if n := len(after) - len(letters.TrimLeft(after, "0123456789")); n == 3 && field[0] != '0' && !r.commas {
+		r.commas = true
+		r.table.remarks = append(r.table.remarks, quantity.Quote(field)+" is read with a decimal comma, as in all tables that are separated by semicolons.")
+	}
+	return field[:at] + "." + after
 }
 
 // bareNumber is the quick way for the figures of a log.

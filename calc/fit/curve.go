@@ -48,22 +48,55 @@ func (c *Curve) At(t float64) float64 {
 	return y
 }
 
-// column is the derivative of a curve for one of its parameters.
-func column(term Terms, t []float64, rise, tau float64) []float64 {
-	list := make([]float64, len(t))
-	for i, at := range t {
-		switch term {
-		case Start:
+// column is the derivative of a curve for one of its parameters, written over list where
+// that has the room: a search asks for a hundred of them.
+func column(list []float64, term Terms, t []float64, rise, tau float64) []float64 {
+	if list == nil {
+		list = make([]float64, len(t))
+	}
+	switch term {
+	case Start:
+		for i := range list {
 			list[i] = 1
-		case Slope:
-			list[i] = at
-		case Bend:
-			list[i] = -math.Expm1(-at / tau)
-		default: // the time constant; of its logarithm, times it
-			list[i] = -rise * at / tau * math.Exp(-at/tau)
+		}
+	case Slope:
+		copy(list, t)
+	case Bend:
+		decay(list, t, tau)
+		for i, at := range t {
+			if list[i] = 1 - list[i]; at < 0.01*tau {
+				list[i] = -math.Expm1(-at / tau)
+			}
+		}
+	default: // the time constant; of its logarithm, times it
+		decay(list, t, tau)
+		for i, at := range t {
+			list[i] *= -rise * at / tau
 		}
 	}
 	return list
+}
+
+// decay is exp(−t/τ). Where the times keep their step but for the rounding with which they were
+// written, it goes from one to the next by a product, sixteen times at most.
+func decay(list, t []float64, tau float64) {
+	e, step, factor, since := 0.0, 0.0, 0.0, 0
+	for i, at := range t {
+		next := 0.0
+		if i > 0 {
+			next = at - t[i-1]
+		}
+		off := (next - step) / tau
+		if since++; since < 16 && math.Abs(off) < 1e-9 && step > 0 {
+			e *= factor * (1 - off)
+		} else {
+			e = math.Exp(-at / tau)
+			if since = 0; next != step {
+				step, factor = next, math.Exp(-next/tau)
+			}
+		}
+		list[i] = e
+	}
 }
 
 // Plane is what remains of a fit when the terms that are linear in their parameters
@@ -78,6 +111,7 @@ type Plane struct {
 	part   [4]float64  // of y in them
 	rest   []float64   // y less that part
 	bend   []float64   // of the latest trial, less its part in them
+	change []float64   // by the time constant, likewise
 	steep  float64     // slope of the last direction
 }
 
@@ -99,7 +133,7 @@ func NewPlane(t, y []float64, terms Terms) (*Plane, bool) {
 		if terms&term == 0 {
 			continue
 		}
-		if !p.linear.add(column(term, t, 0, 0)) {
+		if !p.linear.add(column(nil, term, t, 0, 0)) {
 			return nil, false
 		}
 		if n := p.linear.n - 1; term == Slope {
@@ -113,7 +147,7 @@ func NewPlane(t, y []float64, terms Terms) (*Plane, bool) {
 // At finds the best curve with this time constant. A bend that cannot be told from the
 // other terms gives false.
 func (p *Plane) At(tau float64) (Trial, bool) {
-	p.bend = column(Bend, p.t, 0, tau)
+	p.bend = column(p.bend, Bend, p.t, 0, tau)
 	size := dot(p.bend, p.bend)
 	var taken [4]float64
 	p.linear.clear(p.bend, &taken)
@@ -138,7 +172,8 @@ func (p *Plane) At(tau float64) (Trial, bool) {
 // The change of the residuals is taken to the order that matters at the minimum (Kaufman,
 // BIT 15 (1975) 49).
 func (p *Plane) step(at Trial) float64 {
-	change := column(0, p.t, at.Rise, at.Tau)
+	p.change = column(p.change, 0, p.t, at.Rise, at.Tau)
+	change := p.change
 	var part [4]float64
 	p.linear.clear(change, &part)
 	share := dot(p.bend, change) / at.Width
@@ -206,7 +241,7 @@ func (p *Plane) Curve(tau float64) (Curve, bool) {
 	x, rest := p.part, p.rest
 	if p.terms&Bend != 0 {
 		c.Tau = tau
-		if !o.add(column(Bend, p.t, 0, tau)) {
+		if !o.add(column(nil, Bend, p.t, 0, tau)) {
 			return c, false
 		}
 		rest = append([]float64(nil), p.rest...)
@@ -218,7 +253,7 @@ func (p *Plane) Curve(tau float64) (Curve, bool) {
 	rise := o.n - 1
 	if p.terms&Bend != 0 { // the time constant too, for the uncertainties
 		c.Rise = x[rise]
-		if !o.add(column(0, p.t, c.Rise, tau)) {
+		if !o.add(column(nil, 0, p.t, c.Rise, tau)) {
 			return c, false
 		}
 	}

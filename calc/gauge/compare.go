@@ -46,6 +46,7 @@ var Compare = declare.Calculator{
 		{ID: "gain", Label: "Gain of the machine gauge", Symbol: "g", Kind: quantity.Ratio},
 		{ID: "times", Label: "Times the independent gauge, at the lowest pair", Symbol: "n", Kind: quantity.Ratio},
 		{ID: "state", Label: "State"},
+		{ID: "stands", Label: "As it stands"},
 		{ID: "pairs", Label: "Pair by pair", Columns: []declare.Column{
 			{ID: "machine", Label: "Machine", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr"},
 			{ID: "reference", Label: "Independent", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr"},

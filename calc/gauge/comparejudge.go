@@ -28,6 +28,7 @@ func compareJudge(r *declare.Result) {
 	}
 	if r.Choice("gas") == "wet" && p.vapourExplains() {
 		r.Text("state", "cannot tell: vapour in the chamber")
+		r.Text("stands", "begin anew in air: no pair in vapour decides")
 		r.Verdict(declare.CannotTell, "Water vapour makes a thermal gauge read up to 2.0 times too high, so this proves nothing. Drying the chamber, 30 min of pumping and the same pairs in air would settle it.")
 		return
 	}
@@ -40,6 +41,11 @@ func compareJudge(r *declare.Result) {
 	if found == &factor {
 		text += p.reasons(r)
 	}
+	stands := "decided: they disagree"
+	if found == &fewPairs {
+		stands += "; keep going, for the pattern: three pairs far apart"
+	}
+	r.Text("stands", stands)
 	r.Text("state", found.state)
 	r.Verdict(declare.Fail, text)
 	r.Caution("Two gauges that disagree do not say which is wrong. Is the independent one past its check date, then compare a third before you condemn anything.")
@@ -51,13 +57,16 @@ func compareJudge(r *declare.Result) {
 func agree(r *declare.Result, p *pairs) {
 	machine, reference := 1.5*r.In("machine-accuracy"), r.In("reference-accuracy")
 	room := 0.25 - machine*machine
+	stands := "decided: they agree"
 	is, state, text := declare.Pass, "agree", "They agree within what both promise: the largest score is {largest}. Believe the machine's gauge at these pressures, and look for the fault elsewhere."
 	switch {
 	case p.to == 0:
 		is, state = declare.CannotTell, "cannot tell: no pair in the useful range"
+		stands = "keep going: pairs at the lowest, at 250 and at 900 mTorr"
 		text = "Pairs at the lowest pressure, about 250 and about 900 mTorr would settle it."
 	case room <= reference*reference:
 		is, state = declare.CannotTell, "cannot tell: doubts too wide"
+		stands = "no more pairs will decide: a better gauge would"
 		text = "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. A machine gauge that must keep 30 % or better, beside an independent gauge good to 10 %, would settle it."
 		if room > 0 {
 			text = declare.With(4, "No pair scores above 1, but with these accuracies even a machine gauge that reads half as high again would pass. An independent gauge good to [%] would settle it.", math.Floor(100*math.Sqrt(room))/100)
@@ -65,7 +74,9 @@ func agree(r *declare.Result, p *pairs) {
 	}
 	if is == declare.Pass && p.from > lowEnough {
 		r.Caution("Dirt shows at the lowest pressure first: add a pair there.")
+		stands += " here; keep going, dirt shows lower"
 	}
+	r.Text("stands", stands)
 	r.Text("state", state)
 	r.Verdict(is, text)
 }

@@ -30,17 +30,28 @@ const gaugeRoom = 0.405
 func logStudy(x *declare.Numbers) any {
 	d := &descentLog{split: math.NaN()}
 	d.read(x, "log", x.In("ceiling"))
-	if len(d.points) < 3 {
-		x.Refuse("log", "needs three readings or more at or below the ceiling, to which the gauge reads true")
+	few := len(d.points) < 3
+	if few && len(d.points)+d.high == 0 {
+		x.Refuse("log", "has no reading that can be used")
 		return d
 	}
-	d.head()
+	if !few {
+		d.head()
+	}
 	if x.Rows("expected") == 0 {
+		if few {
+			x.Refuse("log", "needs three readings or more at or below the ceiling, to which the gauge reads true")
+		}
 		return d
 	}
 	d.curve.read(x, "expected", math.MaxFloat64)
 	if len(d.curve.points) < 2 {
 		x.Refuse("expected", "needs two rows or more, with a time and a pressure in each")
+		return d
+	}
+	d.needs = d.curve.points[len(d.curve.points)-1].x / 2
+	if few {
+		d.early, d.late = math.NaN(), math.NaN()
 		return d
 	}
 	if level := min(splitAt, d.points[0].y-gaugeRoom, d.curve.points[0].y); level > lowestSplit {
@@ -88,7 +99,6 @@ func floorU(x *declare.Numbers) float64 {
 // is the worse.
 func (d *descentLog) compare() {
 	start := d.curve.points[0].x
-	d.needs = d.curve.points[len(d.curve.points)-1].x / 2
 	mine, before := d.reach(d.split, 0), d.curve.reach(d.split, 0)
 	d.early = mine / before
 	d.delay = mine - before
@@ -123,13 +133,7 @@ func (d *descentLog) mean(mine, before float64) float64 {
 			near++
 			a, b = b, &curve[near]
 		}
-		// The curve between a and b, straight on log-log paper; at time nought, which that
-		// paper does not have, straight in time.
-		part := (at - a.x) / (b.x - a.x)
-		if a.x > 0 {
-			part = math.Log(at/a.x) / math.Log(b.x/a.x)
-		}
-		sum += w * (p.y - (a.y + part*(b.y-a.y)))
+		sum += w * (p.y - (a.y + part(at, a, b)*(b.y-a.y)))
 		weight += w
 	}
 	return math.Exp(sum / weight)

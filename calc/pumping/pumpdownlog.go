@@ -40,6 +40,8 @@ var PumpDownLog = declare.Calculator{
 		{ID: "late", Label: "Late part: pressure against the curve's", Symbol: "l", Kind: quantity.Ratio, Unit: "%"},
 		{ID: "floor", Label: "Where it is heading", Symbol: "p₀", Kind: quantity.Pressure, Unit: "mTorr"},
 		{ID: "state", Label: "State"},
+		{ID: "stands", Label: "As it stands"},
+		{ID: "more", Label: "Longer, to decide", Kind: quantity.Time, Unit: "min", Derived: true},
 		{ID: "speeds", Label: "Net speed by decade", Columns: []declare.Column{
 			{ID: "from", Label: "From", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr"},
 			{ID: "to", Label: "To", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr"},

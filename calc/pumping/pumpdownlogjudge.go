@@ -26,16 +26,21 @@ func logEval(x *declare.Numbers) {
 
 func logJudge(r *declare.Result) {
 	d, _ := r.Studied().(*descentLog)
-	d.speeds(r)
 	d.remark(r)
 	if d.high > 0 {
 		caution(r, "Not used: # above {ceiling}, where a thermal gauge does not read true.", count(d.high))
 	}
+	if len(d.points) < 3 {
+		d.begun(r)
+		return
+	}
+	d.speeds(r)
 	if d.heading {
 		r.Work("p₀ = {floor} from the last readings over 1/t")
 	}
 	if d.curve.points == nil {
 		r.Caution("No expected curve given, so there is no verdict.")
+		r.Text("stands", "no verdict without an expected curve")
 		return
 	}
 	early, late, toSettle, more := uncertainty.Pass, uncertainty.Pass, "", ""
@@ -72,8 +77,36 @@ func logJudge(r *declare.Result) {
 		is, state = declare.Pass, "as it should be"
 		text = "It comes down as its curve does, within {band}, or better. That does not prove it tight: a rise test does."
 	}
+	stands := "decided: " + state
+	if is == declare.CannotTell {
+		stands = "a longer log is not likely to decide"
+		if early == uncertainty.Pass {
+			stands = d.stands(r, d.settles(r)-d.points[len(d.points)-1].x, stands)
+		}
+	}
+	r.Text("stands", stands)
 	r.Text("state", state)
 	r.Verdict(is, text)
+}
+
+// begun is the answer as long as readings are lacking: a pass needs half of the curve.
+func (d *descentLog) begun(r *declare.Result) {
+	last := 0.0
+	for _, t := range r.Column("log", "time") {
+		last = math.Max(last, t)
+	}
+	r.Text("state", "log too short")
+	r.Text("stands", d.stands(r, d.needs-last, "keep going, how long is not to be foreseen"))
+	r.Verdict(declare.CannotTell, "Three readings at or below {ceiling}, to which the gauge reads true, would settle whether it comes down as its curve does.")
+}
+
+// stands says how much longer the log must be, if that is known.
+func (d *descentLog) stands(r *declare.Result, more float64, unknown string) string {
+	if !(more > 0) {
+		return unknown
+	}
+	r.Set("more", wholeMinutes(more))
+	return "keep going, about {more} more"
 }
 
 // partOf decides one part. Where it lies near its limit, or is better than a machine of this

@@ -24,17 +24,23 @@ var doubtTexts = [...]string{
 	fellBack:    "a reading fell",
 }
 
-const settleShape = ". A log twice as long, or another after 30 min more pumping, would settle it: a leak's slope stays, vapour's shrinks."
-
 func riseLogJudge(r *declare.Result) {
 	s := r.Studied().(*riseLog)
+	if s.few {
+		s.begun(r)
+		return
+	}
 	s.tellUsed(r)
 	s.tellFit(r)
-	within := s.within(r)
+	c, found := claim{}, open
+	if r.Has("limit") {
+		c = claimOf(r)
+		found = s.finds(&c)
+	}
 	switch {
 	case s.doubt == none:
 		r.Text("shape", shapeTexts[s.shape])
-	case within:
+	case found == allUnder:
 		r.Text("shape", "within the limit, whatever its shape")
 	default:
 		r.Text("shape", "cannot tell: "+doubtTexts[s.doubt])
@@ -44,96 +50,96 @@ func riseLogJudge(r *declare.Result) {
 	if low := leak - uncertainty.K*u; s.doubt == none && s.shape == saturating || low <= 0 && leak > 0 {
 		r.Caution("No leak is proved: it is at most " + r.Num(leak+uncertainty.K*u, "mbar·L/s") + ".")
 	}
-	s.decide(r, within)
-}
-
-// whole compares the rise as a whole, leak and vapour together, with the limit. The leak
-// is not more than the whole.
-func (s *riseLog) within(r *declare.Result) bool {
-	if s.fell > 0 || !s.risen || !r.Has("limit") {
-		return false
-	}
-	value, u := r.Out("whole")
-	if r.Kind("limit") != quantity.PressureRate {
-		volume := r.In("volume")
-		u = math.Hypot(u*volume, value*r.Typed("volume").U)
-		value *= volume
-	}
-	return uncertainty.AtMost(value, uncertainty.K*u, r.In("limit")) == uncertainty.Pass
+	s.decide(r, &c, found)
 }
 
 // decide sets the verdict.
-func (s *riseLog) decide(r *declare.Result, within bool) {
-	id := "leak"
-	if r.Kind("limit") == quantity.PressureRate {
-		id = "rate"
-	}
-	value, u := r.Out(id)
+func (s *riseLog) decide(r *declare.Result, c *claim, found finding) {
 	whole, uWhole := r.Out("whole")
 	switch {
 	case s.fell > 0:
-		r.Verdict(declare.CannotTell, declare.With(4, "The reading fell from [mTorr] to [mTorr] at [min], as no closed chamber does: a valve, the gauge or its plug was touched. The readings before or after that alone, or another log, would settle it.", s.p[s.fell-1], s.p[s.fell], s.start+s.t[s.fell]))
+		s.stands(r, declare.CannotTell, "a reading fell: begin anew", declare.With(4, "The reading fell from [mTorr] to [mTorr] at [min], as no closed chamber does: a valve, the gauge or its plug was touched. The readings before or after that alone, or another log, would settle it.", s.p[s.fell-1], s.p[s.fell], s.start+s.t[s.fell]))
 		return
 	case whole*s.length() < -2*r.In("step") && whole < -uncertainty.K*uWhole:
-		r.Verdict(declare.CannotTell, "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and log again: a rise would settle it.")
+		s.stands(r, declare.CannotTell, "the reading falls: begin anew", "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and log again: a rise would settle it.")
 		return
 	case !s.risen:
-		r.Verdict(declare.CannotTell, notRisen+livens)
+		s.stands(r, declare.CannotTell, "no rise yet: see that the sensor lives", notRisen+livens)
 		return
 	case !r.Has("limit"):
 		r.Caution("No limit given, so there is no verdict.")
+		r.Text("stands", "no verdict without a limit")
 		return
 	}
-	is, head, more := declare.CannotTell, "The leak, {", ""
-	decision := uncertainty.AtMost(value, uncertainty.K*u, r.In("limit"))
-	switch {
-	case within:
-		is, head, id, more = declare.Pass, "The rise as a whole, {", "whole", "The leak is no more than that. Nothing is to be hunted."
-	case decision == uncertainty.Pass && s.best == straight:
-		is, more = declare.Pass, "Nothing is to be hunted."
-	case decision == uncertainty.Pass:
-		is, more = declare.Pass, "The rest of the rise is vapour. "+hunts[saturating]
-	case decision == uncertainty.Fail && s.doubt == none:
-		is, more = declare.Fail, hunts[s.shape]
-	case decision == uncertainty.Fail && s.doubt != leftOver:
-		is, more = declare.Fail, hunts[straight]+" Whether vapour is there as well is not told: "+doubtTexts[s.doubt]+"."
-	case s.doubt != none:
-		more = ", and the shape is not told: " + doubtTexts[s.doubt] + settleShape
+	head, id := "The leak, {", "leak"
+	if c.size == 1 {
+		id = "rate"
+	}
+	switch found {
+	case allUnder:
+		s.stands(r, declare.Pass, "decided: the rise as a whole is under its limit", "The rise as a whole, {whole"+underLimit+"The leak is no more than that. Nothing is to be hunted.")
+	case under:
+		more := "Nothing is to be hunted."
+		if s.best != straight {
+			more = "The rest of the rise is vapour. " + hunts[saturating]
+		}
+		s.stands(r, declare.Pass, "decided: the leak is under its limit", head+id+underLimit+more)
+	case over:
+		more := hunts[s.shape]
+		if s.doubt != none {
+			more = hunts[straight] + " Whether vapour is there as well is not told: " + doubtTexts[s.doubt] + "."
+		}
+		s.stands(r, declare.Fail, "decided: the leak is over its limit", head+id+"}, is over the limit of {limit}, uncertainty allowed for. "+more)
 	default:
-		more = ". " + s.longer(r, id)
+		text := head + id + "}, may lie on either side of {limit}"
+		if s.doubt != none {
+			text += ", and the shape is not told: " + doubtTexts[s.doubt]
+		}
+		s.goOn(r, c, id, text+". ")
 	}
-	tail := "}, may lie on either side of {limit}"
-	switch is {
-	case declare.Pass:
-		tail = "}, is not over the limit of {limit}, uncertainty allowed for, if the valve to the pump holds. "
-	case declare.Fail:
-		tail = "}, is over the limit of {limit}, uncertainty allowed for. "
-	}
-	r.Verdict(is, head+id+tail+more)
 }
 
-// longer says how long a log would decide. What the readings leave open of a slope shrinks
-// with the time to the power 3/2 at the same interval; the accuracy of gauge and volume
-// does not shrink.
-func (s *riseLog) longer(r *declare.Result, id string) string {
-	value, u := r.Out(id)
-	open := uncertainty.K * s.u
-	if id == "leak" {
-		open *= r.In("volume")
-	}
-	room := math.Pow(value-r.In("limit"), 2) - math.Max(0, math.Pow(uncertainty.K*u, 2)-open*open)
-	length := 0.0
-	if room > 0 {
-		length = s.length() * math.Pow(open/math.Sqrt(room), 2.0/3)
-	}
-	switch {
-	case !(length > s.length()) || length > 10*s.length():
-		return "No longer log settles it. " + neededAccuracy(r, id)
-	case s.highest+s.whole*(length-s.length()) > r.In("ceiling"):
-		return "A log of about " + r.Num(60*roundUp(length/60), "min") + " would settle it, but the reading would pass {ceiling} first. Pump lower before closing the valve, or read more often."
-	}
-	return "A log of about " + r.Num(60*roundUp(length/60), "min") + " would settle it, if the rise goes on as it is."
+const underLimit = "}, is not over the limit of {limit}, uncertainty allowed for, if the valve to the pump holds. "
+
+// stands sets the verdict, and in few words how the log stands.
+func (s *riseLog) stands(r *declare.Result, is, short, text string) {
+	r.Text("stands", short)
+	r.Verdict(is, text)
 }
+
+// goOn says how much longer the log must be to decide, or what else would.
+func (s *riseLog) goOn(r *declare.Result, c *claim, id, text string) {
+	short := "a longer log is not likely to decide"
+	switch length := s.settles(c, r.In("step"), r.In("ceiling")); {
+	case length > 0:
+		more := 60 * roundUp((length-s.length())/60)
+		r.Set("more", more)
+		short = "keep going, about {more} more"
+		text += "About {more} more would settle it, if the rise goes on as it is."
+	case s.doubt != none:
+		short = "keep going, how long is not to be foreseen"
+		text += otherLog
+	case s.highest+s.whole*s.length() > r.In("ceiling"):
+		text += "The reading would pass {ceiling} before a longer log decides. Pumping lower before closing the valve, or reading more often, would settle it."
+	default:
+		text += "No longer log is likely to. " + neededAccuracy(r, id)
+	}
+	s.stands(r, declare.CannotTell, short, text)
+}
+
+// begun says how long it takes until there are readings enough for a curve.
+func (s *riseLog) begun(r *declare.Result) {
+	n := len(s.t)
+	if s.above > 0 {
+		s.stands(r, declare.CannotTell, "begin anew, and read more often", s.tooFew(n)+"A log that is read more often would settle it.")
+		return
+	}
+	more := (s.t[n-1] - s.t[0]) / float64(n-1) * float64(leastReadings-n)
+	r.Set("more", 60*roundUp(more/60))
+	s.stands(r, declare.CannotTell, "keep going, about {more} more", s.tooFew(n)+"{more} more at this pace would settle it, or tell how long it takes.")
+}
+
+const otherLog = "Another log after 30 min more pumping would settle it: a leak's slope stays, vapour's shrinks."
 
 // ranking lists the shapes by AICc, and the lead of the best.
 func (s *riseLog) ranking() string {

@@ -22,6 +22,13 @@ var curveNames = [3]string{"curve: a leak", "curve: vapour", "curve: a leak and 
 // the other as the leak does from its limit.
 func riseLogDraw(r *declare.Result, p *plot.Plot) {
 	s := r.Studied().(*riseLog)
+	if s.few {
+		readings := p.Part(plot.Readings, "readings")
+		for i, t := range s.t {
+			readings.Add(t, s.p[i])
+		}
+		return
+	}
 	c := &s.curve[s.best]
 	end, pieces := s.start+s.length(), 40
 	if s.best == straight {

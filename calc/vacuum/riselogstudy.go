@@ -40,6 +40,7 @@ type riseLog struct {
 	riseFit
 	start               float64 // time of the first reading of the fit, as logged
 	total, blank, above int
+	few                 bool  // too few for a curve: t, from the log's own nought, and p are all there is
 	first               int   // readings of the first two minutes, left out
 	wild                []int // rows of the table
 	mixed               bool  // the times were not in order
@@ -57,6 +58,10 @@ func riseLogStudy(x *declare.Numbers) any {
 	s := &riseLog{times: x.Column("log", "time"), pressures: x.Column("log", "pressure")}
 	rows := s.usable(x)
 	if rows == nil {
+		return s
+	}
+	if s.few = len(rows) < leastReadings; s.few {
+		s.t, s.p = pick(s.times, rows), pick(s.pressures, rows)
 		return s
 	}
 	step := x.In("step")
@@ -101,8 +106,8 @@ func (s *riseLog) usable(x *declare.Numbers) []int {
 			return nil
 		}
 	}
-	if len(rows) < leastReadings {
-		x.Refuse("log", s.tooFew(len(rows)))
+	if len(rows) < 2 {
+		x.Refuse("log", s.tooFew(len(rows))+"Read more often, or use the rise test on two of them")
 		return nil
 	}
 	return rows
@@ -117,7 +122,7 @@ func (s *riseLog) tooFew(usable int) string {
 	if usable < s.total {
 		text = strconv.Itoa(usable) + " of " + text + " can be used (" + s.lost() + ")"
 	}
-	return text + ": at least eight are needed to tell a leak from vapour. Read more often, or use the rise test on two of them"
+	return text + ": at least eight are needed to tell a leak from vapour. "
 }
 
 // lost counts the readings that say nothing.
@@ -271,6 +276,9 @@ func rounded(x, figures float64) float64 {
 
 func riseLogEval(x *declare.Numbers) {
 	s := x.Studied().(*riseLog)
+	if s.few {
+		return
+	}
 	scale, off := 1+x.Influence("scale"), x.Influence("fit")
 	m := (s.slope + s.u*off) * scale
 	x.Set("leak", x.In("volume")*m)

@@ -5,8 +5,9 @@
 //
 //	{"id":"rise-test","in":{"volume":"28 L","start":"120 mTorr"},"out":{"leak":"mbar·L/s"}}
 //
-// With "plot":true, or "plot":{"pressure":"Pa"} for other units of the axes, the answer
-// carries an SVG and the table behind it.
+// With "units":{"pressure":"Pa"} what it gives is in these units, by kind. With "plot":true,
+// or "plot":{"pressure":"Pa"} for other units of the axes, the answer carries an SVG and the
+// table behind it.
 package wire
 
 import (
@@ -40,11 +41,13 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 			r.In, err = d.pairs()
 		case "out":
 			r.Out, err = d.pairs()
+		case "units":
+			r.Units, err = d.pairs()
 		case "plot":
 			r.Axes, err = d.plot()
 			r.Plot = true
 		default:
-			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out and plot")
+			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out, units and plot")
 		}
 		return err
 	})

@@ -132,7 +132,7 @@ func TestServeErrors(t *testing.T) {
 		{``, `{"id":"","error":{"field":"","text":"request, byte 1: a JSON object is expected"}}`},
 		{`{"id":"<b>"}`, `{"id":"\u003cb\u003e","error":{"field":"","text":"there is no calculator “\u003cb\u003e”; there are ` + all() + `"}}`},
 		{`{"id":"pressure","in":{"value":"500"}}`, `{"id":"pressure","error":{"field":"value","text":"“500” has no unit: write 500 mTorr or 500 Pa, whichever it is"}}`},
-		{`{"id":"pressure","in":{"value":"1 Pa"},"x":1}`, `{"id":"pressure","error":{"field":"","text":"request, byte 44: unknown member “x”; a request has id, in, out and plot"}}`},
+		{`{"id":"pressure","in":{"value":"1 Pa"},"x":1}`, `{"id":"pressure","error":{"field":"","text":"request, byte 44: unknown member “x”; a request has id, in, out, units and plot"}}`},
 	} {
 		if got := string(Serve(nil, []byte(c.request))); got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.request, got, c.want)
