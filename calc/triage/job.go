@@ -225,14 +225,12 @@ func (j *job) unfinished() int {
 	if len(j.told) == 0 || j.told[len(j.told)-1].unknown {
 		return HandOver
 	}
-	last := j.told[len(j.told)-1].finding
-	for s := range j.Tells {
-		begun := false
-		for _, f := range j.Tells[s] {
-			if begun && j.answered(f) == nil && j.counts(f) && j.Steps[s].Who&j.bench.Who != 0 {
-				return s
-			}
-			begun = begun || f == last
+	for s, tells := range j.Tells {
+		if !in(tells, j.told[len(j.told)-1].finding) || j.Steps[s].Who&j.bench.Who == 0 {
+			continue
+		}
+		if f := j.question(s); f >= 0 && f != tells[0] {
+			return s
 		}
 	}
 	return HandOver
@@ -242,16 +240,6 @@ func (j *job) unfinished() int {
 func (j *job) question(step int) int {
 	for _, f := range j.Tells[step] {
 		if j.answered(f) == nil && j.counts(f) {
-			return f
-		}
-	}
-	return -1
-}
-
-// asks is the first finding that a test still has to tell, or −1.
-func (j *job) asks(step int) int {
-	for _, f := range j.Steps[step].Findings {
-		if !j.plan.known[f] {
 			return f
 		}
 	}

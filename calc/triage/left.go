@@ -9,7 +9,10 @@ import (
 
 // Left is what a job takes to its end, for each minute that a plan expects: on average, and the bounds between which half of
 // such jobs end.
-type Left struct{ Mean, Low, High float64 }
+type Left struct {
+	_               [0]func() // never compared: saves the code for it
+	Mean, Low, High float64
+}
 
 // LeftFor says so of a job in which a share of all findings has been told, and repairs have been tried. A plan looks two steps ahead:
 // while much can still be asked, a job takes less than it expects. Who hands over soon, as customers do, gains nothing by that.
@@ -19,11 +22,11 @@ type Left struct{ Mean, Low, High float64 }
 func LeftFor(who Worker, told float64, repairs int) Left {
 	switch {
 	case who == Customer:
-		return Left{1, 1, 1}
+		return Left{Mean: 1, Low: 1, High: 1}
 	case repairs > 0:
-		return Left{1, 0.25, 1.5}
+		return Left{Mean: 1, Low: 0.25, High: 1.5}
 	}
-	return Left{math.Min(0.63+0.51*told, 1), math.Min(0.18+0.3*told, 0.25), 0.69 + 1.25*told}
+	return Left{Mean: min(0.63+0.51*told, 1), Low: min(0.18+0.3*told, 0.25), High: 0.69 + 1.25*told}
 }
 
 func (j *job) left() Left {
@@ -41,13 +44,11 @@ func (s *sheaf) toGo() {
 	text := letters.Whole(len(s.told)) + " answered"
 	if s.steps[0].Step != HandOver {
 		left, minutes := s.left(), s.steps[0].Minutes
-		text += ", about " + about(minutes*left.Mean) + " to go"
-		switch low, high := about(minutes*left.Low), about(minutes*left.High); {
-		case s.bench.Who == Customer:
-			text += ", a call to the shop counted as " + about(s.Call)
-		case low != high:
-			text += ", half of such jobs " + low + " to " + high
+		sentence, low := ", half of such jobs _ to _", about(minutes*left.Low)
+		if s.bench.Who == Customer {
+			sentence, low = ", a call to the shop counted as _", about(s.Call)
 		}
+		text += put(", about _ to go", about(minutes*left.Mean)) + put(sentence, low, about(minutes*left.High))
 	}
 	s.Out = append(s.Out, declare.Given{ID: "left", Label: "To go", Text: text + "."})
 }

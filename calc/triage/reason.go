@@ -49,12 +49,11 @@ func (s *sheaf) offered() []Choice {
 	if first == HandOver {
 		return s.steps
 	}
-	list := []Choice{{Step: first, Minutes: s.steps[0].Minutes}}
-	for _, c := range s.steps {
-		if c.Step == first {
-			list[0] = c
-		} else {
-			list = append(list, c)
+	list := append([]Choice{{Step: first, Minutes: s.steps[0].Minutes}}, s.steps...)
+	for i := 1; i < len(list); i++ {
+		if list[i].Step == first {
+			list[0] = list[i]
+			return append(list[:i], list[i+1:]...)
 		}
 	}
 	return list
@@ -65,33 +64,25 @@ func (s *sheaf) nexts() {
 	list := s.offered()
 	for i := range list[:min(mostNext, len(list))] {
 		c := &list[i]
-		name, label, asks, reason := HandingOver, s.callName(), "", s.reason(c.Step)
-		if c.Step != HandOver {
+		name, label, asks, reason := HandingOver, "Hand it to the shop", "", s.reason(c.Step)
+		switch {
+		case c.Step != HandOver:
 			name, label = s.Steps[c.Step].ID, s.Does[c.Step]+", "+spell(s.own(c.Step))
 			if f := s.question(c.Step); f >= 0 {
 				asks = s.Findings[f].ID
 			}
+		case s.bench.Who == Customer:
+			label = "Call the shop"
 		}
 		if i == 0 && len(s.steps) > 1 && c.Step == s.steps[0].Step {
 			reason += s.first(c)
 		}
-		s.row(name)
-		s.text(s.kind(c.Step))
+		s.row(name, s.kind(c.Step))
 		s.minutes(c.Minutes)
 		s.minutes(s.own(c.Step))
 		s.share(c.Ends)
-		s.text(reason)
-		s.text(label)
-		s.text(asks)
+		s.text(reason, label, asks)
 	}
-}
-
-// callName is what handing over is called by who does it.
-func (j *job) callName() string {
-	if j.bench.Who == Customer {
-		return "Call the shop"
-	}
-	return "Hand it to the shop"
 }
 
 // first says why the first step is the first.
@@ -121,11 +112,7 @@ func (j *job) reason(step int) string {
 	case "repair":
 		sentence = j.mends(step)
 	default:
-		f := j.question(step)
-		if f < 0 {
-			f = j.asks(step)
-		}
-		if f >= 0 {
+		if f := j.question(step); f >= 0 {
 			sentence = j.parted(f)
 		}
 	}

@@ -60,11 +60,11 @@ var ratio = []quantity.Kind{quantity.Ratio}
 
 func (s *sheaf) given() *declare.Given { return &s.Out[len(s.Out)-1] }
 
-// row begins a row, with a text.
-func (s *sheaf) row(text string) {
+// row begins a row, with texts.
+func (s *sheaf) row(texts ...string) {
 	g := s.given()
 	g.Rows = append(g.Rows, make([]declare.Cell, 0, len(g.Columns)))
-	s.text(text)
+	s.text(texts...)
 }
 
 // cell adds a place to the last row.
@@ -75,7 +75,12 @@ func (s *sheaf) cell() *declare.Cell {
 	return &(*row)[len(*row)-1]
 }
 
-func (s *sheaf) text(text string) { s.cell().Text = text }
+// text adds texts: many in one call, which is shorter on the way to a phone.
+func (s *sheaf) text(texts ...string) {
+	for _, text := range texts {
+		s.cell().Text = text
+	}
+}
 
 // number adds one that is rounded to 1/steps: what lies beyond differs between machines.
 func (s *sheaf) number(x, steps float64, text string) {
@@ -137,18 +142,14 @@ func (s *sheaf) likely() {
 	last := len(s.Causes)
 	for _, c := range ranked(last, func(c int) float64 { return s.now[c] }) {
 		if p := s.now[c]; p >= shown {
-			s.row(s.Causes[c].ID)
-			s.text(s.Titles[c])
+			s.row(s.Causes[c].ID, s.Titles[c])
 			s.share(most(p))
-			s.text(s.Groups[c])
-			s.text(how(p))
+			s.text(s.Groups[c], how(p))
 		}
 	}
-	s.row(NotListed)
-	s.text(s.Titles[last])
+	s.row(NotListed, s.Titles[last])
 	s.share(most(s.now[last]))
-	s.text("")
-	s.text(how(s.now[last]))
+	s.text("", how(s.now[last]))
 }
 
 // how says in a word, ours, and a number how sure one may be.
@@ -190,15 +191,13 @@ func (s *sheaf) groups() {
 	}
 }
 
-// heard tells what each answer weighs.
+// heard tells what each answer weighs, and in whose words it was given.
 func (s *sheaf) heard() {
 	s.table("answers", "Answers", "finding answer #weight #probability sentence ask said recheck")
 	leading, _ := s.leader(s.belief)
 	for i := range s.told {
 		t := &s.told[i]
-		s.row(s.Findings[t.finding].ID)
-		s.text(t.text)
-		w, p, sentence, recheck := 0.0, 1.0, "", ""
+		w, p, sentence, said, recheck := 0.0, 1.0, "", t.text, ""
 		if t.counts < 0 {
 			sentence = s.silent(t)
 		} else {
@@ -208,19 +207,15 @@ func (s *sheaf) heard() {
 				recheck = put("Recheck this answer: with the other answers it is expected in _ of such jobs.", percent(p))
 			}
 		}
+		if words := s.Says[t.finding]; t.unknown {
+			said = "I don't know"
+		} else if words != nil {
+			said = words[t.answer.Outcome]
+		}
+		s.row(s.Findings[t.finding].ID, t.text)
 		s.number(w, 1e3, declare.With(2, "[]", math.Round(w*10)/10))
 		s.share(p)
-		s.text(sentence)
-		s.text(s.Asks[t.finding])
-		switch {
-		case t.unknown:
-			s.text("I don't know")
-		case s.Says[t.finding] != nil:
-			s.text(s.Says[t.finding][t.answer.Outcome])
-		default:
-			s.text(t.text)
-		}
-		s.text(recheck)
+		s.text(sentence, s.Asks[t.finding], said, recheck)
 	}
 }
 
@@ -228,13 +223,11 @@ func (s *sheaf) heard() {
 func (s *sheaf) doneSoFar() {
 	s.table("done", "Done", "step title said")
 	for _, step := range s.bench.Done[:s.undone] {
-		s.row(s.Steps[step].ID)
-		s.text(s.Does[step])
+		said := "It did not help."
 		if s.plan.isTest(step) {
-			s.text("Done.")
-		} else {
-			s.text("It did not help.")
+			said = "Done."
 		}
+		s.row(s.Steps[step].ID, s.Does[step], said)
 	}
 }
 
@@ -280,13 +273,10 @@ func (s *sheaf) turns() {
 	all := s.turned()
 	for n, i := range ranked(len(all), func(i int) float64 { return all[i].p }) {
 		if t := &all[i]; n < mostTurn {
-			s.row(s.Findings[t.finding].ID)
-			s.text(s.named(t.finding, t.outcome))
-			s.text(s.Titles[t.cause])
-			s.share(most(t.then))
-			s.text(s.Asks[t.finding])
-			s.text(s.outcome(t.finding, t.outcome))
-			s.text(put("Then: _, _", s.Titles[t.cause], percent(most(t.then))))
+			title, then := s.Titles[t.cause], most(t.then)
+			s.row(s.Findings[t.finding].ID, s.named(t.finding, t.outcome), title)
+			s.share(then)
+			s.text(s.Asks[t.finding], s.outcome(t.finding, t.outcome), put("Then: _, _", title, percent(then)))
 		}
 	}
 }

@@ -4,33 +4,28 @@ import "blankoff/calc/declare"
 
 // report is all of it as text for the shop: what was said and done, what is believed, what would come next.
 func (s *sheaf) report() {
-	var text []byte
-	line := func(parts ...string) {
-		for _, part := range parts {
-			text = append(text, part...)
+	text := s.lines("answers", MaxFindings, "_\n  _ _\n", 5, 6, 7) + s.lines("done", MaxSteps, "_: _\n", 1, 2) +
+		"\n" + s.Verdict.Text + "\nMost likely:\n" + s.lines("causes", 4, "  _ (_)\n", 1, 4) +
+		"Next:\n" + s.lines("steps", 2, "  _\n", 6) + "These are the shop's starting values, no proof.\n"
+	s.Out = append(s.Out, declare.Given{ID: "report", Label: "For the shop", Text: text})
+}
+
+// lines writes cells of the first rows of a table into a sentence.
+func (s *sheaf) lines(table string, most int, sentence string, cells ...int) string {
+	text, words := "", make([]string, len(cells))
+	for i := range s.Out {
+		if s.Out[i].ID != table {
+			continue
 		}
-		text = append(text, '\n')
-	}
-	each := func(table string, most int, tell func(row []declare.Cell)) {
-		for i := range s.Out {
-			if g := &s.Out[i]; g.ID == table {
-				for _, row := range g.Rows[:min(most, len(g.Rows))] {
-					tell(row)
-				}
+		for n, row := range s.Out[i].Rows {
+			if n == most {
+				break
 			}
+			for k, at := range cells {
+				words[k] = row[at].Text
+			}
+			text += put(sentence, words...)
 		}
 	}
-	each("answers", MaxFindings, func(row []declare.Cell) {
-		line(row[5].Text, "\n  ", row[6].Text)
-		if row[7].Text != "" {
-			line("  ", row[7].Text)
-		}
-	})
-	each("done", MaxSteps, func(row []declare.Cell) { line(row[1].Text, ": ", row[2].Text) })
-	line("\n", s.Verdict.Text, "\nMost likely:")
-	each("causes", 4, func(row []declare.Cell) { line("  ", row[1].Text, " (", row[4].Text, ")") })
-	line("Next:")
-	each("steps", 2, func(row []declare.Cell) { line("  ", row[6].Text) })
-	line("These are the shop's starting values, no proof.")
-	s.Out = append(s.Out, declare.Given{ID: "report", Label: "For the shop", Text: string(text)})
+	return text
 }
