@@ -112,11 +112,14 @@ function go(change: Partial<Told>, undo = false): void {
   const form = write(told);
   if (undo) history.replaceState(null, "", "#" + form);
   else history.pushState("said here", "", "#" + form);
-  try {
-    localStorage.setItem(KEY, form);
-  } catch {} // the address alone keeps it
-  void show().then(() => part(".now h2").focus({ preventScroll: true }));
-  part(".talk").scrollIntoView();
+  // What can wait until the belief has changed waits: on a slow phone each of these takes milliseconds.
+  void show().then(() => {
+    part(".talk").scrollIntoView();
+    part(".now h2").focus({ preventScroll: true });
+    try {
+      localStorage.setItem(KEY, form);
+    } catch {} // the address alone keeps it
+  });
 }
 
 function after(change: Partial<Told>): Told {
@@ -157,7 +160,7 @@ function wait(): void {
   const { finding } = shown;
   const { ask, part: asked } = words.findings.get(finding) ?? { ask: "" };
   askFor({ finding, ask, from: asked?.querySelector<HTMLElement>("[data-from]")?.dataset.from ?? "", back: location.href });
-  const taps = [...page.querySelectorAll<HTMLButtonElement>(".ask [data-do]")].flatMap(({ dataset, value }) => changes[dataset.do!]?.(value) ?? []);
+  const taps = [...page.querySelectorAll<HTMLButtonElement>(".ask [data-do]:not(.quiet)")].flatMap(({ dataset, value }) => changes[dataset.do!]?.(value) ?? []);
   weighAhead(taps.map(after), words, page.dataset.model!);
 }
 
