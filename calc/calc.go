@@ -48,6 +48,7 @@ func prepared() []*declare.Calculator {
 		&pumping.PumpDown,
 		&pumping.PumpDownLog,
 		&pumping.BlankOff,
+		&pumping.Reached,
 		&pumping.OilLife,
 		&vapour.IceFloor,
 		&vapour.WaterBoil,

@@ -34,6 +34,11 @@ var (
 		pairs("log", "time min,pressure mTorr\n0,80\n5,70\n10,65", "limit", "45 mTorr", "ballast", "closed", "oil", "cold"),
 		pairs("log", "time min,pressure mTorr\n25,44\n30,44", "limit", "45 mTorr", "ballast", "closed", "oil", "warm", "warm", "30 min", "gauge", "10 %"),
 		pairs("log", "time min,pressure mTorr\n25,90\n30,90", "limit", "45 mTorr", "ballast", "open", "oil", "warm", "gauge", "5 %"))
+	reachedWork = work("reached",
+		pairs("reading", "120 mTorr", "limit", "150 mTorr"),
+		pairs("reading", "16 Pa ± 2 Pa", "limit", "110 mTorr", "gauge", "2 %", "step", "0.1 Pa"),
+		pairs("reading", "111 mTorr", "limit", "110 mTorr", "gauge", "0 %"),
+		pairs("reading", "0.4 mbar", "limit", "150 mTorr", "gauge", "10 %"))
 	oilWork = work("oil-life",
 		pairs("hours", "180 h ± 5 h", "interval", "200 h", "wet-runs", "3", "wet-weight", "5 h ± 50 %", "colour", "amber", "clarity", "clear", "amber", "20 % ± 5 %"),
 		pairs("hours", "10 h", "interval", "200 h", "colour", "clear", "clarity", "milky"),

@@ -83,6 +83,25 @@ func TestTheGaugeThatWouldSettleABlankOff(t *testing.T) {
 	}
 }
 
+// TestReachedVerdicts: by hand; the doubt is a fifth of the reading, and half a step spread evenly adds next to nothing.
+func TestReachedVerdicts(t *testing.T) {
+	for _, c := range []struct{ reading, gauge, is, says string }{
+		{"120 mTorr", "20 %", declare.Pass, "within 150 mTorr"},
+		{"126 mTorr", "20 %", declare.CannotTell, "A gauge good to 19 % of reading would settle it"}, // 24 of 126
+		{"126 mTorr", "19 %", declare.Pass, ""},
+		{"180 mTorr", "20 %", declare.CannotTell, "A gauge good to 16 % of reading would settle it"}, // 30 of 180
+		{"190 mTorr", "20 %", declare.Fail, "over 150 mTorr"},
+		{"150 mTorr", "1 %", declare.CannotTell, "No gauge with this step"},
+		{"126 mTorr ± 30 mTorr", "0 %", declare.CannotTell, "A reading with less doubt"},
+		{"0 mTorr", "20 %", declare.Pass, ""},
+	} {
+		answer := mustAnswer(t, declare.Request{ID: "reached", In: pairs("reading", c.reading, "limit", "150 mTorr", "gauge", c.gauge)})
+		if answer.Verdict.Is != c.is || !strings.Contains(answer.Verdict.Text, c.says) {
+			t.Errorf("%s with %s: %v, want %s, %q", c.reading, c.gauge, answer.Verdict, c.is, c.says)
+		}
+	}
+}
+
 func TestOilVerdicts(t *testing.T) {
 	for _, c := range []struct {
 		name      string

@@ -1,95 +1,59 @@
-// What one screen of the triage is made of: the keys for an answer, and what to know of a step before it is done.
+// What one screen of the triage is made of. What stands there always is in the page, in a template.
 import { make } from "./answer";
-import { button } from "./key";
+import { carriedTo } from "./carry";
 import { UNKNOWN } from "./told";
-import type { Finding, Step, Words } from "./words";
-import { time } from "./weighed";
+import type { Finding, Words } from "./words";
 
-/** A row of the engine's table of steps. */
-export interface Next {
-  name: string;
-  kind: string;
-  minutes: number; // to the end of the job, on average
-  own: string;
-  reason: string;
+type Part = Node | string;
+
+/** A copy of what the page keeps ready. */
+export function piece(css: string): HTMLElement {
+  return document.querySelector("template")!.content.querySelector(css)!.cloneNode(true) as HTMLElement;
 }
 
-export function keys(name: string, ...parts: Node[]): HTMLElement {
-  return make("div", name, ...parts);
+/** A key that says what it does; triage.ts listens for all of them. */
+export function key(act: string, value: string, kind: string, ...label: Part[]): HTMLButtonElement {
+  const made = make("button", kind, ...label) as HTMLButtonElement;
+  made.value = value;
+  made.dataset.do = act;
+  return made;
 }
 
-export function answerKeys(finding: Finding, said: string | undefined, say: (answer: string) => void, last: Node): Node[] {
-  if (finding.valued) return [valueForm(finding, said, say), keys("answers", last)];
-  const choices = [...finding.answers].map(([answer, words]) => {
-    const key = button(words, () => say(answer));
-    key.dataset.say = answer;
-    if (answer === said) key.setAttribute("aria-pressed", "true");
-    return key;
-  });
-  return [keys("answers", ...choices, last)];
+export function clones(part: ParentNode, css: string): Node[] {
+  return [...part.querySelectorAll(css)].map((child) => child.cloneNode(true));
 }
 
-function valueForm({ ask, unit, part }: Finding, said: string | undefined, say: (answer: string) => void): Node {
-  const entry = make("input", "") as HTMLInputElement;
-  // A keypad of figures has no minus, which a temperature or a voltage may need.
-  Object.assign(entry, { type: "text", inputMode: unit && !/(°.|K|V|A)$/.test(unit) ? "decimal" : "text", enterKeyHint: "done", maxLength: 40, autocomplete: "off", value: said === UNKNOWN ? "" : (said ?? "") });
-  entry.setAttribute("aria-label", ask);
-  const form = make("form", "value-of", entry, make("span", "unit", unit), make("button", "", "Take it")) as HTMLFormElement;
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const typed = entry.value.trim();
-    if (typed) say(withUnit(typed, unit));
-  });
-  const sources = part.querySelector(".sources")?.cloneNode(true) ?? "";
-  return make("div", "", form, make("p", "help", unit ? "A value may carry its ±." : "A number, such as 4.5 or 364/8. It may carry its ±."), sources);
+export function last(...more: Node[]): Node {
+  const keys = piece(".last");
+  keys.append(...more);
+  return keys;
 }
 
-/** "-28 ± 1" in °C is "-28 °C ± 1 °C". What holds a unit of its own is for the calculators to judge. */
-function withUnit(typed: string, unit: string): string {
-  const figures = /^[\d\s.,'’+\-−/]+$/;
-  const [value = "", accuracy] = typed.split(/\s*(?:±|\+\/?[-−])\s*/);
-  if (!unit || !figures.test(value)) return typed;
-  if (accuracy === undefined) return `${value} ${unit}`;
-  if (figures.test(accuracy)) return `${value} ${unit} ± ${accuracy} ${unit}`;
-  return accuracy.endsWith("%") ? `${value} ${unit} ± ${accuracy}` : typed;
-}
-
-/** What a step is and why it is the next one. */
-export function stepParts({ part, tells, who }: Step, finding: Finding | undefined, row: Next | undefined, second: Next | undefined, words: Words): { head: Node[]; why: Node[]; risks: Node[] } {
-  const clones = (css: string) => [...part.querySelectorAll(css)].map((child) => child.cloneNode(true));
-  const notes = [...part.querySelectorAll(".notes > span:not(.led)")].map((note) => note.textContent!);
-  if (who.length < 2) notes.splice(1, 1); // for whom it is goes without saying to the only one it is for
-  const guide = part.querySelector(".led a");
-  const link = make("p", "guide", notes.join(" · "), ...(guide ? [" · Guide: ", guide.cloneNode(true)] : []));
-  const mind = hazards(part, words, !tells.length);
-  if (tells.length) return { head: [link], why: why(row, second, finding), risks: mind };
-  // Where no guide warns, there is what holds for all.
-  const before = mind.length ? mind : [words.safe.cloneNode(true)];
-  return { head: [...before, link, ...clones(".do, .stop")], why: why(row, second, finding), risks: [] };
-}
-
-/** The signal words with what they stand for; a tap tells how to avoid it. */
-function hazards(part: HTMLElement, words: Words, open: boolean): Node[] {
-  const risks = part.querySelector(".risks");
-  if (!risks) return [];
-  const briefs = [...risks.querySelectorAll("a")].map(({ hash }) => words.hazards.get(hash.slice("#hazard-".length))!.cloneNode(true));
-  const brief = make("summary", "risks");
-  for (const word of [...(risks.cloneNode(true) as HTMLElement).children]) {
-    for (const link of word.querySelectorAll("a")) link.replaceWith(link.textContent!);
-    brief.append(word, " ");
+/** The answers to choose from, or the entry of a value, which may come from a calculator. */
+export function answerParts(name: string, { ask, answers, valued, part }: Finding, said = ""): Node[] {
+  const { got, source } = carriedTo(name);
+  const sources = [...(got ? [make("p", "got", `${source}: ${got}`)] : []), ...clones(part, ".sources")];
+  const end = last(piece(".unknown"));
+  if (!valued) {
+    const keys = [...answers].map(([answer, words]) => key("say", answer, "", words));
+    for (const one of keys) one.ariaPressed = one.value === said ? "true" : null;
+    return [...sources, make("div", "answers", ...keys), end];
   }
-  const all = make("details", "mind", brief, ...briefs) as HTMLDetailsElement;
-  all.open = open;
-  return [all];
+  const form = piece("form");
+  const entry = form.querySelector("input")!;
+  Object.assign(entry, { inputMode: part.dataset.keypad, ariaLabel: ask, value: got || (said === UNKNOWN ? "" : said) });
+  form.querySelector("span")!.textContent = part.dataset.unit!;
+  return [form, piece(".help"), ...sources, end];
 }
 
-/** The engine names answers and gives minutes; here stand the answers' own words, and hours. */
-function why(row: Next | undefined, second: Next | undefined, finding: Finding | undefined): Node[] {
-  if (!row) return [];
-  const worded = (all: string, answer: string) => (finding?.answers.has(answer) ? `“${finding.answers.get(answer)!.replace(/\.$/, "")}”` : all);
-  const reason = row.reason.replace(/ Soonest on average:.*$/, "").replace(/“([^”]*)”/g, worded);
-  const [mine, other] = [time(row.minutes), second ? time(second.minutes) : ""];
-  const next = mine === other ? "the next best step is about as good" : `${other} with the next best step`;
-  const against = second && row.minutes <= second.minutes ? ` On average ${mine} of work to the end; ${next}.` : "";
-  return [make("p", "why", make("b", "", "Why this: "), reason + against)];
+/** What to know of a step before it is done. A repair unfolds how to avoid its hazards, and where no guide warns, it says what holds for all. */
+export function stepParts(part: HTMLElement, repair: boolean, { sheet }: Words): Node[] {
+  const risks = part.querySelector(".risks");
+  const mind = piece(".mind") as HTMLDetailsElement;
+  if (risks) {
+    mind.firstElementChild!.innerHTML = risks.innerHTML.replace(/<\/?a\b[^>]*>/g, ""); // our own sheet; a summary holds no links
+    mind.append(...[...risks.querySelectorAll("a")].flatMap(({ hash }) => clones(sheet, `${hash} .hazard`)));
+    mind.open = repair;
+  }
+  return [...(risks ? [mind] : repair ? clones(sheet, ".safe") : []), ...clones(part, ".notes, .do, .stop")];
 }

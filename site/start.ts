@@ -1,6 +1,7 @@
 // Starts what a page has a use for; each part adds one thing. All are one module: they share much, a file of its own costs a part
 // a fifth more on the way, and a phone keeps all of them anyway, for work without a network.
 import { startCalculators } from "./calculator";
+import { startCarrying } from "./carry";
 import { startHanding } from "./hand";
 import { startLadder } from "./ladder";
 import { startRecord } from "./record";
@@ -34,6 +35,16 @@ function isJobInHand(): boolean {
   }
 }
 
+/** What the triage asks for, in this tab, a calculator may give. */
+function isAsked(): boolean {
+  try {
+    return sessionStorage.getItem("blankoff.asked") !== null;
+  } catch {
+    return false;
+  }
+}
+
+if (isAsked()) void start(startCarrying);
 void start(startUnits);
 const move = start(startLadder);
 // Whose values stand in the calculators comes after them: a worked answer must not stand beside another machine's entries.

@@ -22,19 +22,9 @@ const LONGEST = 4000;
 const VALUE = /^[\p{L}\d\s.,'’±%°+\-−/·×²³^µΩ]{1,40}$/u;
 
 export function write(told: Told): string {
-  const list = (items: string[]) => items.map(encodeURIComponent).join(",");
-  const parts: [string, string][] = [
-    ["who", told.who],
-    ["without", list(told.without)],
-    ["clear", told.clear ? "yes" : ""],
-    ["stop", told.stop],
-    ["answers", told.answers.map((pair) => pair.map(encodeURIComponent).join(":")).join(",")],
-    ["done", list(told.done)],
-    ["ended", told.ended],
-    ["edit", told.edit],
-    ["pick", told.pick],
-  ];
-  return parts.filter(([, value]) => value).map(([key, value]) => `${key}=${value}`).join("&");
+  const list = (items: string[], by = ",") => items.map(encodeURIComponent).join(by);
+  const all = { ...told, without: list(told.without), clear: told.clear ? "yes" : "", answers: told.answers.map((pair) => list(pair, ":")).join(), done: list(told.done) };
+  return Object.entries(all).filter(([, value]) => value).map((pair) => pair.join("=")).join("&");
 }
 
 /** Throws where anything in it is not a word of this page. */
@@ -45,7 +35,7 @@ export function read(fragment: string, words: Words): Told {
   const list = (key: string) => (given.get(key) ?? "").split(",").filter(Boolean);
   const among = (key: string, known: { has(name: string): boolean }) => list(key).map(decodeURIComponent).map((name) => (must(known.has(name)), name));
   const one = (key: string, known: { has(name: string): boolean }) => among(key, known)[0] ?? "";
-  const who = (one("who", new Set(["customer", "technician"])) || "customer") as Told["who"];
+  const who = (one("who", new Set(["customer", "technician"])) || NOTHING.who) as Told["who"];
   const pick = one("pick", words.steps);
   // An address leads nobody to work that is not for him.
   must(!pick || words.steps.get(pick)!.who.includes(who));

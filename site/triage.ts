@@ -1,14 +1,15 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the sheet of the whole order. All that was said stands in the address, so going back takes an answer back.
 import { make } from "./answer";
-import { answerKeys, keys, stepParts, type Next } from "./asks";
+import { answerParts, clones, key, last, piece, stepParts } from "./asks";
+import { askFor } from "./carry";
+import { join } from "./entry";
 import { sentence, type Answer } from "./host";
-import { button } from "./key";
 import { report } from "./report";
-import { NOTHING, read, UNKNOWN, write, type Told } from "./told";
+import { NOTHING, read, write, type Told } from "./told";
 import { weigh, weighAhead } from "./weigh";
-import { beliefParts, givenParts, leading, rowsOf, time } from "./weighed";
-import { fetchWords, text, type Step, type Words } from "./words";
+import { givenLines, leading, rowsOf, showBelief } from "./weighed";
+import { fetchWords, text, titleOf, type Words } from "./words";
 
 const KEY = "blankoff.triage";
 
@@ -16,8 +17,43 @@ let page: HTMLElement;
 let words: Words;
 let told: Told = NOTHING;
 let turn = 0;
-/** What is being shown, for the page's own tests. */
+/** The address was of no use. */
+let strange = false;
+/** What is asked, and which step it belongs to. The page's own tests read it from the page. */
 let shown = { step: "", finding: "" };
+
+/** What the keys change, by the name and the value of the key. */
+const changes: Record<string, (value: string) => Partial<Told>> = {
+  none: () => ({ clear: true }),
+  stop: (stop) => ({ stop }),
+  slip: () => ({ stop: "" }),
+  say: (said) => {
+    const answers = told.answers.slice();
+    const at = answers.findIndex(([name]) => name === shown.finding);
+    answers.splice(at < 0 ? answers.length : at, 1, [shown.finding, said]);
+    return { answers };
+  },
+  skip: () => ({ done: [...told.done, shown.step] }),
+  helped: () => ({ ended: shown.step }),
+  again: () => ({ ended: "", done: [...told.done, told.ended] }),
+  pick: (pick) => ({ pick }),
+  edit: (edit) => ({ edit }),
+  undo: (name) => ({ done: told.done.filter((one) => one !== name) }),
+  anew: () => ({ ...NOTHING, who: told.who, without: told.without }),
+};
+
+/** What the other keys do. */
+const acts: Record<string, (key: HTMLButtonElement) => unknown> = {
+  back,
+  copy,
+  share: () => navigator.share({ text: reported().value }).catch(() => {}), // closing the dialog is no fault
+  report: () => openReport().scrollIntoView({ block: "center" }),
+  accuracy({ form }) {
+    const entry = form!.querySelector("input")!;
+    entry.setRangeText(" ± ", entry.selectionStart!, entry.selectionEnd!, "end");
+    entry.focus();
+  },
+};
 
 /** Until the words are there, and if they do not come, the page is as it is without scripts. */
 export async function startTriage(main: HTMLElement): Promise<void> {
@@ -25,50 +61,69 @@ export async function startTriage(main: HTMLElement): Promise<void> {
   page = main;
   page.classList.add("live");
   part(".talk").hidden = false;
+  part("[data-do=share]").hidden = !("share" in navigator);
+  page.addEventListener("click", ({ target }) => {
+    const tapped = (target as Element).closest<HTMLButtonElement>("[data-do]");
+    const act = tapped?.dataset.do ?? "";
+    if (changes[act]) go(changes[act](tapped!.value));
+    else acts[act]?.(tapped!);
+  });
+  page.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const typed = join(part<HTMLInputElement>("form input").value, text(page, "form .unit"));
+    if (typed) go(changes.say!(typed));
+  });
   page.addEventListener("change", ({ target }) => {
     if ((target as HTMLInputElement).matches("[name=who], [name=tool]")) setReader(); // a value typed is no reader
   });
-  addEventListener("popstate", () => goTo(location.hash.slice(1)));
-  on("anew", () => go({ ...NOTHING, who: told.who, without: told.without }));
-  on("copy", (key) => void copy(key));
-  on("share", () => void navigator.share({ text: reported().value }).catch(() => {})); // closing the dialog is no fault
-  if ("share" in navigator) part("[data-do=share]").hidden = false;
-  begin();
+  addEventListener("popstate", goToAddress);
+  addEventListener("pageshow", () => void show()); // back from a calculator
+  if (!goToAddress()) begin();
 }
 
 function begin(): void {
-  const here = location.hash.slice(1);
-  if (here && !isPlace(here)) return goTo(here);
   try {
-    told = read(kept() || "who=customer", words);
-  } catch {
-    told = NOTHING; // of an edition with other words
-  }
+    told = read(localStorage.getItem(KEY) || "who=customer", words);
+  } catch {} // of an edition with other words, or of a browser that refuses its storage
   history.replaceState(null, "", "#" + write(told));
   void show();
 }
 
-/** What stands in an address came from anywhere: it is taken as a whole, or not at all. */
-function goTo(fragment: string): void {
-  if (isPlace(fragment)) return;
+/** What stands in an address came from anywhere: it is taken as a whole, or not at all. A link within the page leads to a place,
+ * and is nothing that was said. */
+function goToAddress(): boolean {
+  const said = location.hash.slice(1);
+  if (!said || (!said.includes("=") && document.getElementById(said))) return false;
   try {
-    told = read(fragment, words);
-    void show();
+    told = read(said, words);
+    strange = false;
   } catch {
     told = NOTHING;
-    void show("The address holds something that this page does not know, so none of it was used. Open the link again, or begin here.");
+    strange = true;
   }
+  void show();
+  return true;
 }
 
 /** A new entry of the history, unless it takes something back that has no entry of its own. */
 function go(change: Partial<Told>, undo = false): void {
-  told = { ...told, edit: "", pick: "", ...change };
+  told = after(change);
+  strange = false;
   const form = write(told);
   if (undo) history.replaceState(null, "", "#" + form);
   else history.pushState("said here", "", "#" + form);
-  keep(form);
-  void show().then(() => part(".now h2").focus({ preventScroll: true }));
-  part(".talk").scrollIntoView();
+  // What can wait until the belief has changed waits: on a slow phone each of these takes milliseconds.
+  void show().then(() => {
+    part(".talk").scrollIntoView();
+    part(".now h2").focus({ preventScroll: true });
+    try {
+      localStorage.setItem(KEY, form);
+    } catch {} // the address alone keeps it
+  });
+}
+
+function after(change: Partial<Told>): Told {
+  return { ...told, edit: "", pick: "", ...change };
 }
 
 /** Back is always there: a page that was opened by its address has nothing to go back to, but something that was said. */
@@ -80,137 +135,86 @@ function back(): void {
   else go(answers.length ? { answers: answers.slice(0, -1) } : { clear: false }, true);
 }
 
-async function show(warning = ""): Promise<void> {
+async function show(): Promise<void> {
   const mine = ++turn;
   showReader();
-  if (told.stop || !told.clear) {
-    for (const css of [".progress", ".belief", ".given"]) fill(css);
-    tell(undefined);
-    if (told.stop) showStop(words.stops.get(told.stop)!);
-    else askStops(warning);
-    ahead({ clear: true });
-    return;
-  }
-  const answer = await weigh(told, words, page.dataset.model!).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
+  const asking = told.clear && !told.stop;
+  const answer: Answer = asking ? await weigh(told, words, page.dataset.model!).catch((cause: unknown) => ({ error: { field: "", text: sentence(cause) } })) : {};
   if (mine !== turn) return;
-  tell(answer);
-  showNow(answer);
-  fill(".belief", ...(answer.error ? [] : beliefParts(answer, words)));
-  fill(".given", ...givenParts(told, answer, words, (edit) => go({ edit }), (name) => go({ done: told.done.filter((one) => one !== name) })));
+  shown = { step: "", finding: "" };
+  const [heading, ...parts] = !asking ? stops() : told.ended ? works() : next(answer);
+  Object.assign(part(".now").dataset, shown);
+  part(".now h2").replaceChildren(heading);
+  part(".ask").replaceChildren(...parts);
+  part(".progress").replaceChildren(told.ended ? "" : `${answer.out?.left?.text ?? ""} `, ...leading(answer));
+  showBelief(answer, part(".belief"));
+  // What cannot be weighed is not worded either, and can be changed all the same.
+  const heard = answer.out ? rowsOf(answer.out.answers) : told.answers.map(([name, said]) => [name, said, "0", "", "", words.findings.get(name)!.ask, said, ""]);
+  part(".given-list").replaceChildren(...(asking ? givenLines(heard, rowsOf(answer.out?.done), key) : []));
+  reported().value = report(told, answer, words, reported().defaultValue);
+  wait();
 }
 
-/** What taps would lead to is weighed while somebody reads. */
-function ahead(...taps: Partial<Told>[]): void {
-  weighAhead(taps.map((tap) => ({ ...told, ...tap })), words, page.dataset.model!);
+/** While somebody reads, a calculator may answer, and what taps would lead to is weighed. */
+function wait(): void {
+  const { finding } = shown;
+  const { ask, part: asked } = words.findings.get(finding) ?? { ask: "" };
+  askFor({ finding, ask, from: asked?.querySelector<HTMLElement>("[data-from]")?.dataset.from ?? "", back: location.href });
+  const taps = [...page.querySelectorAll<HTMLButtonElement>(".ask [data-do]:not(.quiet)")].flatMap(({ dataset, value }) => changes[dataset.do!]?.(value) ?? []);
+  weighAhead(taps.map(after), words, page.dataset.model!);
 }
 
-function askStops(warning: string): void {
-  const stops = [...words.stops].map(([name, stop]) => button(text(stop, ".ask"), () => go({ stop: name })));
-  now("Is any of this so?", warning ? make("p", "fault", warning) : "", keys("answers", ...stops, button("None of these", () => go({ clear: true }), "none")));
+type Screen = [heading: string, ...parts: (Node | string)[]];
+
+function stops(): Screen {
+  const stop = words.stops.get(told.stop);
+  if (stop) return ending("Stop here", ...clones(stop, ".ask, .do"), piece(".slip"));
+  const all = [...words.stops].map(([name, stop]) => key("stop", name, "", text(stop, ".ask")));
+  return ["Is any of this so?", strange ? piece(".strange") : "", make("div", "answers", ...all, piece(".none"))];
 }
 
-function showStop(stop: HTMLElement): void {
-  now("Stop here", make("p", "", text(stop, ".ask")), stop.querySelector(".do")!.cloneNode(true), keys("keys", button("That was a slip: it is not so", () => go({ stop: "" }))));
+function works(): Screen {
+  return ending("It works again", titleOf(told.ended, words), piece(".works"), last());
 }
 
-function showNow(answer: Answer): void {
-  const list = nexts(answer);
-  const best = list[0];
-  const left = best && best.kind !== "hand-over" && !told.ended ? `, about ${time(best.minutes)} to go` : "";
-  fill(".progress", `${told.answers.length} answered${left}. `, ...leading(answer));
-  if (told.ended) return showEnd(words.steps.get(told.ended)!);
-  if (told.edit) return now(words.findings.get(told.edit)!.ask, ...asked(told.edit));
-  if (answer.error) return now("This cannot be weighed", make("p", "fault", answer.error.text), "Change what you said, or begin anew.", lastKeys());
-  const chosen = told.pick || unfinished()?.name || best?.name || "";
-  const row = list.find(({ name }) => name === chosen);
-  const also = list.filter(({ name }) => name !== chosen).slice(0, 2);
-  const step = words.steps.get(chosen);
-  if (step) showStep(step, row, list[1], also);
-  else showHandOver(also);
-}
-
-/** A test of which one finding was told is told to its end first. */
-function unfinished(): Step | undefined {
-  const last = told.answers.at(-1);
-  if (!last || last[1] === UNKNOWN) return undefined;
-  return [...words.steps.values()].find((step) => step.who.includes(told.who) && step.tells.includes(last[0]) && open(step).some((name) => step.tells.indexOf(name) > step.tells.indexOf(last[0])));
-}
-
-/** Findings of a step that are still to be told and that count beside the answers given. */
-function open(step: Step): string[] {
-  const said = new Map(told.answers);
-  return step.tells.filter((name) => !said.has(name) && words.findings.get(name)!.when.every(([on, answers]) => answers.includes(said.get(on) ?? "")));
-}
-
-function showStep(step: Step, row: Next | undefined, second: Next | undefined, also: Next[]): void {
-  const name = open(step)[0];
-  const finding = name ? words.findings.get(name) : undefined;
-  const skip = () => go({ done: [...told.done, step.name] });
-  const { head, why, risks } = stepParts(step, finding, row, second, words);
-  shown.step = step.name;
-  if (!step.tells.length) {
-    ahead({ done: [...told.done, step.name] });
-    const helped = keys("answers", button("Yes, it works", () => go({ ended: step.name }), "helped"), button("No", skip, "no-help"), lastKeys());
-    return now(step.title, ...head, make("p", "asked", "Did it help?"), helped, ...why, alternatives(also));
-  }
-  const answers = name ? asked(name) : [keys("answers", button("Done", skip), lastKeys())];
-  // A question that is answered by looking or remembering stands alone; a test first says what it is and what to mind.
-  if (finding && row?.kind === "question") return now(finding.ask, ...answers, ...why, ...risks, ...head, alternatives(also));
-  now(step.title, ...risks, ...head, finding ? make("p", "asked", finding.ask) : "", ...answers, ...why, alternatives(also));
-}
-
-function asked(name: string): Node[] {
-  const saying = (answer: string): Partial<Told> => {
-    const answers = told.answers.slice();
-    const at = answers.findIndex(([other]) => other === name);
-    answers.splice(at < 0 ? answers.length : at, 1, [name, answer]);
-    return { answers };
-  };
-  const say = (answer: string) => go(saying(answer));
-  ahead(...[...words.findings.get(name)!.answers.keys(), UNKNOWN].map(saying));
-  shown.finding = name;
-  return answerKeys(words.findings.get(name)!, new Map(told.answers).get(name), say, lastKeys(button("I don't know", () => say(UNKNOWN), UNKNOWN)));
-}
-
-/** The keys nearest to the thumb. */
-function lastKeys(...more: Node[]): Node {
-  return keys("last", button("Back", back, "back"), ...more);
-}
-
-function alternatives(also: Next[]): Node | string {
-  if (!also.length) return "";
-  const named = ({ name, own }: Next) => (name === "hand-over" ? handOver() : `${words.steps.get(name)?.title}, ${own} min`);
+function next(answer: Answer): Screen {
+  const [best, ...others] = rowsOf(answer.out?.steps);
+  if (told.edit) return asking(told.edit);
+  if (!best) return ["This cannot be weighed", make("p", "fault", answer.error?.text ?? ""), piece(".amend"), last()];
+  const [name = "", kind, , , , reason, label, asks = ""] = best;
+  const step = words.steps.get(name);
+  const also = piece(".else");
   // Handing over is no step of the sheet: its name leads to the report.
-  const take = ({ name }: Next) => (name === "hand-over" ? openReport() : go({ pick: name }));
-  return make("div", "else", make("p", "", "Next best:"), ...also.map((next) => button(named(next), () => take(next), "quiet")));
+  also.append(...others.slice(0, 2).map((row) => key(row[0] === "hand-over" ? "report" : "pick", row[0]!, "quiet", row[6]!)));
+  if (!step) return ending(label!, piece(".call"), last(), also);
+  shown.step = name;
+  const why = piece(".why");
+  why.append(" ", reason!);
+  const repair = kind === "repair";
+  const about = stepParts(step.part, repair, words);
+  if (repair) return [titleOf(name, words), ...about, piece(".repaired"), last(), why, also];
+  if (!asks) return [titleOf(name, words), ...about, piece(".done"), last(), also];
+  const [ask, ...keys] = asking(asks);
+  // A question that is answered by looking or remembering stands alone; a test first says what it is and what to mind.
+  return kind === "question" ? [ask, ...keys, why, ...about, also] : [titleOf(name, words), ...about, make("p", "asked", ask), ...keys, why, also];
 }
 
-function handOver(): string {
-  return told.who === "customer" ? "Call the shop" : "Hand it to the shop";
+function asking(name: string): Screen {
+  const finding = words.findings.get(name)!;
+  shown.finding = name;
+  return [finding.ask, ...answerParts(name, finding, new Map(told.answers).get(name))];
 }
 
-function showHandOver(also: Next[]): void {
-  const why = told.who === "customer" ? "Nothing else that is safe for you is likely to end it sooner." : "Nothing else that can be done with these tools is likely to end it sooner.";
-  const send = keys("answers", button("Copy what was found out", (key) => void copy(key), "none"), lastKeys());
-  now(handOver(), make("p", "", why), make("p", "", "Send what was found out: it stands below as text. Add the serial number, and the reading with its unit."), send, alternatives(also));
+/** What ends the talk is told to the shop. */
+function ending(...screen: Screen): Screen {
+  openReport();
+  return screen;
 }
 
-function showEnd(step: Step): void {
-  const again = button("It came back", () => go({ ended: "", done: [...told.done, step.name] }));
-  now("It works again", make("p", "", `${step.title}: that was it. Prove it with a measurement, and write it down.`), keys("answers", again, lastKeys()));
-  openReport(false);
-}
-
-function tell(answer: Answer | undefined): void {
-  reported().value = report(told, answer, words, { shop: text(document.body, ".shop"), address: location.href });
-  // What ends the talk is told to the shop.
-  if (told.stop || (answer && nexts(answer)[0]?.kind === "hand-over")) openReport(false);
-}
-
-function openReport(look = true): void {
-  const details = part(".report") as HTMLDetailsElement;
+function openReport(): HTMLElement {
+  const details = part<HTMLDetailsElement>(".report");
   details.open = true;
-  if (look) details.scrollIntoView({ block: "center" });
+  return details;
 }
 
 async function copy(key: HTMLElement): Promise<void> {
@@ -218,20 +222,19 @@ async function copy(key: HTMLElement): Promise<void> {
     await navigator.clipboard.writeText(reported().value);
     key.textContent = "Copied";
   } catch {
-    openReport();
+    openReport().scrollIntoView({ block: "center" });
     reported().select(); // then the reader's own key copies it
     key.textContent = "Selected: copy it by hand";
   }
 }
 
 function setReader(): void {
-  const box = (css: string) => [...page.querySelectorAll<HTMLInputElement>(css)];
-  const who = box("input[name=who]").find(({ checked }) => checked)?.value === "technician" ? "technician" : "customer";
-  go({ who, without: box("input[name=tool]").filter(({ checked }) => !checked).map(({ value }) => value) });
+  const box = (css: string) => [...page.querySelectorAll<HTMLInputElement>(css)].map(({ value }) => value);
+  go({ who: box("[name=who]:checked")[0] as Told["who"], without: box("[name=tool]:not(:checked)") });
 }
 
 function showReader(): void {
-  for (const input of page.querySelectorAll<HTMLInputElement>("input[name=who], input[name=tool]")) {
+  for (const input of page.querySelectorAll<HTMLInputElement>("[name=who], [name=tool]")) {
     input.checked = input.name === "who" ? input.value === told.who : !told.without.includes(input.value);
   }
   part(".talk").dataset.who = told.who;
@@ -240,51 +243,11 @@ function showReader(): void {
   part(told.clear ? ".report" : ".told-so-far").before(part(".reader"));
 }
 
-function now(heading: string, ...parts: (Node | string)[]): void {
-  Object.assign(part(".now").dataset, shown);
-  shown = { step: "", finding: "" };
-  fill(".now h2", heading);
-  fill(".ask", ...parts);
-}
-
-function fill(css: string, ...parts: (Node | string)[]): void {
-  part(css).replaceChildren(...parts);
-}
-
 /** The talk stands first on the page, so that nothing below it is taken for a part of it. */
-function part(css: string): HTMLElement {
-  return page.querySelector<HTMLElement>(css)!;
+function part<Kind extends HTMLElement>(css: string): Kind {
+  return page.querySelector<Kind>(css)!;
 }
 
 function reported(): HTMLTextAreaElement {
-  return part("textarea") as HTMLTextAreaElement;
-}
-
-function on(name: string, act: (key: HTMLElement) => void): void {
-  const key = part(`[data-do=${name}]`);
-  key.addEventListener("click", () => act(key));
-}
-
-/** A link within the page leads to a place, and is nothing that was said. */
-function isPlace(fragment: string): boolean {
-  return !fragment.includes("=") && document.getElementById(fragment) !== null;
-}
-
-function nexts({ out }: Answer): Next[] {
-  return rowsOf(out?.steps).map(({ cells: [name, kind, minutes, , , reason], shown }) => ({ name: String(name), kind: String(kind), minutes: Number(minutes), own: shown[3] ?? "", reason: String(reason) }));
-}
-
-/** A browser may refuse its storage; then the address alone keeps what was said. */
-function kept(): string {
-  try {
-    return localStorage.getItem(KEY) ?? "";
-  } catch {
-    return "";
-  }
-}
-
-function keep(form: string): void {
-  try {
-    localStorage.setItem(KEY, form);
-  } catch {}
+  return part("textarea");
 }

@@ -13,7 +13,7 @@ let turn = 0;
 
 /** It depends on nothing but what was said. address: of the fault model. */
 export function weigh(told: Told, words: Words, address: string): Promise<Answer> {
-  const form = write({ ...told, ended: "", edit: "", pick: "" });
+  const form = write({ ...told, clear: false, stop: "", ended: "", edit: "" });
   let answer = weighed.get(form);
   if (!answer) {
     if (weighed.size >= MOST) weighed.clear();
@@ -34,17 +34,11 @@ export function weighAhead(states: Told[], words: Words, address: string): void 
   next();
 }
 
-async function reckon(told: Told, words: Words, address: string): Promise<Answer> {
+async function reckon({ answers, done, who, without, pick }: Told, words: Words, address: string): Promise<Answer> {
   model ??= fetchText(address).catch((cause: unknown) => {
     model = undefined;
     throw cause;
   });
-  const tools = [...words.tools].filter((name) => !told.without.includes(name));
-  const entries = {
-    answers: told.answers.map((pair) => pair.join("=")).join("; "),
-    done: told.done.join(", "),
-    who: told.who,
-    tools: tools.join(", ") || "none",
-  };
-  return ask({ id: "triage", in: entries }, await model);
+  const tools = [...words.tools].filter((name) => !without.includes(name)).join() || "none";
+  return ask({ id: "triage", in: { answers: answers.map((pair) => pair.join("=")).join(";"), done: done.join(), who, tools, pick } }, await model);
 }

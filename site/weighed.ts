@@ -1,107 +1,52 @@
-// What is believed, and what each answer weighs, as bars with words and numbers.
+// What is believed, and what each answer weighs, as bars with words and numbers. The words are the calculators'.
 import { make } from "./answer";
 import type { Answer, Given } from "./host";
-import { UNKNOWN, type Told } from "./told";
-import type { Words } from "./words";
 
-/** Causes below this are not shown while the first ones are open. */
-const WORTH = 0.02;
-const MOST = 5;
 /** A weight of so many tenths of a ban fills half of its bar: odds a hundred times as high. */
 const FULL = 20;
-/** Of answers that are so improbable beside the others, one is wrong, or the cause is not listed. */
-const SURPRISE = 0.05;
 
-interface Row {
-  cells: (number | string)[];
-  shown: string[];
+/** Cells as the page puts them down; those that are numbers are reckoned with by Number alone. */
+export function rowsOf(given: Given | undefined): string[][] {
+  return (given?.rows ?? []) as string[][];
 }
 
-export function rowsOf(given: Given | undefined): Row[] {
-  return (given?.rows ?? []).map((cells, i) => ({ cells, shown: given?.shown?.[i] ?? [] }));
+function scale(share: number, side = ""): HTMLElement {
+  const full = make("i", `bar ${side}`);
+  full.style.width = `${Math.min(100 * share, 100)}%`;
+  return make("span", "scale", full);
+}
+
+function bar([name, title, share, , how]: string[]): HTMLElement {
+  const line = make("li", "", make("span", "what", title!), make("span", "how", how!), scale(Number(share)));
+  line.dataset.cause = name;
+  return line;
 }
 
 /** What leads, for the place above the question. */
 export function leading({ out }: Answer): Node[] {
-  const first = rowsOf(out?.causes)[0];
-  return first ? [make("span", "leads", `Most likely: ${first.cells[1]}, ${first.shown[2]}.`), make("span", "scale", bar(Number(first.cells[2])))] : [];
+  return rowsOf(out?.causes).slice(0, 1).flatMap(([, title, share, , how]) => [make("span", "leads", `Most likely: ${title} (${how}).`), scale(Number(share))]);
 }
 
-export function time(minutes: number): string {
-  return minutes < 90 ? `${Math.max(1, Math.round(minutes))} min` : `${Math.round(minutes / 6) / 10} h`;
-}
-
-export function beliefParts({ out, verdict, cautions }: Answer, words: Words): Node[] {
-  const causes = rowsOf(out?.causes).filter(({ cells }, i) => i < MOST && Number(cells[2]) >= WORTH);
+/** Fills the place of the belief, whose headings stand in the page. */
+export function showBelief({ out, verdict, cautions }: Answer, place: HTMLElement): void {
+  const fill = (css: string, ...parts: (Node | string)[]) => place.querySelector(css)!.replaceChildren(...parts);
   const groups = rowsOf(out?.groups).slice(0, 4);
-  const turns = rowsOf(out?.turns).map(({ cells: [finding, answer, cause], shown }) => {
-    const known = words.findings.get(String(finding));
-    return make("li", "", `${known?.ask ?? finding} ${known?.answers.get(String(answer)) ?? answer} `, make("b", "", `Then: ${cause}, ${shown[3]}`));
-  });
-  const mind = (cautions ?? []).filter((line) => !/^(Recheck this answer|Ask first)/.test(line));
+  const turns = rowsOf(out?.turns).map(([, , , , ask, said, then]) => make("li", "", `${ask} ${said} `, make("b", "", then!)));
+  fill(".so-far", verdict?.text ?? "");
+  fill(".causes", ...rowsOf(out?.causes).slice(0, 5).map(bar));
+  fill(".group", groups[0] ? `: ${groups[0][0]} (${groups[0][2]})` : "");
+  fill(".groups", ...groups.map(([title, share, how]) => bar(["", title!, share!, "", how!])));
+  fill(".turns ul", ...turns);
+  fill(".minded", ...(cautions ?? []).map((line) => make("li", "", line)));
+}
+
+/** Lines that a tap changes: the answers, and what was done. */
+export function givenLines(heard: string[][], done: string[][], key: (act: string, value: string, kind: string, ...parts: Node[]) => Node): Node[] {
+  const line = (act: string, name: string, ask: string, said: string, ...more: Node[]) => make("li", "", key(act, name, "said", make("span", "ask", ask), make("b", "", said), ...more));
   return [
-    make("h2", "", "What it may be"),
-    make("p", "so-far", verdict?.text ?? ""),
-    bars(causes.map(({ cells: [name, title, share], shown }) => ({ name: String(name), title: String(title), share: Number(share), shown: shown[2] ?? "" }))),
-    folded(groups[0] ? `By part of the machine: ${groups[0].cells[0]}, ${groups[0].shown[1]}` : "By part of the machine", bars(groups.map(({ cells: [title, share], shown }) => ({ name: "", title: String(title), share: Number(share), shown: shown[1] ?? "" })))),
-    ...(turns.length ? [folded("What would change this", make("ul", "", ...turns))] : []),
-    folded("Mind", make("ul", "", ...mind.map((line) => make("li", "", line)))),
+    ...heard.map(([name, , bans, , sentence, ask, said, recheck]) =>
+      line("edit", name!, ask!, said!, make("span", "how", sentence!), scale(Math.abs(Number(bans)) / FULL / 2, Number(bans) < 0 ? "against" : "for"), make("strong", "recheck", recheck!)),
+    ),
+    ...done.map(([name, title, said]) => line("undo", name!, title!, said!)),
   ];
-}
-
-function bars(list: { name: string; title: string; share: number; shown: string }[]): Node {
-  const lines = list.map(({ name, title, share, shown }) => {
-    const line = make("li", "", make("span", "what", title), make("span", "how", `${word(share)}, ${shown}`), make("span", "scale", bar(share)));
-    line.dataset.cause = name;
-    return line;
-  });
-  return make("ul", "bars", ...lines);
-}
-
-/** The words are ours; the number stands beside them. */
-function word(share: number): string {
-  if (share >= 0.8) return "very likely";
-  if (share >= 0.5) return "likely";
-  return share >= 0.2 ? "possible" : "maybe";
-}
-
-function bar(share: number): HTMLElement {
-  const full = make("i", "bar");
-  full.style.width = `${Math.round(1000 * Math.min(share, 1)) / 10}%`;
-  return full;
-}
-
-export function givenParts(told: Told, { out }: Answer, words: Words, change: (finding: string) => void, undo: (step: string) => void): Node[] {
-  const weighed = new Map(rowsOf(out?.answers).map((row) => [String(row.cells[0]), row]));
-  const answers = told.answers.map(([name, said]) => {
-    const { ask, answers } = words.findings.get(name)!;
-    const shown = said === UNKNOWN ? "I don't know" : (answers.get(said) ?? said);
-    const line = make("button", "said", make("span", "ask", ask), make("b", "", shown), ...weight(weighed.get(name), said));
-    (line as HTMLButtonElement).type = "button";
-    line.addEventListener("click", () => change(name));
-    return make("li", "", line);
-  });
-  const done = told.done.map((name) => {
-    const step = words.steps.get(name)!;
-    const line = make("button", "said", make("span", "ask", step.title), make("b", "", step.tells.length ? "Done." : "It did not help."));
-    (line as HTMLButtonElement).type = "button";
-    line.addEventListener("click", () => undo(name));
-    return make("li", "", line);
-  });
-  if (!answers.length && !done.length) return [];
-  return [make("h2", "", "What you said"), make("p", "", "Tap a line to change it. A bar to the right speaks for the first cause, one to the left against it."), make("ul", "given-list", ...answers, ...done)];
-}
-
-function weight(row: Row | undefined, said: string): Node[] {
-  if (!row || said === UNKNOWN) return [make("span", "how", "moves nothing")];
-  const [, , bans, usual, sentence] = row.cells;
-  const share = Math.min(Math.abs(Number(bans)) / FULL, 1) / 2;
-  const part = bar(share);
-  part.classList.add(Number(bans) < 0 ? "against" : "for");
-  const recheck = Number(usual) < SURPRISE ? [make("strong", "recheck", "Recheck this answer")] : [];
-  return [make("span", "how", String(sentence).replace(/ Check it again:.*$/, "")), make("span", "scale", part), ...recheck];
-}
-
-function folded(title: string, ...parts: Node[]): Node {
-  return make("details", "", make("summary", "", title), ...parts);
 }

@@ -4,63 +4,30 @@ export interface Finding {
   ask: string;
   answers: Map<string, string>;
   valued: boolean;
-  unit: string;
-  when: [finding: string, answers: string[]][];
-  part: HTMLElement;
-}
-
-export interface Step {
-  name: string;
-  title: string;
-  tells: string[];
-  who: string[];
   part: HTMLElement;
 }
 
 export interface Words {
   findings: Map<string, Finding>;
-  steps: Map<string, Step>;
+  steps: Map<string, { who: string; part: HTMLElement }>;
   stops: Map<string, HTMLElement>;
-  hazards: Map<string, HTMLElement>;
   tools: Set<string>;
-  safe: HTMLElement;
+  sheet: Document;
 }
 
 /** Tools are at hand, or not, on the page itself. */
 export async function fetchWords(address: string, page: HTMLElement): Promise<Words> {
   const sheet = new DOMParser().parseFromString(await fetchText(address), "text/html");
-  const base = new URL(address, location.href);
-  // What is shown on the page leads where it led on the sheet.
-  for (const link of sheet.querySelectorAll("a")) link.href = new URL(link.getAttribute("href")!, base).href;
-  return readWords(sheet.querySelector("main")!, page);
-}
-
-function readWords(sheet: HTMLElement, page: HTMLElement): Words {
-  const all = (css: string, from = sheet) => [...from.querySelectorAll<HTMLElement>(css)];
+  // What is shown on the page leads where it led on the sheet, which lies one folder deeper.
+  for (const link of sheet.links) link.href = link.getAttribute("href")!.replace("../", "");
+  const named = <Kind>(kind: string, of: (part: HTMLElement) => Kind, from: ParentNode = sheet) =>
+    new Map([...from.querySelectorAll<HTMLElement>(`[data-${kind}]`)].map((part) => [part.dataset[kind]!, of(part)]));
   return {
-    findings: new Map(all("[data-finding]").map((part) => [part.dataset.finding!, finding(part, all("[data-answer]", part))])),
-    steps: new Map(all("[data-test], [data-repair]").map((part) => {
-      const name = part.dataset.test ?? part.dataset.repair!;
-      return [name, { name, title: text(part, "h3"), tells: items(part.dataset.tells), who: items(part.dataset.who), part }];
-    })),
-    stops: new Map(all("[data-stop]").map((part) => [part.dataset.stop!, part])),
-    hazards: new Map(all("[data-hazard]").map((part) => [part.dataset.hazard!, part.querySelector<HTMLElement>(".hazard")!])),
-    tools: new Set(all("input[name=tool]", page).map((part) => (part as HTMLInputElement).value)),
-    safe: sheet.querySelector<HTMLElement>(".safe")!,
-  };
-}
-
-function finding(part: HTMLElement, answers: HTMLElement[]): Finding {
-  return {
-    ask: text(part, ".ask"),
-    answers: new Map(answers.map((answer) => [answer.dataset.answer!, text(answer, "b")])),
-    valued: part.dataset.unit !== undefined,
-    unit: part.dataset.unit ?? "",
-    when: items(part.dataset.when).map((guard) => {
-      const [name = "", list = ""] = guard.split("=");
-      return [name, list.split(",")];
-    }),
-    part,
+    findings: named("finding", (part) => ({ ask: text(part, ".ask"), answers: named("answer", (answer) => text(answer, "b"), part), valued: "unit" in part.dataset, part })),
+    steps: named("step", (part) => ({ who: part.dataset.who!, part })),
+    stops: named("stop", (part) => part),
+    tools: new Set([...page.querySelectorAll<HTMLInputElement>("[name=tool]")].map(({ value }) => value)),
+    sheet,
   };
 }
 
@@ -70,10 +37,10 @@ export async function fetchText(address: string): Promise<string> {
   return response.text();
 }
 
-export function text(part: HTMLElement, css: string): string {
-  return part.querySelector(css)?.textContent ?? "";
+export function titleOf(step: string, { steps }: Words): string {
+  return text(steps.get(step)!.part, "h3");
 }
 
-function items(list = ""): string[] {
-  return list.split(" ").filter(Boolean);
+export function text(part: ParentNode, css: string): string {
+  return part.querySelector(css)?.textContent ?? "";
 }

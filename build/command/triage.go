@@ -76,9 +76,12 @@ func (o calcOptions) triage(t terminal, args []string) error {
 
 // triaged is a triage for people.
 func triaged(model *fault.Model, answer declare.Answer) string {
-	table := map[string][][]declare.Cell{}
+	table, left := map[string][][]declare.Cell{}, ""
 	for _, given := range answer.Out {
 		table[given.ID] = given.Rows
+		if given.ID == "left" {
+			left = ": " + given.Text
+		}
 	}
 	var out strings.Builder
 	out.WriteString("Triage\n\nWhat it may be\n")
@@ -92,9 +95,9 @@ func triaged(model *fault.Model, answer declare.Answer) string {
 		fmt.Fprintf(&out, "  %9s  %s\n", row[1].Text, row[0].Text)
 	}
 	section(&out, "What the answers weigh, in tenths of a ban", rowsOf(table["answers"], func(row []declare.Cell) string {
-		return fmt.Sprintf("%5s  %s=%s  %s", row[2].Text, row[0].Text, row[1].Text, row[4].Text)
+		return strings.TrimSpace(fmt.Sprintf("%5s  %s=%s  %s %s", row[2].Text, row[0].Text, row[1].Text, row[4].Text, row[7].Text))
 	}))
-	out.WriteString("\nNext, the best first\n")
+	out.WriteString("\nNext, the best first" + left + "\n")
 	for i, row := range table["steps"] {
 		fmt.Fprintf(&out, "  %d. %s\n     %s\n", i+1, stepLine(model, row), row[5].Text)
 	}

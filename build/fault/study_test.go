@@ -115,7 +115,7 @@ func (s *sums) add(c course, call float64, can bool) {
 // study works n jobs in all ways; the draws are the same for all.
 func study(data *Model, p population, n int) []sums {
 	m, who := data.For(p.who), Worker(p.who)
-	known := &plans{known: map[string]int{}}
+	known := &plans{known: map[string]triage.Choice{}}
 	jobs := p.draw(m, n)
 	courses := make([]course, n*len(p.ways()))
 	parallel.Each(len(courses), func(i int) {

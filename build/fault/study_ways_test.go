@@ -141,21 +141,23 @@ func (d *desk) any(r *rand.Rand) int {
 // plans remembers what was planned in a state, since many jobs begin alike.
 type plans struct {
 	sync.Mutex
-	known map[string]int
+	known map[string]triage.Choice
 }
 
-func (d *desk) plan(depth int) int {
+func (d *desk) plan(depth int) int { return d.best(depth).Step }
+
+func (d *desk) best(depth int) triage.Choice {
 	key := d.key(depth)
 	d.plans.Lock()
-	step, found := d.plans.known[key]
+	best, found := d.plans.known[key]
 	d.plans.Unlock()
 	if !found {
-		step = d.model.Plan(d.bench, d.answers, depth)[0].Step
+		best = d.model.Plan(d.bench, d.answers, depth)[0]
 		d.plans.Lock()
-		d.plans.known[key] = step
+		d.plans.known[key] = best
 		d.plans.Unlock()
 	}
-	return step
+	return best
 }
 
 // key tells a state of a job from all others.
@@ -183,6 +185,13 @@ type course struct {
 	tests, repairs int
 	mistaken       int // repairs that ended nothing that was there
 	called         bool
+	stages         []stage // of our own way
+}
+
+// stage is what our plan expects on the way.
+type stage struct {
+	told, repairs   int // findings, and repairs in vain
+	expected, spent float64
 }
 
 func (c course) minutes(call float64) float64 {
@@ -203,6 +212,9 @@ func (w way) work(data *Model, who triage.Worker, m *triage.Model, j job, known 
 	var c course
 	for {
 		d.repairs, d.rest = d.model.Repairs(d.bench, d.answers)
+		if w.name == ours {
+			c.stages = append(c.stages, stage{len(d.answers), c.repairs, d.best(w.depth).Minutes, c.minutes(0)})
+		}
 		step := triage.HandOver
 		if w.depth == 0 || !d.over(w.depth) {
 			step = w.next(d, r)

@@ -100,6 +100,12 @@ func (w *sheet) finding(f *Finding) {
 	if f.Called.Text != "" {
 		w.line("called", f.Called.Text)
 	}
+	w.line("ask", f.Title.Text)
+	for _, a := range f.Answers {
+		if a.Text != "" {
+			w.line("said", a.Name, a.Text)
+		}
+	}
 	for _, g := range f.When {
 		w.line("when", g.Finding.Text, names(g.Answers))
 	}

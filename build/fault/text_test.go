@@ -46,6 +46,14 @@ func TestTextBringsTheModelWhole(t *testing.T) {
 		if sheet.Kinds[i] != f.Kind || strings.Join(sheet.Names[i], " ") != strings.Join(f.answerNames(), " ") {
 			t.Errorf("%s: %v %q", f.Name, sheet.Kinds[i], sheet.Names[i])
 		}
+		if sheet.Asks[i] != f.Title.Text {
+			t.Errorf("%s is asked as %q", f.Name, sheet.Asks[i])
+		}
+		for o, answer := range f.Answers {
+			if want := answer.Text; want != "" && sheet.Says[i][o] != want {
+				t.Errorf("%s=%s is worded %q", f.Name, answer.Name, sheet.Says[i][o])
+			}
+		}
 	}
 }
 

@@ -66,14 +66,14 @@ func timed(t *testing.T, b *Browser, answer string) (p pause) {
 		const find = (css) => document.querySelector(".now " + css);
 		const entry = answer && find(".value-of input");
 		if (entry) entry.value = answer;
-		const key = entry ? find(".value-of button") : answer ? find("[data-say=" + answer + "]") : find(".unknown") ?? find(".no-help") ?? find(".answers button");
+		const key = entry ? find(".value-of button:not([type])") : answer ? find("[value=" + answer + "]") : find(".unknown") ?? find(".no-help") ?? find(".answers button");
 		const begun = performance.now();
 		window.pause = { Known: 0, Seen: 0 };
 		new MutationObserver((_, watch) => {
 			watch.disconnect();
 			window.pause.Known = performance.now() - begun;
 			requestAnimationFrame(() => setTimeout(() => (window.pause.Seen = performance.now() - begun)));
-		}).observe(document.querySelector(".belief"), { childList: true });
+		}).observe(document.querySelector(".belief"), { childList: true, subtree: true });
 		key.click();`, answer))
 	must(t, b.Until("the new belief is to be seen", func() (bool, error) {
 		err := b.Script(&p, "return window.pause")

@@ -7,6 +7,7 @@ import (
 
 	"blankoff/build/fault"
 	"blankoff/build/guide"
+	"blankoff/calc/quantity"
 )
 
 // Where the fault model is published: one question at a time, and the whole order.
@@ -144,17 +145,33 @@ func (p *page) probes(order *order) []ProbeView {
 func (p *page) finding(o *order, test *fault.Step, f *fault.Finding) FindingView {
 	view := FindingView{Name: f.Name, Ask: withQuantities(f.Title.Text), Valued: f.Measured(), When: guards(f)}
 	at := slices.Index(o.words.Findings, f)
+	if calculator, _ := f.Calculator(); calculator != nil || f.Measured() {
+		view.From, view.Sources = f.From.Text, p.sources(test, f)
+	}
 	if !f.Measured() {
 		for i, a := range f.Answers {
 			view.Answers = append(view.Answers, TellingView{a.Name, withQuantities(wordsOf(a)), o.leans(at, i)})
 		}
 		return view
 	}
-	view.Unit, view.Sources = f.Unit.Symbol, p.sources(test, f)
+	view.Unit, view.Keypad = f.Unit.Symbol, keypad(f)
 	for i, text := range ranges(f) {
 		view.Answers = append(view.Answers, TellingView{"", template.HTML(template.HTMLEscapeString(text)), o.leans(at, i)})
 	}
 	return view
+}
+
+// keypad is the one on which a phone lets a value be typed: of figures, where it needs neither a minus nor a fraction. ± has a key
+// of the page's own.
+func keypad(f *fault.Finding) string {
+	switch f.Kind {
+	case quantity.Temperature, quantity.TemperatureDifference, quantity.Voltage, quantity.Current:
+		return "text"
+	}
+	if f.Unit.Symbol == "" {
+		return "text" // 364/8
+	}
+	return "decimal"
 }
 
 // sources are the calculators that give a finding: the one that the model names, else those of the test's guide.

@@ -53,7 +53,7 @@ func TestTriagePage(t *testing.T) {
 		// By hand, with the one slip in a hundred that the reckoning takes every answer for: yes has 0.896 under the plug, 0.055 under
 		// the leak, 0.593 under what is not listed; of 3 × 0.896 + 0.055 + 0.593 the plug's part is 0.81.
 		"Ask in this order For anyone, without tools. Go in at the answer that fits. After it stands what is most likely then. Watch it 2 min It leaps. The plug &lt;b&gt; is loose, 81 %",
-		"Watch it 2 min · safe for anyone · Change the oil Does it leap? It leaps. The plug &lt;b&gt; is loose It stands. A leak",
+		"Watch it 2 min · safe for anyone · Guide: Change the oil Does it leap? It leaps. The plug &lt;b&gt; is loose It stands. A leak",
 		"How many mTorr? under 100 mTorr A leak 100 mTorr to 1,000 mTorr over 1,000 mTorr The plug &lt;b&gt; is loose Worked out by Pressure and dial vacuum",
 		"sensor The plug &lt;b&gt; is loose : Reseat the plug door A leak : Close it",
 		"Reseat the plug 90 min · for technicians · two spanners Seat it.", "Close it 4 h · safe for anyone Close the door.",
@@ -105,7 +105,7 @@ func TestTriageHazards(t *testing.T) {
 	files["procedures/oil.md"] = strings.Replace(bench["procedures/oil.md"], "1. Change", "1. [CAUTION: oil](hazard:hot-oil)\n\n   [DANGER: mains](hazard:mains)\n\n   Change", 1)
 	page := rendered(t, files)["triage/sheet/index.html"]
 	for _, want := range []string{
-		"Watch it 2 min · safe for anyone · Change the oil DANGER mains CAUTION hot oil Does it leap?",
+		"Watch it 2 min · safe for anyone · Guide: Change the oil DANGER mains CAUTION hot oil Does it leap?",
 		"Reseat the plug 90 min · for technicians · two spanners Seat it.", // has no guide
 		"Hazards In short. The guide of a step tells each in full, before the place where it waits. mains DANGER Mains. Unplug. hot oil CAUTION Oil is hot. Wait. The shares",
 	} {

@@ -88,7 +88,9 @@ type FindingView struct {
 	Valued  bool   // the answer is a value
 	When    string // "rise-shape=straight,bending": counts only beside these answers; may be empty
 	Answers []TellingView
-	Sources []Link // of a measured one: calculators that give it
+	Sources []Link // calculators that give it; of an answer in words the one that the model names
+	From    string // which result of that calculator is the value, "rise-test/times"; "rise-log" where the reader draws the answer from it
+	Keypad  string // of a measured one: the inputmode of its entry
 }
 
 // TellingView is an answer with what it speaks for.

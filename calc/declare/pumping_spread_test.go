@@ -15,6 +15,8 @@ var (
 			"expected", "time min,pressure mTorr\n1.5,4350\n2,1170\n3,358\n5,208\n8,156\n12,125\n20,97\n30,82", "gauge", "10 %"))
 	blankOffSpread = spreadOf("blank-off",
 		pairs("log", "time min,pressure mTorr\n25,44\n30,43", "limit", "45 mTorr", "ballast", "closed", "step", "5 mTorr"))
+	reachedSpread = spreadOf("reached",
+		pairs("reading", "140 mTorr ± 5 mTorr", "limit", "150 mTorr", "step", "5 mTorr"))
 	oilLifeSpread = spreadOf("oil-life",
 		pairs("hours", "150 h ± 10 h", "interval", "200 h", "wet-runs", "8 ± 2", "colour", "amber", "clarity", "clear", "amber", "20 % ± 10 %", "ballast", "3 h"))
 )

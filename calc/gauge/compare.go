@@ -36,6 +36,7 @@ var Compare = declare.Calculator{
 	Influences: []declare.Influence{
 		{ID: "machine-scale", Text: "scale error of the machine gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return x.In("machine-accuracy") / uncertainty.K }},
 		{ID: "reference-scale", Text: "scale error of the independent gauge, common to all its readings", U: func(x *declare.Numbers) float64 { return x.In("reference-accuracy") / uncertainty.K }},
+		{ID: "lowest-steps", Text: "display steps at the lowest pair, as a share of it", U: func(x *declare.Numbers) float64 { return pairsOf(x).lowestU }},
 		{ID: "offset-fit", Text: "steps and wander of the readings, as they reach the offset", U: func(x *declare.Numbers) float64 { return pairsOf(x).fit.offsetU }},
 		{ID: "gain-fit", Text: "steps and wander of the readings, as they reach the gain", U: func(x *declare.Numbers) float64 { return pairsOf(x).fit.gainU }},
 	},
@@ -43,6 +44,7 @@ var Compare = declare.Calculator{
 		{ID: "largest", Label: "Largest score", Symbol: "E", Kind: quantity.Ratio, Derived: true},
 		{ID: "offset", Label: "Offset of the machine gauge", Symbol: "o", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"Pa"}},
 		{ID: "gain", Label: "Gain of the machine gauge", Symbol: "g", Kind: quantity.Ratio},
+		{ID: "times", Label: "Times the independent gauge, at the lowest pair", Symbol: "n", Kind: quantity.Ratio},
 		{ID: "state", Label: "State"},
 		{ID: "stands", Label: "As it stands"},
 		{ID: "pairs", Label: "Pair by pair", Columns: []declare.Column{
@@ -55,6 +57,7 @@ var Compare = declare.Calculator{
 	},
 	Formula: []string{
 		"E = |a − b| / √(A² + B²); A and B are the doubts of the two readings a and b, 95 %",
+		"n = a / b of the pair with the lowest b",
 		"a = o + g b; fitted to the pairs up to 2,000 mTorr with errors in both readings",
 	},
 	Sources: []declare.Source{
@@ -91,6 +94,9 @@ func pairsOf(x *declare.Numbers) *pairs {
 }
 
 func compareEval(x *declare.Numbers) {
+	if low := pairsOf(x).lowest; low.reference > 0 {
+		x.Set("times", low.machine*(1+x.Influence("machine-scale"))/(low.reference*(1+x.Influence("reference-scale")))*(1+x.Influence("lowest-steps")))
+	}
 	if fit := &pairsOf(x).fit; fit.ok {
 		machine := 1 + x.Influence("machine-scale")
 		x.Set("offset", fit.offset*machine+x.Influence("offset-fit"))

@@ -31,6 +31,8 @@ type pair struct {
 // pairs is what is known of the readings before anything is judged.
 type pairs struct {
 	list      []pair
+	lowest    pair    // that with the lowest reference above nought
+	lowestU   float64 // standard uncertainty of its ratio by display steps, a share
 	worst     int     // the pair with the largest E
 	high, low bool    // some pair with E above 1 has the machine higher, lower
 	points    []point // pairs up to the ceiling
@@ -67,6 +69,9 @@ func comparePairs(x *declare.Numbers) any {
 			return p
 		}
 		q.machine, q.reference = a, b
+		if b > 0 && !(p.lowest.reference > 0 && p.lowest.reference <= b) {
+			p.lowest, p.lowestU = *q, math.Hypot(machineStep/math.Max(a, 1e-9), referenceStep/b)
+		}
 		doubtA, doubtB := machineShare*a, referenceShare*b
 		q.doubt = math.Sqrt(doubtA*doubtA + doubtB*doubtB + steps)
 		q.score = Score(a, b, q.doubt, 0)

@@ -32,12 +32,14 @@ var BlankOff = declare.Calculator{
 	},
 	Outputs: []declare.Output{
 		{ID: "reached", Label: "Reached", Symbol: "p", Kind: quantity.Pressure, Unit: "mTorr", Also: []string{"mbar"}},
+		{ID: "times", Label: "Times the limit", Symbol: "n", Kind: quantity.Ratio},
 		{ID: "state", Label: "State"},
 		{ID: "change", Label: "Change at the end, in 5 min", Symbol: "c", Kind: quantity.Ratio, Unit: "%", Derived: true},
 		{ID: "wait", Label: "Go on for", Kind: quantity.Time, Unit: "min", Derived: true},
 	},
 	Formula: []string{
 		"U(p)² = (a p)² + (2 s / √12)²; p is the last reading",
+		"n = p / L",
 		"c = (p − q) / q; steady when within 2 %, q being the reading 5 min before the last",
 	},
 	Sources: []declare.Source{
@@ -69,5 +71,7 @@ func displayU(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("st
 
 func blankEval(x *declare.Numbers) {
 	b, _ := x.Studied().(*blankLog)
-	x.Set("reached", b.last*(1+x.Influence("scale"))+x.Influence("display"))
+	reached := b.last*(1+x.Influence("scale")) + x.Influence("display")
+	x.Set("reached", reached)
+	x.Set("times", reached/x.In("limit"))
 }

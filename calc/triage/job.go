@@ -6,6 +6,8 @@ import "math"
 type job struct {
 	*Sheet
 	bench   Bench
+	pick    int // the step that the reader prefers, or HandOver
+	undone  int // so many of what is done were told so; the others are tests with all their answers
 	told    []told
 	answers []Answer // those that count
 	support [][]float64
@@ -45,6 +47,7 @@ func (j *job) weigh() {
 		j.answers = append(j.answers, t.answer)
 	}
 	j.ruledOut()
+	j.undone = len(j.bench.Done)
 	j.tested()
 	j.plan = j.planner(j.bench, j.answers)
 	j.support = make([][]float64, len(j.answers))
@@ -217,10 +220,26 @@ func (j *job) weight(i, cause int) float64 {
 	return (odds(j.now[cause]) - odds(rest)) * 10 / math.Ln10
 }
 
-// asks is the first finding that a test still has to tell, or −1.
-func (j *job) asks(step int) int {
-	for _, f := range j.Steps[step].Findings {
-		if !j.plan.known[f] {
+// unfinished is the test that the last answer comes from, if more of it is still to be told, or HandOver.
+func (j *job) unfinished() int {
+	if len(j.told) == 0 || j.told[len(j.told)-1].unknown {
+		return HandOver
+	}
+	for s, tells := range j.Tells {
+		if !in(tells, j.told[len(j.told)-1].finding) || j.Steps[s].Who&j.bench.Who == 0 {
+			continue
+		}
+		if f := j.question(s); f >= 0 && f != tells[0] {
+			return s
+		}
+	}
+	return HandOver
+}
+
+// question is the first finding of a test that is to be asked for now, or −1.
+func (j *job) question(step int) int {
+	for _, f := range j.Tells[step] {
+		if j.answered(f) == nil && j.counts(f) {
 			return f
 		}
 	}

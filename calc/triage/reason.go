@@ -39,33 +39,68 @@ func (j *job) own(step int) float64 {
 	return sum
 }
 
-func (s *sheaf) nexts() {
-	s.table("steps", "Next", "name kind #expected #own #ends reason")
-	for i := range s.steps[:min(mostNext, len(s.steps))] {
-		c := &s.steps[i]
-		name := HandingOver
-		if c.Step != HandOver {
-			name = s.Steps[c.Step].ID
+// offered are the steps as a reader is offered them: the best first, but before it the one that he prefers, else a test
+// that was told in part.
+func (s *sheaf) offered() []Choice {
+	first := s.pick
+	if first == HandOver || s.Steps[first].Who&s.bench.Who == 0 {
+		first = s.unfinished()
+	}
+	if first == HandOver {
+		return s.steps
+	}
+	list := append([]Choice{{Step: first, Minutes: s.steps[0].Minutes}}, s.steps...)
+	for i := 1; i < len(list); i++ {
+		if list[i].Step == first {
+			list[0] = list[i]
+			return append(list[:i], list[i+1:]...)
 		}
-		reason := s.reason(c.Step)
-		if i == 0 && len(s.steps) > 1 {
+	}
+	return list
+}
+
+func (s *sheaf) nexts() {
+	s.table("steps", "Next", "name kind #expected #own #ends reason label asks")
+	list := s.offered()
+	for i := range list[:min(mostNext, len(list))] {
+		c := &list[i]
+		name, label, asks, reason := HandingOver, "Hand it to the shop", "", s.reason(c.Step)
+		switch {
+		case c.Step != HandOver:
+			name, label = s.Steps[c.Step].ID, s.Does[c.Step]+", "+spell(s.own(c.Step))
+			if f := s.question(c.Step); f >= 0 {
+				asks = s.Findings[f].ID
+			}
+		case s.bench.Who == Customer:
+			label = "Call the shop"
+		}
+		if i == 0 && len(s.steps) > 1 && c.Step == s.steps[0].Step {
 			reason += s.first(c)
 		}
-		s.row(name)
-		s.text(s.kind(c.Step))
+		s.row(name, s.kind(c.Step))
 		s.minutes(c.Minutes)
 		s.minutes(s.own(c.Step))
 		s.share(c.Ends)
-		s.text(reason)
+		s.text(reason, label, asks)
 	}
 }
 
 // first says why the first step is the first.
 func (s *sheaf) first(c *Choice) string {
 	if without := s.plan.untested(s.steps); c.Minutes < without && s.plan.isTest(c.Step) {
-		return put(" Saves most for its minutes: _ min to the end on average, _ without a test.", whole(c.Minutes), whole(without))
+		return s.compare(" Saves most for its minutes: _ to the end on average, _ without a test.", c.Minutes, without)
 	}
-	return put(" Soonest on average: _ min to the end, _ with the next best.", whole(c.Minutes), whole(s.steps[1].Minutes))
+	return s.compare(" Soonest on average: _ to the end, _ with the next best step.", c.Minutes, s.steps[1].Minutes)
+}
+
+// compare puts two expectations into a sentence, as a reader will find them.
+func (s *sheaf) compare(sentence string, mine, other float64) string {
+	mean := s.left().Mean
+	a, b := spell(mine*mean), spell(other*mean)
+	if a == b {
+		return " The next best is about as good."
+	}
+	return put(sentence, a, b)
 }
 
 // reason says in words why a step may come next, in figures that were computed.
@@ -77,7 +112,9 @@ func (j *job) reason(step int) string {
 	case "repair":
 		sentence = j.mends(step)
 	default:
-		sentence = j.parted(j.asks(step))
+		if f := j.question(step); f >= 0 {
+			sentence = j.parted(f)
+		}
 	}
 	var first []string
 	for _, n := range j.Steps[step].Needs {
@@ -124,7 +161,7 @@ func (j *job) parted(f int) string {
 	var said []string
 	for i, sentence := range []string{"“_” (_) would put “_” in front with _", "“_” (_) “_” with _"} {
 		o := order[i]
-		said = append(said, put(sentence, j.outcome(f, o), percent(chance[o]), j.Titles[cause[o]], percent(math.Min(lead[o], ceiling))))
+		said = append(said, put(sentence, letters.TrimSuffix(j.outcome(f, o), "."), percent(chance[o]), j.Titles[cause[o]], percent(math.Min(lead[o], ceiling))))
 	}
 	return letters.Join(said, ", ") + "."
 }

@@ -31,12 +31,15 @@ func (j *job) reply() declare.Answer {
 	s.ID = ID
 	s.likely()
 	s.groups()
+	s.toGo()
 	s.nexts()
 	s.heard()
+	s.doneSoFar()
 	s.turns()
 	s.Verdict.Is = declare.CannotTell
 	s.Verdict.Text = s.verdict()
 	s.cautions()
+	s.report()
 	return s.Answer
 }
 
@@ -57,11 +60,11 @@ var ratio = []quantity.Kind{quantity.Ratio}
 
 func (s *sheaf) given() *declare.Given { return &s.Out[len(s.Out)-1] }
 
-// row begins a row, with a text.
-func (s *sheaf) row(text string) {
+// row begins a row, with texts.
+func (s *sheaf) row(texts ...string) {
 	g := s.given()
 	g.Rows = append(g.Rows, make([]declare.Cell, 0, len(g.Columns)))
-	s.text(text)
+	s.text(texts...)
 }
 
 // cell adds a place to the last row.
@@ -72,7 +75,12 @@ func (s *sheaf) cell() *declare.Cell {
 	return &(*row)[len(*row)-1]
 }
 
-func (s *sheaf) text(text string) { s.cell().Text = text }
+// text adds texts: many in one call, which is shorter on the way to a phone.
+func (s *sheaf) text(texts ...string) {
+	for _, text := range texts {
+		s.cell().Text = text
+	}
+}
 
 // number adds one that is rounded to 1/steps: what lies beyond differs between machines.
 func (s *sheaf) number(x, steps float64, text string) {
@@ -130,20 +138,32 @@ func ranked(n int, of func(int) float64) []int {
 }
 
 func (s *sheaf) likely() {
-	s.table("causes", "Causes", "name title #probability group")
+	s.table("causes", "Causes", "name title #probability group how")
 	last := len(s.Causes)
 	for _, c := range ranked(last, func(c int) float64 { return s.now[c] }) {
 		if p := s.now[c]; p >= shown {
-			s.row(s.Causes[c].ID)
-			s.text(s.Titles[c])
+			s.row(s.Causes[c].ID, s.Titles[c])
 			s.share(most(p))
-			s.text(s.Groups[c])
+			s.text(s.Groups[c], how(p))
 		}
 	}
-	s.row(NotListed)
-	s.text(s.Titles[last])
+	s.row(NotListed, s.Titles[last])
 	s.share(most(s.now[last]))
-	s.text("")
+	s.text("", how(s.now[last]))
+}
+
+// how says in a word, ours, and a number how sure one may be.
+func how(p float64) string {
+	word := "maybe"
+	switch {
+	case p >= 0.8:
+		word = "very likely"
+	case p >= 0.5:
+		word = "likely"
+	case p >= 0.2:
+		word = "possible"
+	}
+	return word + ", " + percent(most(p))
 }
 
 // groupNames are the groups, each once, the likeliest first.
@@ -161,33 +181,53 @@ func (j *job) groupNames() []string {
 }
 
 func (s *sheaf) groups() {
-	s.table("groups", "Groups", "title #probability")
+	s.table("groups", "Groups", "title #probability how")
 	for _, name := range s.groupNames() {
 		if p := s.group(name); p >= shown {
 			s.row(name)
 			s.share(most(p))
+			s.text(how(p))
 		}
 	}
 }
 
-// heard tells what each answer weighs.
+// heard tells what each answer weighs, and in whose words it was given.
 func (s *sheaf) heard() {
-	s.table("answers", "Answers", "finding answer #weight #probability sentence")
+	s.table("answers", "Answers", "finding answer #weight #probability sentence ask said recheck")
 	leading, _ := s.leader(s.belief)
 	for i := range s.told {
 		t := &s.told[i]
-		s.row(s.Findings[t.finding].ID)
-		s.text(t.text)
-		w, p, sentence := 0.0, 1.0, ""
+		w, p, sentence, said, recheck := 0.0, 1.0, "", t.text, ""
 		if t.counts < 0 {
 			sentence = s.silent(t)
 		} else {
 			w, p = s.weight(t.counts, leading), s.odd[t.counts].p
-			sentence = s.spoken(t.counts, w, p, s.Titles[leading])
+			sentence = spoken(w, s.Titles[leading])
+			if s.odd[t.counts].strange {
+				recheck = put("Recheck this answer: with the other answers it is expected in _ of such jobs.", percent(p))
+			}
 		}
+		if words := s.Says[t.finding]; t.unknown {
+			said = "I don't know"
+		} else if words != nil {
+			said = words[t.answer.Outcome]
+		}
+		s.row(s.Findings[t.finding].ID, t.text)
 		s.number(w, 1e3, declare.With(2, "[]", math.Round(w*10)/10))
 		s.share(p)
-		s.text(sentence)
+		s.text(sentence, s.Asks[t.finding], said, recheck)
+	}
+}
+
+// doneSoFar lists the tests without a result and the repairs that did not help, in the order in which they were told.
+func (s *sheaf) doneSoFar() {
+	s.table("done", "Done", "step title said")
+	for _, step := range s.bench.Done[:s.undone] {
+		said := "It did not help."
+		if s.plan.isTest(step) {
+			said = "Done."
+		}
+		s.row(s.Steps[step].ID, s.Does[step], said)
 	}
 }
 
@@ -209,7 +249,7 @@ func (j *job) silent(t *told) string {
 	return "Unknown, so it moves nothing."
 }
 
-func (j *job) spoken(i int, w, p float64, title string) string {
+func spoken(w float64, title string) string {
 	sentence := "Says little about “_”."
 	factor := math.Pow(10, math.Abs(w)/10)
 	switch {
@@ -218,11 +258,7 @@ func (j *job) spoken(i int, w, p float64, title string) string {
 	case w <= -1:
 		sentence = "Speaks against “_”: its odds divided by _."
 	}
-	sentence = put(sentence, title, declare.With(2, "[]", factor))
-	if j.odd[i].strange {
-		sentence += put(" Check it again: with the other answers it is expected in _ of such jobs.", percent(p))
-	}
-	return sentence
+	return put(sentence, title, declare.With(2, "[]", factor))
 }
 
 // turn is an outcome that would put another cause in front.
@@ -233,14 +269,14 @@ type turn struct {
 
 // turns lists what could still be found that would put another cause in front, the likeliest first.
 func (s *sheaf) turns() {
-	s.table("turns", "What would change this", "finding answer cause #probability")
+	s.table("turns", "What would change this", "finding answer cause #probability ask said then")
 	all := s.turned()
 	for n, i := range ranked(len(all), func(i int) float64 { return all[i].p }) {
 		if t := &all[i]; n < mostTurn {
-			s.row(s.Findings[t.finding].ID)
-			s.text(s.outcome(t.finding, t.outcome))
-			s.text(s.Titles[t.cause])
-			s.share(most(t.then))
+			title, then := s.Titles[t.cause], most(t.then)
+			s.row(s.Findings[t.finding].ID, s.named(t.finding, t.outcome), title)
+			s.share(then)
+			s.text(s.Asks[t.finding], s.outcome(t.finding, t.outcome), put("Then: _, _", title, percent(then)))
 		}
 	}
 }
@@ -265,10 +301,18 @@ func (j *job) turned() []turn {
 	return all
 }
 
-// outcome is an answer in words: its name, or the part of the range.
-func (j *job) outcome(f, o int) string {
+// named is an outcome by the name of its answer, or the part of the range.
+func (j *job) named(f, o int) string {
 	if names := j.Names[f]; names != nil {
 		return names[o]
+	}
+	return j.outcome(f, o)
+}
+
+// outcome is an answer in words, or the part of the range.
+func (j *job) outcome(f, o int) string {
+	if words := j.Says[f]; words != nil {
+		return words[o]
 	}
 	cuts := j.Findings[f].Cuts
 	at := func(i int) string { return declare.With(3, "["+j.Units[f]+"]", cuts[i]) }
@@ -297,7 +341,7 @@ func (s *sheaf) cautions() {
 		s.caution("Ask first, and stop the work at a yes: " + letters.Join(s.Stops, " "))
 	}
 	s.caution("The weights are the shop's starting values; counts of its own closed jobs shall replace them.")
-	s.caution("Expected minutes count parts, the proof of a repair and handing over as minutes of work.")
+	s.caution("Time to go counts parts, the proof of a repair and handing over as work. It is what simulated jobs took.")
 }
 
 func (s *sheaf) caution(text string) { s.Cautions = append(s.Cautions, text) }

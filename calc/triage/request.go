@@ -11,8 +11,9 @@ const ID = "triage"
 
 // Entries are what a request can hold. `answers` are the findings as they were told, "jumps=yes; gauge-ratio=3.2 ± 20 %;
 // slow=unknown"; of two to one finding the later counts. `done` are tests without a result and repairs that did not help.
-// `who` is the customer unless it says technician. `tools` are those at hand: all where it is empty, none with "none".
-var Entries = []string{"model", "answers", "done", "who", "tools"}
+// `who` is the customer unless it says technician. `tools` are those at hand: all where it is empty, none with "none". `pick` is
+// the step that the reader prefers to the best one.
+var Entries = []string{"model", "answers", "done", "who", "tools", "pick"}
 
 // Known is a fault model that was read before it is asked for. It does not change, so that several may ask at once.
 type Known struct {
@@ -51,7 +52,7 @@ func (k *Known) Reply(request declare.Request) (answer declare.Answer) {
 }
 
 func (k *Known) read(request declare.Request) (*job, *declare.Fault) {
-	var in [5]string
+	var in [6]string
 	for _, pair := range request.In {
 		at := among(Entries, pair.Name)
 		if at < 0 {
@@ -72,8 +73,8 @@ func (k *Known) read(request declare.Request) (*job, *declare.Fault) {
 		return nil, &declare.Fault{Field: "model", Text: "the fault model cannot be read, " + k.wrong}
 	}
 	sheet := *k.sheet // what handing over costs depends on who asks
-	j := &job{Sheet: &sheet}
-	for at, take := range [...]func(string) string{nil, j.takeAnswers, j.takeDone, j.takeWho, j.takeTools} {
+	j := &job{Sheet: &sheet, pick: HandOver}
+	for at, take := range [...]func(string) string{nil, j.takeAnswers, j.takeDone, j.takeWho, j.takeTools, j.takePick} {
 		if take == nil {
 			continue
 		}
@@ -169,9 +170,9 @@ func ReadValue(text string, kind quantity.Kind, unit string) (quantity.Quantity,
 func (j *job) takeDone(text string) string {
 	for _, name := range list(text, ',') {
 		for _, name := range list(name, ';') {
-			step := j.stepAt(name)
-			if step < 0 {
-				return "there is no test or repair " + quantity.Quote(name) + instead(name, len(j.Steps), func(i int) string { return j.Steps[i].ID })
+			step, wrong := j.stepNamed(name)
+			if wrong != "" {
+				return wrong
 			}
 			if !in(j.bench.Done, step) {
 				j.bench.Done = append(j.bench.Done, step)
@@ -179,6 +180,21 @@ func (j *job) takeDone(text string) string {
 		}
 	}
 	return ""
+}
+
+func (j *job) stepNamed(name string) (int, string) {
+	step := j.stepAt(name)
+	if step < 0 {
+		return step, "there is no test or repair " + quantity.Quote(name) + instead(name, len(j.Steps), func(i int) string { return j.Steps[i].ID })
+	}
+	return step, ""
+}
+
+func (j *job) takePick(text string) (wrong string) {
+	if text = letters.TrimSpace(text); text != "" {
+		j.pick, wrong = j.stepNamed(text)
+	}
+	return wrong
 }
 
 func in(list []int, x int) bool {

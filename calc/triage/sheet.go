@@ -16,12 +16,14 @@ import (
 //	value	rise-size	ratio		3 30	1.6 0.405 log
 //	when	rise-shape	straight bending
 //	called	how far the rise is over its limit
+//	ask	How many times its limit is the rise?
 //	cause	seal-worn	The door seal is cut	door	5
 //	shows	rise-shape	0.85 0.05 0.1
 //	test	rise-test	Chamber rise test	30	30	technician			rise-shape rise-size
 //	repair	replace-seal	New door seal	30	135	technician			seal-worn=0.95
 //
-// A finding without a line `called` is called by its name with blanks for hyphens. The first number of a step is its own
+// A finding without a line `called` is called by its name with blanks for hyphens, and asked for so without a line `ask`. A line
+// `said` has the words of an answer: "said	straight	Over the limit and straight." The first number of a step is its own
 // time, the second what a plan reckons with: parts and proof counted as minutes.
 type Sheet struct {
 	Model
@@ -32,11 +34,14 @@ type Sheet struct {
 	Groups []string // of the causes
 	Names  [][]string
 	Called []string        // what a sentence calls each finding
+	Asks   []string        // the question
+	Says   [][]string      // the words of its answers
 	Kinds  []quantity.Kind // of each finding; None of a choice
 	Units  []string
 	Guards []Guard
 	Does   []string  // titles of the steps
 	Times  []float64 // of the steps, in minutes
+	Tells  [][]int   // what each step tells, in the order in which it is asked
 }
 
 // Call is what handing over costs somebody, in minutes.
@@ -130,7 +135,7 @@ func (r *reader) refuse(text string) {
 var things = []struct {
 	word string
 	n    int
-}{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}, {"called", 2}}
+}{{"unlisted", 2}, {"call", 3}, {"stop", 2}, {"tool", 2}, {"choice", 4}, {"value", 6}, {"when", 3}, {"cause", 5}, {"shows", 3}, {"pair", 4}, {"test", 9}, {"repair", 9}, {"called", 2}, {"ask", 2}, {"said", 3}}
 
 func (r *reader) line(f []string) {
 	if r.at == 1 || len(f) == 0 {
@@ -176,14 +181,27 @@ func (r *reader) thing(i int, f []string) {
 		r.shows(f)
 	case 9:
 		r.Pairs = append(r.Pairs, Pair{r.causeNamed(f[0]), r.causeNamed(f[1]), r.number(f[2], Tiny, Huge)})
-	case 12:
-		if last := len(r.Called) - 1; last < 0 {
-			r.refuse("it calls nothing by a name")
-		} else {
-			r.Called[last] = r.word(f[0])
-		}
+	case 12, 13, 14:
+		r.wording(i, f)
 	default:
 		r.step(f, i == 11)
+	}
+}
+
+// wording takes the words of the last finding.
+func (r *reader) wording(i int, f []string) {
+	last := len(r.Called) - 1
+	switch {
+	case last < 0:
+		r.refuse("it calls nothing by a name")
+	case i == 12:
+		r.Called[last] = r.word(f[0])
+	case i == 13:
+		r.Asks[last] = r.word(f[0])
+	case r.Says[last] == nil:
+		r.refuse("it words an answer that is not there")
+	default:
+		r.Says[last][r.place(r.Names[last], f[0])] = r.word(f[1])
 	}
 }
 
@@ -227,7 +245,8 @@ func (r *reader) add(f Finding, names []string, kind quantity.Kind, unit string)
 	}
 	r.Findings, r.Names = append(r.Findings, f), append(r.Names, names)
 	r.Kinds, r.Units = append(r.Kinds, kind), append(r.Units, unit)
-	r.Called = append(r.Called, letters.Replace(f.ID, "-", " "))
+	called := letters.Replace(f.ID, "-", " ")
+	r.Called, r.Asks, r.Says = append(r.Called, called), append(r.Asks, called), append(r.Says, append([]string(nil), names...))
 }
 
 func (r *reader) cause(f []string) {
@@ -278,6 +297,7 @@ func (r *reader) step(f []string, repair bool) {
 	if len(s.Findings)+len(s.Cures) == 0 {
 		r.refuse("the step tells and ends nothing")
 	}
+	r.Tells = append(r.Tells, s.Findings)
 	r.needs = append(r.needs, named{of: len(r.Steps), line: r.at, list: f[6]})
 	r.Steps, r.Does, r.Times = append(r.Steps, s), append(r.Does, r.word(f[1])), append(r.Times, r.number(f[2], 0, Huge))
 }

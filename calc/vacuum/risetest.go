@@ -47,10 +47,12 @@ var RiseTest = declare.Calculator{
 	Outputs: []declare.Output{
 		{ID: "leak", Label: "Gas entering", Symbol: "Q", Kind: quantity.Throughput, Unit: "mbar·L/s", Also: []string{"Torr·L/s", "Pa·m³/s"}},
 		{ID: "rate", Label: "Rise", Symbol: "m", Kind: quantity.PressureRate, Unit: "mTorr/min", Also: []string{"Pa/min"}},
+		{ID: "times", Label: "Times the limit", Symbol: "n", Kind: quantity.Ratio},
 		{ID: "decide", Label: "Length of test that decides", Symbol: "t*", Kind: quantity.Time, Unit: "min", Derived: true},
 	},
 	Formula: []string{
 		"Q = V (p₂ − p₁) / t",
+		"n = Q / L, or m / L where the limit is a rise",
 		"U(Q)² = (a Q)² + (b Q)² + (V e / t)²; b is the accuracy of the volume, e = 2 d/√6 that of a difference of two displays",
 		"t* = V e / √((Q − L)² − (a² + b²) Q²); where that root exists, rounded up to two figures, at least ten display steps and one minute. What is stated of readings and watch (±) fades with time like e",
 	},
@@ -92,7 +94,17 @@ func riseEval(x *declare.Numbers) {
 	rate := rise / x.In("time")
 	x.Set("leak", x.In("volume")*rate)
 	x.Set("rate", rate)
+	limited := x.In("volume") * rate
+	if x.Kind("limit") == quantity.PressureRate {
+		limited = rate
+	}
+	if limit := x.In("limit"); limit > 0 && math.Abs(limited) < beyond*limit {
+		x.Set("times", limited/limit)
+	}
 }
+
+// beyond is where nobody asks any more how many times a limit something is.
+const beyond = 1e9
 
 // tie lets entries that are equal in different units compare as equal.
 const tie = 1e-12

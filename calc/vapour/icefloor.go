@@ -43,12 +43,14 @@ var IceFloor = declare.Calculator{
 		{ID: "ice", Label: "Ice that would explain the reading", Symbol: "T_i", Kind: quantity.Temperature, Unit: "°C", UnitOf: "temperature"},
 		{ID: "excess", Label: "Warmer than the sensor by", Symbol: "ΔT", Kind: quantity.TemperatureDifference, Unit: "K"},
 		{ID: "ratio", Label: "True pressure over floor", Symbol: "n", Kind: quantity.Ratio},
+		{ID: "times", Label: "Reading over floor", Symbol: "n_g", Kind: quantity.Ratio},
 		{ID: "state", Label: "State"},
 	},
 	Formula: []string{
 		"ln(p_f) = 9.550426 − 5723.265 / T + 3.53068 ln(T) − 0.00728332 T; p in Pa, T in K, up to 273.16 K; above, the line of liquid water",
 		"p = p_g / f; f is 1 for a capacitance gauge, 1.49 to 2.0 for a thermal one, best value √(1.49 · 2)",
 		"ΔT = T_i − T; T_i is the ice whose vapour pressure is p",
+		"n = p / p_f; n_g = p_g / p_f",
 	},
 	Sources: []declare.Source{
 		{Title: "Vapour pressure of ice", Where: "Murphy and Koop, Q. J. R. Meteorol. Soc. 131 (2005), equation 7", Mark: declare.Published},
@@ -150,13 +152,15 @@ func floorEval(x *declare.Numbers) {
 		}
 	}
 	if read {
-		p := x.In("reading") * (1 + x.Influence("scale")) / factor
+		shown := x.In("reading") * (1 + x.Influence("scale"))
+		p := shown / factor
 		ice := settled(iceOf(p / line))
 		x.Set("true", p)
 		x.Set("ice", ice)
 		if warm {
 			x.Set("excess", ice-t)
 			x.Set("ratio", p/floor)
+			x.Set("times", shown/floor)
 		}
 	}
 }

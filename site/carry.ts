@@ -1,0 +1,75 @@
+// Carries a result from a calculator to the question of the triage that wants it. The question is kept for this tab only: two
+// machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
+import { make } from "./answer";
+
+const KEY = "blankoff.asked";
+
+/** What is asked, and where. */
+export interface Asked {
+  finding: string;
+  ask: string;
+  from: string; // "rise-test/times", or "rise-log" where the reader draws the answer from it
+  back: string; // the address of the question
+  source?: string; // the calculator's title, once it has answered
+  got?: string;
+}
+
+const NOTHING: Asked = { finding: "", ask: "", from: "", back: "" };
+
+function kept(): Asked {
+  try {
+    return JSON.parse(sessionStorage.getItem(KEY) ?? "") as Asked;
+  } catch {
+    return NOTHING; // nothing is asked, or the browser keeps nothing: then it is typed
+  }
+}
+
+function keep(asked: Asked): void {
+  try {
+    if (asked.from) sessionStorage.setItem(KEY, JSON.stringify(asked));
+    else sessionStorage.removeItem(KEY);
+  } catch {}
+}
+
+/** What a calculator gave for a question. */
+export function carriedTo(finding: string): Asked {
+  const asked = kept();
+  return asked.finding === finding ? asked : NOTHING;
+}
+
+/** The same question asked again keeps what it got. */
+export function askFor(asked: Asked): void {
+  keep({ ...carriedTo(asked.finding), ...asked });
+}
+
+/** Listens for answers to what the reader typed, not to an example or to a machine's values, and offers to go back with them. */
+export function startCarrying(): void {
+  const typed = new WeakSet<Element>();
+  const touch = ({ target, isTrusted }: Event) => {
+    const block = (target as Element).closest<HTMLElement>(".calculator");
+    if (!isTrusted || !block) return;
+    typed.add(block);
+    bring(block, ""); // an old result must not stand beside new entries
+  };
+  addEventListener("input", touch, true);
+  addEventListener("answered", ({ target }) => {
+    const block = target as HTMLElement;
+    const output = kept().from.split("/")[1];
+    if (typed.has(block)) bring(block, text(block, output ? `[data-output="${output}"] .value` : ".verdict"));
+  });
+}
+
+function bring(block: HTMLElement, got: string): void {
+  const asked = kept();
+  if (block.dataset.calculator !== asked.from.split("/")[0]) return;
+  block.querySelector(".carry")?.remove();
+  keep({ ...asked, got, source: block.ariaLabel?.replace(/^.*?: /, "") });
+  if (!got) return;
+  const link = make("a", "", `Take it to the question: ${asked.ask}`) as HTMLAnchorElement;
+  link.href = asked.back;
+  block.querySelector(".answer")!.after(make("p", "carry", link));
+}
+
+function text(block: Element, css: string): string {
+  return block.querySelector(css)?.textContent?.replace(/\s+/g, " ") ?? "";
+}
