@@ -15,7 +15,7 @@ function isJobInHand(): boolean {
 export function startAfter(withStrip: boolean): void {
   if (withStrip && isJobInHand()) import("./strip").then((part) => part.startStrip()).catch(console.error);
   // One part that fails must not take the others with it.
-  for (const start of [startSaving, startSliding, startHanding]) {
+  for (const start of [startSliding, startHanding, startSaving]) {
     try {
       start();
     } catch (cause) {

@@ -138,6 +138,7 @@ func untilAtRest(t *testing.T, b *Browser) {
 	must(t, b.Until("the page is at rest", func() (rests bool, err error) {
 		err = b.Script(&rests, `
 			const triage = document.querySelector("main.triage[data-model]");
+			if (document.querySelector("p.saved").dataset.saved === "") return false; // the last of what comes after the page
 			return ![...document.querySelectorAll("fieldset:disabled, nav.thumb button:disabled")].length && (!triage || !!document.querySelector(".now h2") && !!document.querySelector(".belief > *"))`)
 		return rests, err
 	}))

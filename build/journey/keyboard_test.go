@@ -11,6 +11,8 @@ func TestKeyboard(t *testing.T) {
 		t.Run(kind.name, func(t *testing.T) {
 			must(t, b.Open(h.address+kind.path))
 			untilAtRest(t, b)
+			// From the top, although the search takes the keyboard to its field.
+			must(t, b.Script(nil, `document.body.tabIndex = -1; document.body.focus(); document.body.removeAttribute("tabindex")`))
 			for {
 				at := step(t, b)
 				if at.Done {
