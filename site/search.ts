@@ -24,6 +24,7 @@ export function startSearch(main: HTMLElement): void {
     clearTimeout(later);
     later = window.setTimeout(() => {
       history.replaceState(null, "", "#" + encodeURIComponent(typed));
+      field.defaultValue = typed; // to which WebKit sets the field when a reader comes back
       if (!index) return;
       status.textContent = typed && told(found.length, misspelt);
       // Without its line a title leads there all the same.

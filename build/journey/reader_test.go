@@ -39,8 +39,40 @@ var acts = []struct {
 		openUnits(t, r.Browser)
 		takeUnits(t, r.Browser, "SI")
 		wantUnits(t, r.Browser, written, inSI)
+		allInSI := func(s shown) bool {
+			return s.Ladder == "Pa" && s.Axis == "pressure, Pa" && strings.Contains(s.Answer, " Pa·m³/s") && strings.HasSuffix(s.Entries["start"], " Pa")
+		}
+		untilShown(t, r.Browser, "ladder, picture, entries and answers follow", allInSI)
 		must(t, r.Reload())
 		wantUnits(t, r.Browser, written, inSI)
+		untilShown(t, r.Browser, "all of it does after the next visit", allInSI)
+		setUnits(t, r.Browser, "As written") // the next acts compare with the authors' units
+	}},
+	{"find a page by words", func(t *testing.T, r reader) {
+		tap(t, r.Browser, "a.seek")
+		r.untilActive(t, "#seek")
+		field, err := r.Find("#seek")
+		must(t, err)
+		must(t, field.Type("milkey oil"))
+		found := untilSearched(t, r.Browser, " pages")
+		must(t, field.Type("\ue015")) // arrow down
+		r.untilActive(t, ".found li:first-child a")
+		link, err := r.Find(".found li:first-child a")
+		must(t, err)
+		must(t, link.Type(Enter))
+		must(t, r.Until("the page found is there", func() (bool, error) {
+			address, err := r.Address()
+			return strings.Contains(address, "/symptoms/oil-looks-wrong/"), err
+		}))
+		must(t, r.Script(nil, "history.back()"))
+		must(t, r.Until("what was typed is there again", func() (there bool, err error) {
+			err = r.Script(&there, `return document.querySelector("#seek")?.value === "milkey oil"`)
+			return there, err
+		}))
+		if back := untilSearched(t, r.Browser, " pages"); back.Titles[0] != found.Titles[0] {
+			t.Errorf("going back brings %+v", back)
+		}
+		must(t, r.Open(r.host.address+risePage))
 	}},
 	{"lose the network", func(t *testing.T, r reader) {
 		r.untilText(t, "p.saved[data-saved=ready]", "Works offline")
@@ -83,6 +115,24 @@ var acts = []struct {
 		untilRows(t, r.Browser, "clock started; 120 mTorr; 131 mTorr")
 		openSteps(t, r.Browser, r.host.address+risePage)
 		untilStep(t, r.Browser, "step-1", isDone)
+	}},
+	{"log a pump-down and compare gauges, with a lock in between", func(t *testing.T, r reader) {
+		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
+		tap(t, r.Browser, ".log .take")
+		takeReading(t, r.Browser, "1900")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
+		page := r.host.address + "calculators/gauge-compare/"
+		openLog(t, r.Browser, page)
+		takeReading(t, r.Browser, "410")
+		untilRows(t, r.Browser, "410 mTorr")
+		untilKept(t, r.Browser, 4)
+		openLog(t, r.Browser, page)
+		untilRows(t, r.Browser, "410 mTorr")
+		takeReading(t, r.Browser, "92")
+		untilRows(t, r.Browser, "410 mTorr, 92 mTorr")
+		r.untilText(t, ".stands strong", "Decided: they disagree; keep going, for the pattern: three pairs far apart")
+		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
 	}},
 	{"hand the job on", func(t *testing.T, r reader) {
 		must(t, r.Open(r.host.address+"record/"))

@@ -242,7 +242,11 @@ func (r *reader) flush() {
 	if b.field == title {
 		r.title += " " + b.said
 	}
-	b.terms = append(b.terms, r.cuts.of(b.said, b.field)...)
+	if terms := r.cuts.of(b.said, b.field); len(b.terms) == 0 {
+		b.terms = terms[:len(terms):len(terms)] // shared: whoever adds to it takes a copy
+	} else {
+		b.terms = append(b.terms, terms...)
+	}
 	if len(b.terms) > 0 {
 		r.blocks = append(r.blocks, b)
 	}
@@ -266,12 +270,13 @@ func (c *cuts) of(said string, f field) []string {
 }
 
 // cut gives the terms of a text. What a hyphen joins is one word as well, since people type it so, or with a space: TQ-4 is tq4.
-func cut(said string, isHeading bool) (terms []string) {
+func cut(said string, isHeading bool) []string {
+	terms := make([]string, 0, len(said)/6) // about as many as there are
 	before := ""
 	eachWord(said, func(word string, joined bool) {
 		number := digits(word)
-		if whole := before + word; joined && len(whole) <= longestJoined && !digits(before) {
-			terms = append(terms, Stem(whole))
+		if joined && len(before)+len(word) <= longestJoined && !digits(before) {
+			terms = append(terms, Stem(before+word))
 		}
 		before = word
 		// A number alone is a quantity without its unit, or counts something; only a heading is known by one.

@@ -111,13 +111,11 @@ func Of(pages []edition.File, same [][]string) *Index {
 	x := &Index{Head: Head{Stop: " " + stopWords + " ", Endings: endings, Same: phrases(same), Weights: weights, Linear: linear, Bare: bareUnit, Kinds: kindsOfPages}}
 	shared := sharedBlocks(read)
 	postings := map[string][]Posting{}
-	lengths := make([]int, len(read))
+	places, lengths := make([]map[string]Place, len(read)), make([]int, len(read))
+	parallel.Each(len(read), func(i int) { places[i], lengths[i] = read[i].standings(kindOfPage(read[i].address), shared) })
 	for number, d := range read {
-		page := Page{Address: d.address, Title: d.title, Kind: kindOfPage(d.address)}
-		x.Pages = append(x.Pages, page)
-		places, length := d.standings(page.Kind, shared)
-		lengths[number] = length
-		for term, place := range places {
+		x.Pages = append(x.Pages, Page{Address: d.address, Title: d.title, Kind: kindOfPage(d.address)})
+		for term, place := range places[number] {
 			postings[term] = append(postings[term], Posting{number, place})
 		}
 	}

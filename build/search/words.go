@@ -21,13 +21,15 @@ const leastStem = 3
 
 // Stem gives the stem of a word in small letters. site/find.ts does the same with the same table.
 func Stem(word string) string {
-	if strings.ContainsAny(word, "0123456789") {
-		return word
+	for i := range len(word) {
+		if word[i] >= '0' && word[i] <= '9' {
+			return word
+		}
 	}
 	for _, group := range endings {
 		for _, e := range group {
 			if begin, has := strings.CutSuffix(word, e[0]); has {
-				if len([]rune(begin+e[1])) >= leastStem {
+				if len(begin)+len(e[1]) >= leastStem && utf8.RuneCountInString(begin)+len(e[1]) >= leastStem {
 					word = begin + e[1]
 				}
 				break
@@ -53,7 +55,7 @@ func Words(text string) []string {
 // two (a dotted İ), and whether a hyphen alone joins it to the one before.
 func eachWord(text string, tell func(word string, joined bool)) {
 	text = strings.ToLower(text)
-	if strings.ContainsAny(text, "'’") {
+	if strings.Contains(text, "'") || strings.Contains(text, "’") {
 		text = withoutApostrophes.Replace(text)
 	}
 	end := -1 // of the word before
@@ -96,4 +98,11 @@ func wordEnd(text string, at int) int {
 	return at
 }
 
-func digits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
+func digits(text string) bool {
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return text != ""
+}

@@ -46,14 +46,16 @@ func (r *Result) named(name string) string {
 	return r.Entry(name)
 }
 
-// Num writes a number in SI units in a unit, as the working shows it.
-func (r *Result) Num(si float64, unit string) string {
-	return quantity.Format(si, -1, quantity.MustUnit(unit), quantity.DefaultFigures)
-}
+// Num writes a number in SI units in a unit, or in the one of choice, as the working shows it.
+func (r *Result) Num(si float64, unit string) string { return r.NumU(si, -1, unit) }
 
 // NumU does so with a standard uncertainty, also in SI units.
 func (r *Result) NumU(si, u float64, unit string) string {
-	return quantity.Format(si, u, quantity.MustUnit(unit), quantity.DefaultFigures)
+	is := quantity.MustUnit(unit)
+	if unit != "K" { // a kelvin may be a difference
+		is = r.inChoice(is.Kind, is)
+	}
+	return quantity.Format(si, u, is, quantity.DefaultFigures)
 }
 
 // With puts the next of the numbers, which are in SI units, in the place of each unit in
