@@ -63,7 +63,7 @@ if (seek) void start(() => startSearch(seek)); // the list of all pages stands t
 /** The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies. */
 function finish(): void {
   if (!jobs && (guide || isJobInHand())) void start(() => startStrip(!!guide));
-  for (const part of [startSaving, startSliding, startHanding]) void start(part);
+  for (const part of [startSliding, startHanding, startSaving]) void start(part);
 }
 if (document.readyState === "complete") finish();
 else addEventListener("load", finish);

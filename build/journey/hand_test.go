@@ -189,6 +189,7 @@ func TestPaperCarriesTheCode(t *testing.T) {
 		t.Run(page, func(t *testing.T) {
 			must(t, b.Open(h.address+"machines/"))
 			must(t, b.Open(h.address+page))
+			must(t, b.Script(nil, `document.querySelector("section.calculator")?.scrollIntoView()`)) // they start when a reader comes near
 			if got := printed(t); got != h.address+page {
 				t.Errorf("the paper leads to %s, want %s", got, h.address+page)
 			}
