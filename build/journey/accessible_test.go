@@ -38,15 +38,11 @@ var kinds = []struct {
 	{name: "triage sheet", path: "triage/sheet/"},
 	{name: "rules of writing", path: "writing/"},
 	{name: "page of pictures", path: "pages/what-continuity-proves/"},
-<<<<<<< HEAD
 	{name: "triage, a question", path: "triage/#who=technician&clear=yes&answers=jumps:no"},
 	{name: "triage, a number", path: "triage/#who=technician&clear=yes&answers=jumps:no,over-range:no,rise-shape:straight"},
 	{name: "triage, the cause found", path: "triage/#who=technician&clear=yes&answers=jumps:yes,plug-moves:yes,over-range:no&pick=reseat-plug"},
 	{name: "triage, a stop", path: "triage/#who=customer&stop=smoke"},
 	{name: "triage, a contradiction", path: "triage/#who=technician&clear=yes&answers=pair-open:yes,gauge-ratio:1,jumps:no,plug-moves:no,over-range:no&done=reseat-plug"},
-=======
-	{name: "triage", path: "triage/#who=technician&clear=yes&answers=jumps:no"},
->>>>>>> ab2953c218cd87d8dbbb24acbd4902fcac851e5b
 	{name: "page", path: "pages/limits/"},
 	{name: "search", path: "search/"},
 	{name: "results of a search", path: "search/#milky%20oil%20500%20mtorr"},
