@@ -102,19 +102,19 @@ var acts = []struct {
 			return strings.HasPrefix(now(t, r.Browser).Progress, "1 answered"), nil
 		}))
 	}},
-	{"log a rise by tap, in the units that were chosen", func(t *testing.T, r reader) {
+	{"log a rise by tap", func(t *testing.T, r reader) {
 		openLog(t, r.Browser, r.host.address+"calculators/rise-log/")
 		tap(t, r.Browser, ".log .take")
 		untilRows(t, r.Browser, "clock started")
 		takeReading(t, r.Browser, "120")
-		untilRows(t, r.Browser, "clock started; 120 Pa")
+		untilRows(t, r.Browser, "clock started; 120 mTorr")
 		untilOnDisk(t, r.Browser)
 	}},
 	{"lock and resume", func(t *testing.T, r reader) {
 		openLog(t, r.Browser, r.host.address+"calculators/rise-log/")
-		untilRows(t, r.Browser, "clock started; 120 Pa")
+		untilRows(t, r.Browser, "clock started; 120 mTorr")
 		takeReading(t, r.Browser, "131")
-		untilRows(t, r.Browser, "clock started; 120 Pa; 131 Pa")
+		untilRows(t, r.Browser, "clock started; 120 mTorr; 131 mTorr")
 		untilOnDisk(t, r.Browser)
 		openSteps(t, r.Browser, r.host.address+risePage)
 		untilStep(t, r.Browser, "step-1", isDone)
@@ -123,20 +123,20 @@ var acts = []struct {
 		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
 		tap(t, r.Browser, ".log .take")
 		takeReading(t, r.Browser, "1900")
-		untilRows(t, r.Browser, "clock started; 1900 Pa")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
 		untilOnDisk(t, r.Browser)
 		page := r.host.address + "calculators/gauge-compare/"
 		openLog(t, r.Browser, page)
 		takeReading(t, r.Browser, "410")
-		untilRows(t, r.Browser, "410 Pa")
+		untilRows(t, r.Browser, "410 mTorr")
 		untilOnDisk(t, r.Browser)
 		openLog(t, r.Browser, page)
-		untilRows(t, r.Browser, "410 Pa")
+		untilRows(t, r.Browser, "410 mTorr")
 		takeReading(t, r.Browser, "92")
-		untilRows(t, r.Browser, "410 Pa, 92 Pa")
+		untilRows(t, r.Browser, "410 mTorr, 92 mTorr")
 		r.untilText(t, ".stands strong", "Decided: they disagree; keep going, for the pattern: three pairs far apart")
 		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
-		untilRows(t, r.Browser, "clock started; 1900 Pa")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
 	}},
 	{"hand the job on", func(t *testing.T, r reader) {
 		must(t, r.Open(r.host.address+"record/"))
@@ -144,7 +144,7 @@ var acts = []struct {
 		must(t, r.Script(nil, catches))
 		keyNamed(t, r.Browser, "Share as text")
 		text := caught(t, r.Browser)
-		for _, part := range []string{"Step 1 done", "Verdict: Pass", "120 Pa", "131 Pa"} {
+		for _, part := range []string{"Step 1 done", "Verdict: Pass", "120 mTorr", "131 mTorr"} {
 			if !strings.Contains(text, part) {
 				t.Errorf("the text lacks %q:\n%s", part, text)
 			}
