@@ -4,6 +4,7 @@ import { make } from "./answer";
 import { button } from "./key";
 import { pageOf } from "./place";
 import { guides } from "./work";
+import { startYours } from "./yours";
 
 type Started = (part: HTMLElement, page: string) => void;
 
@@ -45,13 +46,15 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
     link.focus({ preventScroll: true });
   };
   const title = make("h3", "branch-title", from.querySelector("h1")?.textContent ?? "");
+  const hazards = branch.querySelector(".hazards");
+  if (hazards) hazards.ariaLabel = "Hazards of " + title.textContent;
   title.tabIndex = -1;
   branch.prepend(title);
   branch.append(button("Back to the step", close));
   place.after(branch);
   // Its calculators and units come to life as those of the page did, with the reader's machine, before what was kept is filled in.
   document.dispatchEvent(new CustomEvent("brought", { detail: branch }));
-  if (branch.querySelector("select.machine")) (await import("./yours")).startYours(branch);
+  if (branch.querySelector("select.machine")) await startYours(branch);
   guides.set(page, branch);
   started(branch, page);
   const part = link.hash ? branch.querySelector(`[data-place="${CSS.escape(link.hash.slice(1))}"]`) : undefined;

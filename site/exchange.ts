@@ -1,34 +1,11 @@
 // A job on its way from one phone to another: as a JSON file, or packed into the fragment of an address. What comes in is
 // looked at piece by piece, since anybody can write such a file; what is not known is left out, what is wrong refuses it.
-import { save } from "./csv";
-import { current, entriesOf, type Entry, type Job } from "./work";
-
-/** As schemas/work-record.json describes it. */
-export interface Parcel {
-  format: typeof FORMAT;
-  jobs: { job: Job; entries: Entry[] }[];
-}
-
-const FORMAT = "blankoff work record 1";
+import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 
 /** Beyond this a parcel is no day's work but an attack, or a mistake. */
 const MOST = { bytes: 20e6, jobs: 1000, entries: 100_000, text: 20_000, names: 200 };
 
 const KINDS = ["guide", "tick", "untick", "note", "reading", "result", "undo", "edit", "clear"];
-
-export function parcel(jobs: Parcel["jobs"]): string {
-  return JSON.stringify({ format: FORMAT, jobs } satisfies Parcel, undefined, 1) + "\n";
-}
-
-export function saveJobs(text: string, name: string): void {
-  save(text, "application/json", `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`);
-}
-
-/** Saves the job in hand, with what the phone refused to keep. */
-export async function saveCurrent(): Promise<void> {
-  const job = await current();
-  if (job) saveJobs(parcel([{ job, entries: await entriesOf(job.id) }]), job.serial || "job");
-}
 
 type Raw = Record<string, unknown>;
 type Shape = Record<string, (value: unknown) => boolean>;

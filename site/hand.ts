@@ -2,7 +2,7 @@
 // it; on paper by the code as well. A key says which address, if that is not the page's own; an empty one is too long.
 import { make } from "./answer";
 import look from "./hand.css";
-import { ask, askNow, load, sentence, whenIdle } from "./host";
+import { ask, askNow, prepare, sentence, whenIdle, type Request } from "./host";
 import { button, copyOf } from "./key";
 import { wear } from "./wear";
 
@@ -10,17 +10,19 @@ const KEYS = "button.hand";
 /** Larger codes have modules under 0.4 mm on a phone's screen, 52 mm wide: another phone's camera finds them hard to read. */
 const LARGEST = 25;
 
-let dressed: Promise<unknown> | undefined;
-
 export function startHanding(): void {
-  for (const key of document.querySelectorAll<HTMLButtonElement>(KEYS)) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
+  const keys = document.querySelectorAll<HTMLButtonElement>(KEYS);
+  for (const key of keys) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
   document.addEventListener("click", ({ target }) => {
     const key = (target as Element).closest<HTMLElement>(KEYS);
     if (key) void openSheet(addressOf(key));
   });
   // Paper cannot wait for the calculators. Where people print they run ahead; on a phone, where the page needs them anyway.
-  if (document.querySelector(".jobs") || (document.querySelector(KEYS) && matchMedia("(hover: hover)").matches)) whenIdle(() => void load().catch(() => {}));
-  addEventListener("beforeprint", print);
+  if (document.querySelector(".jobs") || (keys.length && matchMedia("(hover: hover)").matches)) whenIdle(prepare);
+  addEventListener("beforeprint", () => {
+    const code = askNow(request(addressOf(document.querySelector(".jobs " + KEYS))))?.out?.code;
+    if (code) document.querySelector("main")!.prepend(picture(code.text));
+  });
   addEventListener("afterprint", () => document.querySelector("main > .paper")?.remove());
 }
 
@@ -29,18 +31,17 @@ function addressOf(key: HTMLElement | null): string {
 }
 
 async function openSheet(address: string): Promise<void> {
-  await (dressed ??= wear(look));
+  await wear(look);
   const text = make("textarea", "", address) as HTMLTextAreaElement;
   text.readOnly = true;
   text.ariaLabel = "Address";
   const copy = copyOf(text);
   copy.autofocus = true;
+  const share = "share" in navigator ? [button("Share", () => navigator.share({ url: address }).catch(() => {}))] : []; // closing its dialog is no fault
   const place = make("div", "drawing");
   place.role = "status";
-  const share = "share" in navigator ? [button("Share", () => void navigator.share({ url: address }).catch(() => {}))] : []; // closing its dialog is no fault
   const sheet = make("dialog", "hand-on", make("h2", "", "Hand on"), place, text, make("div", "keys", copy, ...share, button("Done", () => sheet.close()))) as HTMLDialogElement;
   sheet.ariaLabel = "Hand on";
-  sheet.addEventListener("click", ({ target }) => target === sheet && sheet.close()); // what lies behind it
   sheet.addEventListener("close", () => sheet.remove());
   document.body.append(sheet);
   sheet.showModal();
@@ -58,7 +59,7 @@ async function drawn(address: string): Promise<(Node | string)[]> {
   }
 }
 
-function request(text: string): Parameters<typeof ask>[0] {
+function request(text: string): Request {
   return { id: "qr", in: { text } };
 }
 
@@ -67,9 +68,4 @@ function picture(svg: string): HTMLElement {
   const figure = make("figure", "paper");
   figure.innerHTML = svg;
   return figure;
-}
-
-function print(): void {
-  const code = askNow(request(addressOf(document.querySelector(".jobs " + KEYS))))?.out?.code;
-  if (code) document.querySelector("main")!.prepend(picture(code.text));
 }

@@ -59,6 +59,11 @@ export function load(): Promise<Calculators> {
   return running;
 }
 
+/** Loads ahead of need. What goes wrong here is told when somebody computes. */
+export function prepare(): void {
+  load().catch(() => {});
+}
+
 /** Does something ahead of need, once the page is there and nothing else is to be done. */
 export function whenIdle(act: () => void): void {
   const idle = () => ("requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act));

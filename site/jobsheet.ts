@@ -1,8 +1,8 @@
-// One job as a person reads it: on the page and in print as elements, in a message as plain text. Both come from the same lines.
+// One job as a person reads it, on the page and in print.
 import { make } from "./answer";
 import { clock } from "./clock";
 import { standing } from "./standing";
-import { nameOf, type Entry, type Job } from "./work";
+import type { Entry } from "./work";
 
 /** A guide or calculator page of the job, with what was done there, in the order of the first entry. */
 export interface Part {
@@ -78,20 +78,6 @@ function lineOf(entry: Entry): Line {
   return line;
 }
 
-const HEADS: [keyof Job, string][] = [["machine", "Machine"], ["serial", "Serial"], ["customer", "Customer reference"], ["who", "Initials"]];
-
-export function sheetText(job: Job, all: Entry[]): string {
-  const lines = [`Work record: ${nameOf(job)}`, `Begun: ${day(job.begun)}`];
-  for (const [name, label] of HEADS) if (job[name]) lines.push(`${label}: ${job[name]}`);
-  for (const { title, states, lines: done } of partsOf(all)) {
-    lines.push("", title, ...states.map((state) => `  (${state})`));
-    for (const { at, head, said, more, rows, small } of done) {
-      lines.push(`${clock(at)} ${head}${said ? ": " + said : ""}`, ...[...more, ...rows].map((one) => "  " + one), ...small.map((one) => "    " + one));
-    }
-  }
-  return lines.join("\n") + "\n";
-}
-
 /** A page name came with the entry; only what looks like one of ours becomes an address. */
 export const OURS = /^[a-z0-9/-]*$/;
 
@@ -114,6 +100,8 @@ export function partNode(root: string, { title, states, page, lines }: Part): HT
   return make("section", "of-page", make("h3", "", link), ...paragraphs(states, "when"), make("ol", "lines", ...done));
 }
 
+const DAY = new Intl.DateTimeFormat([], { dateStyle: "medium", timeStyle: "short" }); // to make one takes longer than to use it
+
 export function day(at: number): string {
-  return new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+  return DAY.format(at);
 }

@@ -9,8 +9,6 @@ import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
 import { add, current, entriesOf, now, onChange, trouble, type Entry } from "./work";
 
-await wear(look);
-
 /** Of a table that can be logged: each column's name, its label, and the units that it may be read in. */
 export type Columns = [name: string, label: string, units: string[]][];
 
@@ -40,7 +38,8 @@ let taken: Entry[] = [];
 let slept = false;
 let said = ""; // the verdict that a screen reader has heard
 
-export function openLog(calculator: HTMLElement, field: HTMLElement): void {
+export async function openLog(calculator: HTMLElement, field: HTMLElement): Promise<void> {
+  await wear(look);
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
@@ -212,8 +211,12 @@ async function show(): Promise<void> {
 function showAll(): void {
   part(".fault").textContent = trouble;
   const rows = part(".rows-taken");
-  rows.replaceChildren(...taken.map(row));
-  rows.scrollTop = rows.scrollHeight;
+  const text = JSON.stringify(taken.map(({ given }) => given));
+  if (text !== rows.dataset.text) { // else a row that is being changed stays open
+    rows.dataset.text = text;
+    rows.replaceChildren(...taken.map(row));
+    rows.scrollTop = rows.scrollHeight;
+  }
   hand();
   showAnswer();
   tick();
@@ -258,7 +261,8 @@ function editor(entry: Entry, given: Given): HTMLElement {
     }
     write(() => keep("edit", entry.key, next));
   });
-  return make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => void show()));
+  const open = make("li", "editor", ...fields, save, button("Remove", () => write(() => keep("undo", entry.key))), button("Leave", () => open.replaceWith(row(entry))));
+  return open;
 }
 
 function refuse(field: HTMLInputElement, text: string): void {
@@ -286,7 +290,7 @@ function showAnswer(): void {
   const mark = own?.querySelector<HTMLElement>(".verdict");
   const fault = own && [...block.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent)?.textContent;
   const stands = textOf("[data-output=stands] .value") || fault || textOf(".waiting") || "the verdict comes with the readings.";
-  const line = make("p", mark ? "verdict" : "waiting", ...(mark ? [mark.firstChild!.cloneNode(true)] : []), make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
+  const line = make("p", mark ? "verdict" : "waiting", make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
   const is = (line.dataset.is = mark?.dataset.is ?? "");
   const [head, picture, because] = part(".stands").children;
   head!.replaceChildren(line);

@@ -8,9 +8,10 @@ export {};
 declare const self: ServiceWorkerGlobalScope;
 /** A file with its digest. */
 type Kept = [path: string, digest: string];
-/** Put in front of this script by the build: the edition, and the file that lists all others. */
+/** Put in front of this script by the build: the edition, the file that lists all others, and how many bytes those take. */
 declare const EDITION: string;
 declare const LIST: Kept;
+declare const BYTES: number;
 
 const AT_ONCE = 6;
 const root = self.registration.scope;
@@ -40,19 +41,22 @@ async function save(): Promise<void> {
   try {
     const cache = await caches.open(OWN);
     left = (await (await checked(...LIST)).json()) as Kept[];
-    const of = left.length;
-    let done = 0;
+    let saved = 0;
+    await tell({ saved, of: BYTES });
     const fetchNext = async (): Promise<void> => {
       for (let file = left.shift(); file; file = left.shift()) {
-        if (!(await cache.match(root + file[0]))) await cache.put(root + file[0], await checked(...file));
-        await tell({ saved: ++done, of });
+        const address = root + file[0];
+        if (!(await cache.match(address))) await cache.put(address, await checked(...file));
+        const { size } = await (await cache.match(address))!.blob();
+        saved += size;
+        await tell({ saved, of: BYTES });
       }
     };
     await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
     await cache.put(COMPLETE, new Response());
   } catch (cause) {
     left.length = 0; // nobody goes on
-    await tell({ failed: cause instanceof Error ? cause.message : String(cause) });
+    await tell({ failed: cause instanceof Error && cause.name !== "QuotaExceededError" ? cause.message : "this device has no room for them" });
     throw cause;
   }
 }

@@ -1,16 +1,14 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
 import { make } from "./answer";
-import { parcel, saveJobs, unpack, unparcel } from "./exchange";
-import { day, partNode, partsOf, sheetText, OURS, type Part } from "./jobsheet";
+import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
+import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
 import { button, follow } from "./key";
 import look from "./record.css";
-import { leadOn } from "./strip";
+import { leadOn } from "./lead";
 import { wear } from "./wear";
-import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, take, trouble, type Entry, type Job } from "./work";
-
-await wear(look);
+import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
 const root = document.documentElement.dataset.root || "./";
 /** Below so many bytes the phone's room is told. */
@@ -19,20 +17,34 @@ const LITTLE = 50e6;
 const place = document.querySelector<HTMLElement>(".jobs")!;
 const find = <Kind extends HTMLElement>(css: string): Kind => place.querySelector<Kind>(css)!;
 
-export function startRecord(): void {
+export async function startRecord(): Promise<void> {
+  await wear(look);
   const page = new Jobs();
   onChange((job) => void page.show(job));
   addEventListener("hashchange", () => void page.receive());
-  void page.show("").then(() => page.receive());
+  await page.show("");
+  return page.receive();
+}
+
+const made = new WeakMap<Element, string>();
+
+/** Makes those children anew that say something else than before. */
+function renew(parent: Element, wanted: [said: string, node: () => HTMLElement][]): void {
+  wanted.forEach(([said, node], i) => {
+    const old = parent.children[i];
+    if (old && made.get(old) === said) return;
+    const next = node();
+    made.set(next, said);
+    if (old) old.replaceWith(next);
+    else parent.append(next);
+  });
+  while (parent.children.length > wanted.length) parent.lastChild!.remove();
 }
 
 class Jobs {
   private readonly heads = find<HTMLFormElement>("form.heads");
-  private readonly done = find(".done");
   private readonly file = find<HTMLInputElement>("input[type=file]");
   private readonly lasts = new Map<string, number>();
-  private readonly shown = new Map<string, HTMLElement>(); // parts of the job in hand, by what they say
-  private list = ""; // as JSON, what it shows
   private turn = 0;
   private sent = "";
   private all: Job[] = [];
@@ -51,9 +63,9 @@ class Jobs {
     follow(place, {
       begin: () => begin(),
       find: () => this.file.click(),
-      saveAll: () => this.saveAll(),
+      saveAll: () => saveJobs(this.all),
       share: () => this.share(),
-      save: () => saveJobs(this.parcel(), this.job!.serial || "job"),
+      save: () => saveJobs([this.job!]),
       print: () => print(),
       aside: () => choose(),
       remove: () => forget(this.job!.id),
@@ -80,13 +92,14 @@ class Jobs {
   /** Shows what has changed: a change tells which job it was about, "" that it may be any. */
   async show(about: string): Promise<void> {
     const turn = ++this.turn;
-    const [all, job] = await Promise.all([jobs(), current()]);
     if (!about) this.lasts.clear();
-    else this.lasts.delete(about);
-    const lasts = await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)));
-    const entries = job ? await entriesOf(job.id) : [];
+    this.lasts.delete(about);
+    const [[all, lasts], [job, entries]] = await Promise.all([
+      jobs().then(async (all) => [all, await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)))] as const),
+      current().then(async (job) => [job, job ? await entriesOf(job.id) : []] as const),
+    ]);
     if (turn !== this.turn) return;
-    for (const { id, begun } of all) if (!this.lasts.has(id)) this.lasts.set(id, lasts.get(id) ?? begun);
+    for (const [id, at] of lasts) this.lasts.set(id, at);
     Object.assign(this, { all, job, entries });
     if (trouble) this.say(trouble);
     this.showList();
@@ -94,17 +107,17 @@ class Jobs {
   }
 
   private showList(): void {
-    const rows = this.all.map((job) => ({ id: job.id, name: nameOf(job), when: `${day(this.lasts.get(job.id)!)}${job.id === this.job?.id ? ", in hand" : ""}` }));
-    const list = JSON.stringify(rows);
-    if (list === this.list) return;
-    this.list = list;
-    find(".none").hidden = rows.length > 0;
-    find(".asking > p > b").textContent = rows.length === 1 ? "one" : String(rows.length);
-    find(".jobs-list").replaceChildren(...rows.map(({ id, name, when }) => {
-      const key = button("", () => choose(id));
-      key.append(make("b", "", name), make("span", "when", when));
-      key.ariaPressed = String(id === this.job?.id);
-      return make("li", "", key);
+    find(".none").hidden = this.all.length > 0;
+    find(".asking > p > b").textContent = String(this.all.length);
+    renew(find(".jobs-list"), this.all.map((job) => {
+      const mine = job.id === this.job?.id;
+      const when = day(this.lasts.get(job.id) ?? job.begun) + (mine ? ", in hand" : "");
+      return [job.id + nameOf(job) + when, () => {
+        const key = button("", () => choose(job.id));
+        key.append(make("b", "", nameOf(job)), make("span", "when", when));
+        key.ariaPressed = String(mine);
+        return make("li", "", key);
+      }];
     }));
   }
 
@@ -116,13 +129,10 @@ class Jobs {
     if (!job) return;
     find("h2[id]").textContent = nameOf(job);
     find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-    handOn(find<HTMLButtonElement>(".hand"), this.parcel());
+    handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
     leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
     for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
-    const parts = partsOf(this.entries).map((part): [string, Part] => [JSON.stringify(part), part]);
-    for (const [said, part] of parts) if (!this.shown.has(said)) this.shown.set(said, this.partNode(part));
-    for (const said of this.shown.keys()) if (!parts.some(([one]) => one === said)) this.shown.delete(said);
-    this.done.replaceChildren(...parts.map(([said]) => this.shown.get(said)!));
+    renew(find(".done"), partsOf(this.entries).map((part) => [JSON.stringify(part), () => this.partNode(part)]));
   }
 
   private partNode(part: Part): HTMLElement {
@@ -140,12 +150,15 @@ class Jobs {
     return keepJob(this.job!);
   }
 
-  private parcel(): string {
-    return parcel([{ job: this.job!, entries: this.entries }]);
+  /** The sheet as it stands, as plain text. */
+  private text(): string {
+    const heads = this.inputs().filter(({ value }) => value).map(({ labels, value }) => `${labels![0]!.textContent}: ${value}`);
+    const lines = [...find(".done").querySelectorAll("h3, p, li li")].map((line) => (line.matches("h3") ? "\n" : line.matches(".head") ? "" : line.matches("p") ? "  " : "    ") + line.textContent);
+    return ["Work record: " + nameOf(this.job!), find(".job-sheet > .when").textContent, ...heads, ...lines, ""].join("\n").replaceAll("\u00a0", " ");
   }
 
   private async share(): Promise<void> {
-    const [title, text] = [nameOf(this.job!), sheetText(this.job!, this.entries)];
+    const [title, text] = [nameOf(this.job!), this.text()];
     try {
       if ("share" in navigator) return await navigator.share({ title, text });
     } catch (cause) {
@@ -166,11 +179,6 @@ class Jobs {
       shown.hidden = false;
       shown.select();
     }
-  }
-
-  private async saveAll(): Promise<void> {
-    const each = this.all.map(async (job) => ({ job, entries: await entriesOf(job.id) }));
-    saveJobs(parcel(await Promise.all(each)), "jobs");
   }
 
   /** Takes a parcel in, whole or not at all. */

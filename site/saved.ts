@@ -2,92 +2,114 @@
 
 /** What the worker tells its pages. */
 interface Told {
-  saved?: number;
+  saved?: number; // bytes
   of?: number;
   failed?: string;
   kept?: boolean;
 }
 
+const root = document.documentElement.dataset.root || "./";
+let place: HTMLElement;
+
 export function startSaving(): void {
-  const place = document.querySelector<HTMLElement>("p.saved");
+  place = document.querySelector<HTMLElement>("p.saved")!;
   // The author's preview wants no copies.
   if (!place || "live" in document.documentElement.dataset) return;
-  if ("serviceWorker" in navigator) void save(place);
-  else tellNeeds(place);
-}
-
-async function save(place: HTMLElement): Promise<void> {
-  const root = document.documentElement.dataset.root || "./";
+  if (!("serviceWorker" in navigator)) return tellNeeds();
   const worker = navigator.serviceWorker;
-  worker.addEventListener("message", ({ data }: MessageEvent<Told>) => hear(place, data));
+  worker.addEventListener("message", ({ data }: MessageEvent<Told>) => hear(data));
   // Whether all is still there, only the worker knows: a browser may have thrown some away.
   void worker.ready.then((kept) => kept.active?.postMessage("kept?"));
+  // One visit is enough to work without a network, unless the reader's device asks to spare the line: then they decide.
+  const line = (navigator as { connection?: { saveData?: boolean } }).connection;
+  if (line?.saveData && !worker.controller) void ask().catch(tellNeeds);
+  else void save();
+  addEventListener("online", () => isKept() || place.dataset.saved !== "failed" || void save());
+}
+
+/** How much there is to save stands in the worker's script. */
+async function ask(): Promise<void> {
+  const script = await (await fetch(root + "sw.js")).text();
+  offer(`Save ${size(Number(/BYTES=(\d+)/.exec(script)![1]))} for use without a network`, "ask", () => {
+    void save();
+  });
+}
+
+async function save(): Promise<void> {
+  place.dataset.saved = "";
+  const worker = navigator.serviceWorker;
   try {
-    follow(place, await worker.register(root + "sw.js", { scope: root, updateViaCache: "none" }));
+    follow(await worker.register(root + "sw.js", { scope: root, updateViaCache: "none" }));
   } catch (cause) {
     // Without a network the saved edition goes on working, and that is what the header then says.
-    if (!worker.controller) tellNeeds(place, cause);
+    if (!worker.controller) tellNeeds(cause);
   }
 }
 
-function hear(place: HTMLElement, { saved, of, failed, kept }: Told): void {
+function size(bytes: number): string {
+  return bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+}
+
+function hear({ saved, of, failed, kept }: Told): void {
   // An update is saved behind a page that works offline already, and a late message may come after the end.
-  if (saved && (!place.dataset.saved || place.dataset.saved === "saving")) show(place, "saving", `Saving ${saved} of ${of}`);
-  if (failed && !isKept(place)) show(place, "failed", "Not saved yet").title = `${failed}. The next visit tries again.`;
-  if (kept && !isKept(place)) {
-    show(place, "ready", "Works offline");
+  if (of && /^(saving)?$/.test(place.dataset.saved!)) show("saving", `Saving ${size(of)} for use without a network: ${Math.floor((100 * saved!) / of)} %`);
+  if (failed && !isKept()) show("failed", `Not saved yet: ${failed}. The next visit tries again.`);
+  if (kept && !isKept()) {
+    show("ready", "Works offline");
     void navigator.storage?.persist?.().catch(() => false); // a no costs nothing
   }
-  if (kept === false) tellNeeds(place);
+  if (kept === false) tellNeeds();
 }
 
 /** Plain http and some private windows allow no saving. */
-function tellNeeds(place: HTMLElement, cause?: unknown): void {
-  show(place, "none", "Needs a network").title = cause instanceof Error ? cause.message : "";
+function tellNeeds(cause?: unknown): void {
+  show("none", "Needs a network").title = cause instanceof Error ? cause.message : "";
 }
 
-function isKept(place: HTMLElement): boolean {
-  return place.dataset.saved === "ready" || place.dataset.saved === "new";
+function isKept(): boolean {
+  return /ready|new/.test(place.dataset.saved!);
 }
 
-function follow(place: HTMLElement, kept: ServiceWorkerRegistration): void {
+function follow(kept: ServiceWorkerRegistration): void {
   const watch = () => {
     const next = kept.installing;
     next?.addEventListener("statechange", () => {
-      if (next.state === "installed" && kept.active) offer(place, next);
-      if (next.state === "redundant") tellFailure(place, kept);
+      if (next.state === "installed" && kept.active) renew(next);
+      if (next.state === "redundant") tellFailure(kept);
     });
   };
   watch();
   kept.addEventListener("updatefound", watch);
-  if (kept.waiting && kept.active) offer(place, kept.waiting);
-  if (!kept.installing && !kept.waiting) tellFailure(place, kept);
+  if (kept.waiting && kept.active) renew(kept.waiting);
+  if (!kept.installing && !kept.waiting) tellFailure(kept);
 }
 
 /** The worker has said why, unless it came to an end before it could. */
-function tellFailure(place: HTMLElement, kept: ServiceWorkerRegistration): void {
-  if (!kept.active && place.dataset.saved !== "failed") show(place, "failed", "Not saved yet").title = "The next visit tries again.";
+function tellFailure({ active }: ServiceWorkerRegistration): void {
+  if (!active && place.dataset.saved !== "failed") show("failed", "Not saved yet. The next visit tries again.");
 }
 
 /** The page changes to the new edition only when the reader says so: entries may stand on it. */
-function offer(place: HTMLElement, next: ServiceWorker): void {
+function renew(next: ServiceWorker): void {
+  offer("New edition ready: use it", "new", () => {
+    // Another page may have taken it already.
+    if (next.state !== "installed") return location.reload();
+    navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+    next.postMessage("use");
+  });
+}
+
+function offer(text: string, state: string, act: () => void): void {
   const button = document.createElement("button");
   button.type = "button";
-  button.textContent = "New edition ready: use it";
-  button.addEventListener("click", () => use(next));
-  show(place, "new", button);
+  button.textContent = text;
+  button.addEventListener("click", act);
+  show(state, button);
 }
 
-function use(next: ServiceWorker): void {
-  // Another page may have taken it already.
-  if (next.state !== "installed") return location.reload();
-  navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-  next.postMessage("use");
-}
-
-function show(place: HTMLElement, state: string, content: string | Node): HTMLElement {
+function show(state: string, content: string | Node): HTMLElement {
   place.dataset.saved = state;
-  place.ariaLive = state === "saving" ? "off" : "polite"; // two hundred numbers are not for a screen reader
+  place.ariaLive = state === "saving" ? "off" : "polite"; // a hundred numbers are not for a screen reader
   place.title = "";
   place.replaceChildren(content);
   return place;

@@ -9,7 +9,8 @@ import { follow } from "./key";
 import { own } from "./place";
 import { refill } from "./refill";
 import { standing } from "./standing";
-import { startStrip } from "./strip";
+import look from "./steps.css";
+import { wear } from "./wear";
 import { add, current, entriesOf, onChange, thisPage, type Entry, type New } from "./work";
 
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
@@ -21,9 +22,9 @@ const WORDS = 160;
 const root = document.documentElement.dataset.root || "./";
 
 /** calculators: done when those of the page can be given entries. */
-export function startSteps(main: HTMLElement, calculators?: Promise<void>): void {
+export async function startSteps(main: HTMLElement, calculators?: Promise<void>): Promise<void> {
+  await wear(look);
   const guide = new Guide(main, thisPage);
-  startStrip(true);
   openBranches(main, (part, page) => new Guide(part, page).follow());
   const end = main.querySelector<HTMLElement>(".work-end");
   if (end) startEnd(end);

@@ -1,25 +1,24 @@
 // The line above the thumb bar while a job is in hand: which job, where its work goes on, undo.
 import { make } from "./answer";
 import { button } from "./key";
-import { lastDone, nextOf } from "./standing";
-import look from "./steps.css";
+import { leadOn } from "./lead";
+import { lastDone } from "./standing";
+import look from "./strip.css";
 import { wear } from "./wear";
-import { add, current, entriesOf, guides, nameOf, onChange, textOf, thisPage, trouble, type Entry } from "./work";
-
-await wear(look);
+import { add, current, entriesOf, guides, nameOf, onChange, saveJobs, textOf, trouble, type Entry } from "./work";
 
 const root = document.documentElement.dataset.root || "./";
 
 /** undoes: on this page something can be taken back. */
-export function startStrip(undoes = false): void {
+export async function startStrip(undoes = false): Promise<void> {
+  await wear(look);
   const job = make("a", "job") as HTMLAnchorElement;
   const on = make("a", "on") as HTMLAnchorElement;
   const fault = make("p", "trouble");
-  const save = button("Save as a file", () => void import("./exchange").then((part) => part.saveCurrent()));
-  const line = make("div", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
+  const save = button("Save as a file", () => void current().then((job) => job && saveJobs([job])));
+  const line = make("section", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
   job.href = root + "record/";
   fault.role = "alert";
-  line.role = "group";
   line.ariaLabel = "Job in hand";
   line.hidden = true;
   document.querySelector(".thumb")!.before(line);
@@ -46,17 +45,6 @@ export function startStrip(undoes = false): void {
   };
   onChange(() => void show());
   void show();
-}
-
-/** Makes a link lead to where the work goes on. */
-export function leadOn(link: HTMLAnchorElement, all: Entry[]): void {
-  const next = nextOf(all);
-  const isHere = next?.page === thisPage;
-  link.hidden = !next || (isHere && !next.step);
-  if (!next) return;
-  const { page, place, title, step, of } = next;
-  link.textContent = "Go on: " + (isHere ? `step ${step} of ${of}` : title + (step ? `, step ${step}` : ""));
-  link.href = `${root}${page}#${place}`;
 }
 
 /** The step that a link leads to has the focus at its box. */

@@ -1,4 +1,4 @@
-// Shows the page in the units that the reader chose, and lets the reader choose. Loaded only when asked for, see asked.ts.
+// Shows the page in the units that the reader chose, and lets the reader choose.
 import { fieldsIn } from "./fields";
 import { picturesIn } from "./scales";
 import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
@@ -6,30 +6,43 @@ import look from "./units.css";
 import { openSheet } from "./unitsheet";
 import { wear } from "./wear";
 
-await wear(look);
-
 let chosen: Choice = {};
 
+/** Where the choice is kept, as JSON. Another page of the site, in another tab, hears of a change. */
+const KEY = "blankoff.units";
+
+export function startUnits(): void {
+  if (Object.keys(kept()).length) follow();
+  window.addEventListener("storage", ({ key }) => {
+    if (key === KEY || key === null) follow(); // null: all that is kept was cleared
+  });
+  const button = document.querySelector<HTMLButtonElement>(".thumb button");
+  if (!button) return;
+  button.disabled = false;
+  button.addEventListener("click", () => void open());
+}
+
 /** Shows what is kept. */
-export function followChoice(key: string): void {
-  chosen = kept(key);
+function follow(): void {
+  chosen = kept();
   apply();
 }
 
 /** Opens the choice; every change shows at once. */
-export function openChoice(key: string): void {
-  followChoice(key);
+async function open(): Promise<void> {
+  await wear(look);
+  follow();
   openSheet(chosen, (next) => {
     chosen = next;
-    keep(key, next);
+    keep(next);
     apply();
   });
 }
 
 /** A choice that cannot be read is none: somebody else may use the same place. */
-function kept(key: string): Choice {
+function kept(): Choice {
   try {
-    const read: unknown = JSON.parse(localStorage.getItem(key) ?? "{}");
+    const read: unknown = JSON.parse(localStorage.getItem(KEY) ?? "{}");
     return read && typeof read === "object" ? (read as Choice) : {};
   } catch {
     // Without storage the choice holds for this page.
@@ -37,10 +50,10 @@ function kept(key: string): Choice {
   }
 }
 
-function keep(key: string, choice: Choice): void {
+function keep(choice: Choice): void {
   try {
-    if (Object.keys(choice).length) localStorage.setItem(key, JSON.stringify(choice));
-    else localStorage.removeItem(key);
+    if (Object.keys(choice).length) localStorage.setItem(KEY, JSON.stringify(choice));
+    else localStorage.removeItem(KEY);
   } catch {
     // It holds for this page.
   }
@@ -49,7 +62,23 @@ function keep(key: string, choice: Choice): void {
 /** What calculators are asked for: by kind one unit, the smallest of the choice, but litres and gallons. */
 const ANSWERED = ["pressure", "rate of pressure change", "leak rate", "temperature", "length", "volume"];
 
+let listens = false;
+
+/** From the first choice on. */
+function listen(): void {
+  listens = true;
+  void wear(look);
+  document.addEventListener("click", turn);
+  document.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" || event.key === " ") turn(event);
+  });
+  document.addEventListener("brought", apply); // a part of another page was opened in this one
+  // The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
+  addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsIn(chosen), true);
+}
+
 function apply(): void {
+  if (!listens) listen();
   const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
   for (const quantity of quantities) {
     const { element, nodes, told } = quantity;
@@ -127,11 +156,3 @@ function turn(event: Event): void {
   event.preventDefault();
   tell(quantity, quantity.dataset.told!, quantity.dataset.shows === "anew" ? authors.get(quantity) : undefined);
 }
-
-document.addEventListener("click", turn);
-document.addEventListener("keydown", (event) => {
-  if (event.key === "Enter" || event.key === " ") turn(event);
-});
-document.addEventListener("brought", apply); // a part of another page was opened in this one
-// The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
-addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsIn(chosen), true);

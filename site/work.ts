@@ -2,6 +2,7 @@
 //
 // Entries are only ever added; taking one back, or changing it, adds another. So nothing that was kept is written over, two
 // tabs cannot lose each other's, and undoing works after a reload too (see standing.ts).
+import { save } from "./csv";
 import { own, pageOf } from "./place";
 import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onStale, read, root, tellHere, write, type Entry, type Job } from "./store";
 
@@ -192,4 +193,23 @@ export function eraseAll(): Promise<boolean> {
     rows.clear();
     all.clear();
   });
+}
+
+/** As schemas/work-record.json describes it. */
+export interface Parcel {
+  format: typeof FORMAT;
+  jobs: { job: Job; entries: Entry[] }[];
+}
+
+export const FORMAT = "blankoff work record 1";
+
+/** Jobs on their way to another phone, with what this one refused to keep. */
+export async function parcel(list: Job[]): Promise<string> {
+  const parts = await Promise.all(list.map(async (job) => ({ job, entries: await entriesOf(job.id) })));
+  return JSON.stringify({ format: FORMAT, jobs: parts } satisfies Parcel, undefined, 1) + "\n";
+}
+
+export async function saveJobs(list: Job[]): Promise<void> {
+  const name = list.length === 1 ? nameOf(list[0]!) : "jobs";
+  save(await parcel(list), "application/json", `work-record-${name.replace(/[^\w-]+/g, "-").slice(0, 60)}.json`);
 }

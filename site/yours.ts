@@ -4,8 +4,6 @@ import { entryOf } from "./entry";
 import { wear } from "./wear";
 import look from "./yours.css";
 
-await wear(look);
-
 /** Where the choice is kept: the name of the machine. Another page of the site, in another tab, hears of a change. */
 const KEY = "blankoff.machine";
 
@@ -13,7 +11,8 @@ const KEY = "blankoff.machine";
 const parts: HTMLElement[] = [];
 
 /** Lets a part of the page follow the reader's machine, now and at each choice. */
-export function startYours(part = document.querySelector("main")!): void {
+export async function startYours(part = document.querySelector("main")!): Promise<void> {
+  await wear(look);
   if (!parts.length) {
     window.addEventListener("storage", ({ key }) => {
       if (key === KEY || key === null) followAll(kept()); // null: all that is kept was cleared

@@ -67,7 +67,7 @@ func TestManifestIsRelative(t *testing.T) {
 	if err := json.Unmarshal([]byte(content(t, parts, parts.Manifest)), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Name != `The "Cold" <Shop>` || got.Start != "./" || got.Scope != "./" || len(got.Icons) != 1 || got.Icons[0].Src != parts.Icon {
+	if got.Name != `The "Cold" <Shop>` || got.Start != "./" || got.Scope != "./" || len(got.Icons) != 5 || got.Icons[0].Src != parts.Icon {
 		t.Errorf("got %+v", got)
 	}
 }
@@ -79,7 +79,7 @@ func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	head, code, _ := strings.Cut(string(worker.Bytes), ";\n")
-	if want := fmt.Sprintf("const EDITION=%q,LIST=[%q,%q]", record.Edition, list.Path, edition.Digest(list.Bytes)); head != want {
+	if want := fmt.Sprintf("const EDITION=%q,LIST=[%q,%q],BYTES=5", record.Edition, list.Path, edition.Digest(list.Bytes)); head != want {
 		t.Errorf("begins with %s, want %s", head, want)
 	}
 	var files [][2]string
@@ -92,7 +92,7 @@ func TestServiceWorkerKnowsEveryFile(t *testing.T) {
 }
 
 func TestAMissingPartIsNamed(t *testing.T) {
-	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "below.css": "a{}", "lists.css": "a{}", "desk.css": "a{}", "drawn.css": "a{}", "wide.css": "a{}", "print.css": "a{}", "triage.css": "a{}", "search.css": "a{}", iconFile: "<svg/>", signsFile: "<svg/>", "offline.ts": "export {};"}
+	whole := map[string]string{"page.ts": "export {};", "look.css": "a{}", "below.css": "a{}", "lists.css": "a{}", "desk.css": "a{}", "drawn.css": "a{}", "wide.css": "a{}", "print.css": "a{}", "triage.css": "a{}", "search.css": "a{}", signsFile: "<svg/>", "offline.ts": "export {};"}
 	for missing := range whole {
 		rest := maps.Clone(whole)
 		delete(rest, missing)

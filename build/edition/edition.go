@@ -35,14 +35,17 @@ type Record struct {
 	Generator string      `json:"generator"`
 	Edition   string      `json:"edition"`
 	Files     [][2]string `json:"files"`
+
+	sizes map[string]int // of files, in bytes
 }
 
 // Of records the files; the marker itself is left out.
 func Of(files []File) Record {
-	record := Record{Generator: Generator, Files: [][2]string{}}
+	record := Record{Generator: Generator, Files: [][2]string{}, sizes: map[string]int{}}
 	for i, digest := range digests(files) {
 		if files[i].Path != Marker {
 			record.Files = append(record.Files, [2]string{files[i].Path, digest})
+			record.sizes[files[i].Path] = len(files[i].Bytes)
 		}
 	}
 	slices.SortFunc(record.Files, byPath)
@@ -59,6 +62,14 @@ func (r Record) With(file File) Record {
 	r.Files = append(slices.Clone(r.Files), [2]string{file.Path, Digest(file.Bytes)})
 	slices.SortFunc(r.Files, byPath)
 	return r
+}
+
+// Bytes is how much room its files take: those that were there when it was made.
+func (r Record) Bytes() (sum int) {
+	for _, pair := range r.Files {
+		sum += r.sizes[pair[0]]
+	}
+	return sum
 }
 
 func byPath(a, b [2]string) int { return strings.Compare(a[0], b[0]) }

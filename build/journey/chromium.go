@@ -77,5 +77,13 @@ func (b *Browser) Prepare(script string) error {
 
 // devtools sends a command that the standard does not have; this way is Chromium's.
 func (b *Browser) devtools(command string, parameters map[string]any) error {
-	return b.post("/goog/cdp/execute", map[string]any{"cmd": command, "params": parameters}, nil)
+	return b.ask(command, parameters, nil)
+}
+
+// ask is devtools, with the answer put into what is given.
+func (b *Browser) ask(command string, parameters map[string]any, into any) error {
+	if parameters == nil {
+		parameters = map[string]any{}
+	}
+	return b.post("/goog/cdp/execute", map[string]any{"cmd": command, "params": parameters}, into)
 }

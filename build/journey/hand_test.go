@@ -101,7 +101,8 @@ func TestFromPhoneToPhone(t *testing.T) {
 		must(t, a.Open(h.address+"record/"))
 		a.untilText(t, ".job-sheet h3", "Chamber rise test")
 		must(t, b.Open(photographed(t, a, ".job-sheet .hand")))
-		keyNamed(t, b, "Keep it")
+		b.untilText(t, ".jobs .offer", "This address holds a job: CN14-2617-00473-J. Keep it on this phone Leave it")
+		keyNamed(t, b, "Keep it on this phone")
 		untilJobs(t, b, "CN14-2617-00473-J")
 		sheet := func(of *Browser) (text string) {
 			must(t, of.Script(&text, `return document.querySelector(".job-sheet").innerText`))

@@ -365,7 +365,10 @@ func TestScriptWritesWhatTheTemplateWrites(t *testing.T) {
 		// A guide has only the room of a plot, which the script fills in; a calculator's own page has the plot itself.
 		must(t, b.Until("the rooms of plots are filled", func() (bool, error) {
 			var empty int
-			err := b.Script(&empty, `return document.querySelectorAll(".plot svg:empty").length`)
+			err := b.Script(&empty, `
+				const rooms = document.querySelectorAll(".plot svg:empty");
+				rooms[0]?.scrollIntoView();
+				return rooms.length`)
 			return empty == 0, err
 		}))
 		var ids []string

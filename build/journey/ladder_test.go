@@ -19,7 +19,7 @@ const ladderPage = `<!doctype html><html lang="en" data-root="./" data-calc="CAL
 <div style="height: 2000px"></div><data class="fact" id="p2" value="10000" data-kind="pressure">100 mbar</data> <data class="fact" value="3" data-kind="time">3 s</data>
 <div style="height: 2000px"></div><data class="fact" id="p3" value="1000000" data-kind="pressure">10 bar</data><div style="height: 2000px"></div>
 <section class="calculator" data-calculator="rise-test"><form class="inputs"><fieldset disabled><div class="field" data-input="start"><input value="1"><select class="unit"><option>Pa</option><option>mbar</option></select></div>
-<div class="field" data-input="time"><input id="time" value="10"><select class="unit"><option>min</option></select></div></fieldset></form><div class="answer"></div></section></main>`
+<div class="field" data-input="time"><input id="time" value="10"><select class="unit"><option>min</option></select></div></fieldset></form><div class="answer"></div><button class="hand"></button><p class="announce"></p></section></main>`
 
 func (b *Browser) untilCursorsAt(t *testing.T, what string, down, across float64) {
 	t.Helper()

@@ -1,8 +1,10 @@
 package journey
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -49,6 +51,23 @@ func openLog(t *testing.T, b *Browser, address string) {
 const clocks = `window.hands = { phone: Date.UTC(2026, 10, 27, 9), page: 1000 };
 	Date.now = () => window.hands.phone; performance.now = () => window.hands.page;`
 
+func setClocks(t *testing.T, b *Browser) {
+	t.Helper()
+	must(t, b.post("/goog/cdp/execute", map[string]any{"cmd": "Page.addScriptToEvaluateOnNewDocument", "params": map[string]any{"source": clocks}}, nil))
+}
+
+// untilTable waits until the calculator was given these readings.
+func untilTable(t *testing.T, b *Browser, want string) {
+	t.Helper()
+	var got string
+	if err := b.Until("the calculator has the readings", func() (bool, error) {
+		err := b.Script(&got, `return document.querySelector("textarea").value`)
+		return got == want, err
+	}); err != nil {
+		t.Fatalf("%v: it has\n%s\nwant\n%s", err, got, want)
+	}
+}
+
 func passes(t *testing.T, b *Browser, seconds float64) {
 	t.Helper()
 	must(t, b.Script(nil, `window.hands.phone += arguments[0] * 1000; window.hands.page += arguments[0] * 1000`, seconds))
@@ -59,7 +78,7 @@ func passes(t *testing.T, b *Browser, seconds float64) {
 func TestLogByTap(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
-	must(t, b.post("/goog/cdp/execute", map[string]any{"cmd": "Page.addScriptToEvaluateOnNewDocument", "params": map[string]any{"source": clocks}}, nil))
+	setClocks(t, b)
 	openLog(t, b, h.address+"calculators/rise-log/")
 	b.untilText(t, ".log .take", "Start the clock")
 	// The worked example behind has a verdict, which is not this machine's.
@@ -95,12 +114,8 @@ func TestLogByTap(t *testing.T) {
 		untilRows(t, b, "clock started; "+strings.Join(rows, "; "))
 		passes(t, b, 60)
 	}
-	var table string
-	must(t, b.Script(&table, `return document.querySelector("textarea").value`))
 	const want = "time min,pressure mTorr\n1,120\n2,131\n3,142\n4,150\n5,161\n6,172\n7,180\n8,191\n9,200"
-	if table != want {
-		t.Errorf("the calculator was given\n%s\nwant\n%s", table, want)
-	}
+	untilTable(t, b, want)
 	var answer struct{ Verdict, Text string }
 	must(t, b.Until("the verdict is there", func() (bool, error) {
 		err := b.Script(&answer, `const line = document.querySelector(".log .verdict"); return { Verdict: line?.dataset.is ?? "", Text: document.querySelector(".log .stands > .because")?.textContent ?? "" }`)
@@ -142,43 +157,155 @@ func TestLogByTap(t *testing.T) {
 	wantQuietConsole(t, b)
 }
 
-// TestPairsByTap reads two gauges in turn; half a pair survives the reload.
-func TestPairsByTap(t *testing.T) {
+// TestLogsSurvive takes each kind of log through a locked screen, a reload, a killed tab and a clock that somebody sets.
+func TestLogsSurvive(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	for _, c := range []struct {
+		id       string
+		readings []string
+		rows     string
+		table    string
+	}{
+		{"rise-log", []string{"120", "131", "142", "150"}, "clock started; 120 mTorr; 131 mTorr; 142 mTorr; 150 mTorr", "time min,pressure mTorr\n1,120\n2,131\n12,142\n13,150"},
+		{"pump-down-log", []string{"1900", "1500", "700", "400"}, "clock started; 1900 mTorr; 1500 mTorr; 700 mTorr; 400 mTorr", "time min,pressure mTorr\n1,1900\n2,1500\n12,700\n13,400"},
+		{"gauge-compare", []string{"410", "92", "598", "250"}, "410 mTorr, 92 mTorr; 598 mTorr, 250 mTorr", "machine mTorr,reference mTorr\n410,92\n598,250"},
+	} {
+		t.Run(c.id, func(t *testing.T) {
+			page := h.address + "calculators/" + c.id + "/"
+			b := phone(t)
+			setClocks(t, b)
+			openLog(t, b, page)
+			timed := strings.HasPrefix(c.rows, "clock started")
+			if timed {
+				tap(t, b, ".log .take")
+				untilRows(t, b, "clock started")
+			}
+			passes(t, b, 60)
+			takeReading(t, b, c.readings[0])
+			passes(t, b, 60)
+			takeReading(t, b, c.readings[1])
+			parts := strings.Split(c.rows, "; ")
+			half := strings.Join(parts[:(len(parts)+1)/2], "; ")
+			untilRows(t, b, half)
+			untilKept(t, b, 2)
+			// The screen is locked: the page is hidden, its clock stops, and the phone's goes on for 9 min. Then the tab is killed.
+			must(t, b.Script(nil, `
+				Object.defineProperty(document, "hidden", { value: true });
+				document.dispatchEvent(new Event("visibilitychange"));
+				window.hands.phone += 540e3;`))
+			var phone float64
+			must(t, b.Script(&phone, `return window.hands.phone`))
+			other, err := b.NewWindow()
+			must(t, err)
+			must(t, b.Switch(other))
+			setClocks(t, b)
+			openLog(t, b, page)
+			untilRows(t, b, half)
+			must(t, b.Script(nil, `window.hands.phone = arguments[0] + 60000`, phone))
+			takeReading(t, b, c.readings[2])
+			// Somebody sets the clock on by an hour; the page's own goes on.
+			passes(t, b, 60)
+			must(t, b.Script(nil, `window.hands.phone += 3600e3`))
+			takeReading(t, b, c.readings[3])
+			untilRows(t, b, c.rows)
+			untilKept(t, b, 4)
+			must(t, b.Reload())
+			openLog(t, b, page)
+			untilRows(t, b, c.rows)
+			untilTable(t, b, c.table)
+			var doubts int
+			must(t, b.Script(&doubts, `return document.querySelectorAll(".rows-taken .doubt").length`))
+			if want := map[bool]int{true: 1}[timed]; doubts != want {
+				t.Errorf("%d times are in doubt, want %d: that after the clock was set", doubts, want)
+			}
+			wantQuietConsole(t, b)
+		})
+	}
+}
+
+// kept waits until so many numbers are in the browser's store.
+func untilKept(t *testing.T, b *Browser, want int) {
+	t.Helper()
+	must(t, b.Until("the readings are kept", func() (bool, error) {
+		var got int
+		err := b.Script(&got, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
+			asked.onerror = () => reject(asked.error);
+			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close();
+				resolve(all.result.filter(({ is, given }) => (is === "reading" || is === "edit") && Object.values(given).some((text) => /mTorr/.test(text))).length); } } })`)
+		return got == want, err
+	}))
+}
+
+// TestHalfAPair: half a pair survives the reload, and is asked for on.
+func TestHalfAPair(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	page := h.address + "calculators/gauge-compare/"
 	openLog(t, b, page)
 	b.untilText(t, ".log .typed", "Machine gauge")
-	takeReading(t, b, "410")
-	untilRows(t, b, "410 mTorr")
+	must(t, b.Script(nil, `const list = document.querySelector(".log select"); list.value = "Pa"`))
+	takeReading(t, b, "54.7")
+	untilRows(t, b, "54.7 Pa")
 	b.untilText(t, ".log .typed", "Independent gauge")
+	kept := func() (is string) {
+		must(t, b.Script(&is, `return document.querySelector(".log select").value`))
+		return is
+	}
+	kept1 := kept()
+	must(t, b.Until("it is kept", func() (there bool, err error) {
+		err = b.Script(&there, `return indexedDB.databases().then((all) => all.length > 0)`)
+		return there, err
+	}))
 	openLog(t, b, page)
-	untilRows(t, b, "410 mTorr")
+	untilRows(t, b, "54.7 Pa")
 	b.untilText(t, ".log .typed", "Independent gauge")
-	takeReading(t, b, "92")
-	untilRows(t, b, "410 mTorr, 92 mTorr")
-	var table string
-	must(t, b.Script(&table, `return document.querySelector("textarea").value`))
-	if want := "machine mTorr,reference mTorr\n410,92"; table != want {
-		t.Errorf("the calculator was given %q, want %q", table, want)
+	if again := kept(); kept1 != "Pa" || again != "Pa" {
+		t.Errorf("the unit was %s and is %s after the reload, want Pa", kept1, again)
+	}
+	takeReading(t, b, "12.3")
+	untilRows(t, b, "54.7 Pa, 12.3 Pa")
+	untilTable(t, b, "machine Pa,reference Pa\n54.7,12.3")
+	wantQuietConsole(t, b)
+}
+
+// TestAVerdictIsHeardOnce: of a log that decides late a screen reader hears that it is open, then that it is decided, and nothing else
+// however many readings come; what else on the page speaks lies outside of the dialog, and is silent. What it hears is what it shows.
+func TestAVerdictIsHeardOnce(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	setClocks(t, b)
+	openLog(t, b, h.address+"calculators/rise-log/")
+	must(t, b.Script(nil, `
+		window.heard = [];
+		for (const region of document.querySelectorAll(".log :is([aria-live], [role=alert], [role=status])"))
+			new MutationObserver(() => { if (region.textContent.trim()) heard.push(region.textContent.replaceAll("\u00a0", " ")); })
+				.observe(region, { childList: true, characterData: true, subtree: true });`))
+	tap(t, b, ".log .take")
+	untilRows(t, b, "clock started")
+	for i := range 14 {
+		passes(t, b, 60)
+		takeReading(t, b, fmt.Sprint(100+50*i))
+		b.untilText(t, ".rows-taken li:last-child b", fmt.Sprintf("%d\u00a0mTorr", 100+50*i))
+		if i == 4 {
+			b.untilText(t, ".stands strong", "Keep going, about 3\u00a0min more")
+		}
+	}
+	b.untilText(t, ".stands strong", "Decided: the leak is over its limit")
+	var heard []string
+	must(t, b.Script(&heard, "return heard"))
+	if want := []string{"Keep going, about 6 min more", "Decided: the leak is over its limit"}; !slices.Equal(heard, want) {
+		t.Errorf("a screen reader has heard %q, want %q", heard, want)
 	}
 	wantQuietConsole(t, b)
 }
 
-// TestLogsAsFiles loads a log from a file and saves it again.
-func TestLogsAsFiles(t *testing.T) {
-	h := serve(t, filesOf(t, publish(t)))
-	b := phone(t)
-	must(t, b.Open(h.address+"calculators/rise-log/"))
-	must(t, b.Until("files can be loaded", func() (there bool, err error) {
-		err = b.Script(&there, `return document.querySelectorAll(".log-ways button").length === 3`)
-		return there, err
-	}))
-	const log = "time s,pressure Pa\r\n0,20\r\n60,21,5\r\n"
+// offerFile puts a file into the entry of the first table: it is chosen by the browser's own window, which a test cannot reach, so
+// that the entry of the page takes it instead.
+func offerFile(t *testing.T, b *Browser, text string) {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), "log.csv")
-	must(t, os.WriteFile(path, []byte(log), 0o644))
-	// The file is chosen by the browser's own window, which a test cannot reach: it takes the entry instead.
-	must(t, b.Script(nil, `HTMLInputElement.prototype.click = function () { this.id = "chosen"; document.body.append(this); };`+catches))
+	must(t, os.WriteFile(path, []byte(text), 0o644))
+	must(t, b.Script(nil, `document.getElementById("chosen")?.remove(); HTMLInputElement.prototype.click = function () { this.id = "chosen"; document.body.append(this); };`))
 	tap(t, b, ".log-ways button:nth-child(2)")
 	must(t, b.Until("a file is asked for", func() (there bool, err error) {
 		err = b.Script(&there, `return document.getElementById("chosen") !== null`)
@@ -187,11 +314,59 @@ func TestLogsAsFiles(t *testing.T) {
 	input, err := b.Find("#chosen")
 	must(t, err)
 	must(t, input.Type(path))
-	b.untilText(t, `[data-input=log] .fault`, "line 3: there are 3 values, but the first line names 2 columns; write a decimal point, or separate the columns by semicolons")
-	tap(t, b, ".log-ways button:nth-child(3)")
-	if got := caught(t, b); got != strings.ReplaceAll(log, "\r\n", "\n") {
-		t.Errorf("saved %q", got)
+}
+
+func openFiles(t *testing.T, b *Browser, address string) {
+	t.Helper()
+	must(t, b.Open(address))
+	must(t, b.Until("files can be loaded", func() (there bool, err error) {
+		err = b.Script(&there, `return document.querySelectorAll(".log-ways button").length === 3`)
+		return there, err
+	}))
+	must(t, b.Script(nil, catches))
+}
+
+// TestLogsAsFiles loads each kind of log as a spreadsheet or a logger writes it, saves it, and loads what was saved: the same answer.
+func TestLogsAsFiles(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	for _, c := range []struct{ name, id, text, says string }{
+		{"semicolons, decimal commas, byte order mark, Windows line ends", "rise-log",
+			"\ufeffTime (min);Pressure (Pa)\r\n0;16\r\n1;17,5\r\n2;18,9\r\n3;20\r\n4;21,5\r\n5;22,9\r\n6;24\r\n7;25,5\r\n8;26,7\r\n", "9 of 9"},
+		{"the time of day, over midnight", "rise-log",
+			"time,pressure mTorr\n23:57:00,120\n23:58:00,131\n23:59:00,142\n00:00:00,150\n00:01:00,161\n00:02:00,172\n00:03:00,180\n00:04:00,191\n00:05:00,200\n", "9 of 9"},
+		{"minutes and seconds", "pump-down-log",
+			"time m:ss\tpressure mTorr\n1:30\t1900\n2:00\t1500\n3:00\t358\n5:00\t208\n8:00\t156\n12:00\t125\n20:00\t97\n30:00\t82\n", "as it should be"},
+		{"pairs in two units", "gauge-compare", "machine mTorr;reference Pa\n410;12,27\n598;33,33\n1387;120\n", "machine high by a constant"},
+	} {
+		openFiles(t, b, h.address+"calculators/"+c.id+"/")
+		answered := func() (text string) {
+			if err := b.Until(c.name+" is answered", func() (bool, error) {
+				err := b.Script(&text, `return [...document.querySelectorAll(".fault:not([hidden]), .answer .verdict, .answer .value")].map((part) => part.textContent.replaceAll("\u00a0", " ")).join("\n")`)
+				return strings.Contains(text, c.says), err
+			}); err != nil {
+				t.Fatalf("%v: %s", err, text)
+			}
+			return text
+		}
+		offerFile(t, b, c.text)
+		first := answered()
+		tap(t, b, ".log-ways button:nth-child(3)")
+		saved := caught(t, b)
+		must(t, b.Script(nil, `const entry = document.querySelector("textarea"); entry.value = ""; entry.dispatchEvent(new Event("input", { bubbles: true }))`))
+		must(t, b.Until("nothing is answered", func() (gone bool, err error) {
+			err = b.Script(&gone, `return document.querySelector(".answer .verdict") === null`)
+			return gone, err
+		}))
+		offerFile(t, b, saved)
+		if again := answered(); again != first {
+			t.Errorf("%s: after saving and loading\n%s\nbefore\n%s", c.name, again, first)
+		}
 	}
+	openFiles(t, b, h.address+"calculators/rise-log/")
+	offerFile(t, b, "time s,pressure Pa\r\n0,20\r\n60,21,5\r\n")
+	b.untilText(t, `[data-input=log] .fault`, "line 3: there are 3 values, but the first line names 2 columns; write a decimal point, or separate the columns by semicolons")
+	wantQuietConsole(t, b)
 }
 
 // TestElapsed puts pairs of moments to the reckoning of times, with clocks that were set or slept.

@@ -41,6 +41,18 @@ func TestPlotsOnASlowPhone(t *testing.T) {
 		}
 	}
 	must(t, b.Slow(1))
+	setClocks(t, b)
+	openLog(t, b, h.address+"calculators/rise-log/")
+	tap(t, b, ".log .take")
+	untilRows(t, b, "clock started")
+	must(t, b.Slow(4))
+	var all []typed
+	for i := range samples {
+		passes(t, b, 60)
+		all = append(all, tapInto(t, b, fmt.Sprint(300+17*i)))
+	}
+	t.Logf("slowed down by 4, from a tap of the log: %s", paces(all[1:])) // of one reading there is no picture
+	must(t, b.Slow(1))
 	must(t, b.Script(nil, `localStorage.setItem("blankoff.units", '{"pressure":"Pa"}')`))
 	must(t, b.Reload())
 	must(t, b.Until("the axis is in Pa", func() (bool, error) {
@@ -94,7 +106,7 @@ func typeInto(t *testing.T, b *Browser, name, text string) (took typed) {
 	t.Helper()
 	must(t, b.Script(&took, `
 		const [name, text] = arguments, block = document.querySelector(".calculator"), answer = block.querySelector(".answer");
-		const entry = block.querySelector("[name=" + name + "]");
+		const entry = block.querySelector("[data-input=" + name + "] :is(input, textarea)");
 		entry.value = text;
 		const took = { Answer: 0, Free: 0, Picture: 0 }, begun = performance.now();
 		return new Promise((done) => {
@@ -114,5 +126,34 @@ func typeInto(t *testing.T, b *Browser, name, text string) (took typed) {
 			watch.observe(answer, { childList: true });
 			entry.dispatchEvent(new Event("input", { bubbles: true }));
 		});`, name, text))
+	return took
+}
+
+// tapInto takes a reading by tap: its answer is there with the line that says how the log stands.
+func tapInto(t *testing.T, b *Browser, digits string) (took typed) {
+	t.Helper()
+	for _, digit := range digits {
+		must(t, b.Script(nil, `[...document.querySelectorAll(".log .pad button")].find((key) => key.textContent === arguments[0]).click()`, string(digit)))
+	}
+	must(t, b.Script(&took, `
+		const [line, picture] = document.querySelector(".stands").children, answer = document.querySelector(".calculator .answer"), before = line.firstChild;
+		const clock = Object.getPrototypeOf(performance).now.bind(performance);
+		const took = { Answer: 0, Free: 0, Picture: 0 }, begun = clock();
+		return new Promise((done) => {
+			const watch = new MutationObserver(() => {
+				if (answer.querySelector(".waiting")?.textContent.startsWith("Computing") || line.firstChild === before) return;
+				line.getBoundingClientRect();
+				if (!took.Answer) {
+					took.Answer = clock() - begun;
+					setTimeout(() => (took.Free = clock() - begun));
+				}
+				if (answer.querySelector("[aria-busy]")) return;
+				took.Picture = clock() - begun;
+				watch.disconnect();
+				setTimeout(() => done(took));
+			});
+			watch.observe(document.querySelector(".stands"), { childList: true, subtree: true });
+			document.querySelector(".log .take").click();
+		});`))
 	return took
 }

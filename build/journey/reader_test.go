@@ -116,6 +116,24 @@ var acts = []struct {
 		openSteps(t, r.Browser, r.host.address+risePage)
 		untilStep(t, r.Browser, "step-1", isDone)
 	}},
+	{"log a pump-down and compare gauges, with a lock in between", func(t *testing.T, r reader) {
+		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
+		tap(t, r.Browser, ".log .take")
+		takeReading(t, r.Browser, "1900")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
+		page := r.host.address + "calculators/gauge-compare/"
+		openLog(t, r.Browser, page)
+		takeReading(t, r.Browser, "410")
+		untilRows(t, r.Browser, "410 mTorr")
+		untilKept(t, r.Browser, 4)
+		openLog(t, r.Browser, page)
+		untilRows(t, r.Browser, "410 mTorr")
+		takeReading(t, r.Browser, "92")
+		untilRows(t, r.Browser, "410 mTorr, 92 mTorr")
+		r.untilText(t, ".stands strong", "Decided: they disagree; keep going, for the pattern: three pairs far apart")
+		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
+		untilRows(t, r.Browser, "clock started; 1900 mTorr")
+	}},
 	{"hand the job on", func(t *testing.T, r reader) {
 		must(t, r.Open(r.host.address+"record/"))
 		r.untilText(t, ".job-sheet h3", "Chamber rise test")

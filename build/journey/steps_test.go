@@ -36,10 +36,7 @@ func isOpen(s kept) bool { return !s.Done && s.When == "" }
 func openSteps(t *testing.T, b *Browser, address string) {
 	t.Helper()
 	must(t, b.Open(address))
-	must(t, b.Until("the steps are kept", func() (there bool, err error) {
-		err = b.Script(&there, `return document.querySelector(".step .kept") !== null`)
-		return there, err
-	}))
+	untilStepsKeep(t, b)
 }
 
 // TestStepsAreKept works on a procedure as somebody does whose phone is locked, or closes the page, in between.
@@ -138,11 +135,7 @@ func TestABranchOpensInPlace(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	openSteps(t, b, h.address+risePage)
-	tap(t, b, `#step-3 .if-not a[href$="door-seal/"]`)
-	must(t, b.Until("the guide is there", func() (there bool, err error) {
-		err = b.Script(&there, `return document.querySelector("#step-3 .branch .step .kept") !== null`)
-		return there, err
-	}))
+	openSeal(t, b)
 	var got struct {
 		Path, Title string
 		Hazards     int

@@ -24,7 +24,7 @@ func TestUnitsOfChoice(t *testing.T) {
 	must(t, b.Open(h.address+risePage))
 	written := quantitiesOf(t, b)
 	if loadsUnits(t, b) {
-		t.Error("the script that writes units was loaded before anybody asked")
+		t.Error("the sheet for other units was loaded before anybody asked")
 	}
 	tab, err := b.NewWindow()
 	must(t, err)
@@ -111,7 +111,7 @@ func TestUnitsWithoutStorage(t *testing.T) {
 
 func loadsUnits(t *testing.T, b *Browser) (loads bool) {
 	t.Helper()
-	must(t, b.Script(&loads, `return performance.getEntriesByType("resource").some(({ name }) => /\/units\.\w+\.js$/.test(name))`))
+	must(t, b.Script(&loads, `return performance.getEntriesByType("resource").some(({ name }) => /\/units\.\w+\.css$/.test(name))`))
 	return loads
 }
 

@@ -235,7 +235,7 @@ func TestWhereAWorkGoesOn(t *testing.T) {
 		{"a result of a calculator's page", "guide a 3; tick a step-1; guide c 0; result c c1", "a step-2"},
 		{"back from the calculator", "guide a 3; tick a step-1; guide c 0; reading c c1; tick a step-2", "a step-3"},
 		{"a calculator after the end", "guide a 1; guide c 0; reading c c1; tick a step-1", "-"},
-		{"an imported job without guides", "tick a step-1", "a step-1"},
+		{"a job of which no guide is known", "tick a step-1", "-"},
 	} {
 		var got string
 		async(t, b, &got, `const entries = arguments_[0].split("; ").filter(Boolean).map((text, key) => { const [is, page, place] = text.split(" ");

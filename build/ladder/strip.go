@@ -33,7 +33,7 @@ func (l Ladder) strip() string {
 	}
 	names := l.names(place)
 	for i, middle := range spread(nameWants(names), 0, stripWidth) {
-		names[i].strip(&c, middle)
+		names[i].strip(&c, math.Round(middle))
 	}
 	c.put(`<g class="cursor"><path d="M0 %vv18"/><path d="M0 %vl-6 10h12z"/></g></svg>`, stripAxis-8, stripAxis)
 	return c.String()

@@ -2,6 +2,7 @@ package ladder
 
 import (
 	"html"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -38,14 +39,15 @@ func (c *canvas) text(class, anchor string, size, x, y float64, lines []string) 
 	if anchor != "start" {
 		c.put(` text-anchor="%v"`, anchor)
 	}
-	first := y + size*0.35 - size*lead*float64(len(lines)-1)/2
+	// Letters need no tenths of a pixel, and digits are what a page can least compress.
+	x, first := math.Round(x), math.Round(y+size*0.35-size*lead*float64(len(lines)-1)/2)
 	if len(lines) == 1 {
 		c.put(` x="%v" y="%v">%v</text>`, x, first, lines[0])
 		return
 	}
 	c.WriteByte('>')
 	for i, line := range lines {
-		c.put(`<tspan x="%v" y="%v">%v</tspan>`, x, first+size*lead*float64(i), line)
+		c.put(`<tspan x="%v" y="%v">%v</tspan>`, x, math.Round(first+size*lead*float64(i)), line)
 	}
 	c.WriteString(`</text>`)
 }

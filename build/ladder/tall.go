@@ -1,5 +1,7 @@
 package ladder
 
+import "math"
+
 // Measures of the upright ladder.
 const (
 	tallHeight = 640.0 // the axis grows beyond it if the labels need the room
@@ -45,7 +47,7 @@ func (l Ladder) upright(c *canvas, height float64) (right, bottom float64) {
 	l.tallScale(c, axis, place)
 	c.axis(l.Scale, from, to, "M"+px(axis)+" "+px(from)+"V"+px(to))
 	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
-		labels[i].tall(c, axis, middle)
+		labels[i].tall(c, axis, math.Round(middle))
 	}
 	return axis + 44 + widest(labels), to + tallEdge
 }

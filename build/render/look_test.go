@@ -25,7 +25,7 @@ func TestLookOfEveryPage(t *testing.T) {
 	if folder == "" {
 		folder = t.TempDir()
 	}
-	for _, name := range []string{"look.css", "lists.css", "below.css", "desk.css", "wide.css", "print.css", "icon.svg", "signs.svg"} {
+	for _, name := range []string{"look.css", "lists.css", "below.css", "desk.css", "wide.css", "print.css", "signs.svg"} {
 		content, err := site.Files.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)

@@ -1,0 +1,58 @@
+// Starts what a page has a use for; each part adds one thing. All are one module: they share much, a file of its own costs a part
+// a fifth more on the way, and a phone keeps all of them anyway, for work without a network.
+import { startCalculators } from "./calculator";
+import { startHanding } from "./hand";
+import { startLadder } from "./ladder";
+import { startRecord } from "./record";
+import { startSaving } from "./saved";
+import { startSearch } from "./search";
+import { startSliding } from "./slide";
+import { startSteps } from "./steps";
+import { startStrip } from "./strip";
+import { startTriage } from "./triage";
+import { startUnits } from "./units";
+import { startYours } from "./yours";
+
+const find = (css: string) => document.querySelector<HTMLElement>(css);
+
+/** One part that fails must not take the others with it. */
+async function start<T>(part: () => T | Promise<T>): Promise<T | undefined> {
+  try {
+    return await part();
+  } catch (cause) {
+    console.error(cause);
+    return undefined;
+  }
+}
+
+/** Whose job that is, and where it goes on, strip.ts says: on pages where nothing is kept it need not be there before. */
+function isJobInHand(): boolean {
+  try {
+    return Object.keys(localStorage).some((name) => name.startsWith("job "));
+  } catch {
+    return false;
+  }
+}
+
+void start(startUnits);
+const move = start(startLadder);
+// Whose values stand in the calculators comes after them: a worked answer must not stand beside another machine's entries.
+const live = start(() => startCalculators((pressure) => void move.then((show) => show?.(pressure))));
+const chosen = find("select.machine") ? live.then(() => start(startYours)) : live;
+const plan = find("main.triage[data-model]");
+if (plan) void start(() => startTriage(plan)); // the whole order stands there
+const guide = find("main:is(.procedure, .reference)");
+// Without it ticks hold as long as the page is open.
+if (guide) void start(() => startSteps(guide, chosen));
+const jobs = find("section.jobs");
+if (jobs) void start(startRecord); // the sheet to print stands there
+const seek = find("main.search[data-index]");
+if (seek) void start(() => startSearch(seek)); // the list of all pages stands there
+
+/** The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies. */
+function finish(): void {
+  if (!jobs && (guide || isJobInHand())) void start(() => startStrip(!!guide));
+  for (const part of [startSaving, startSliding, startHanding]) void start(part);
+}
+if (document.readyState === "complete") finish();
+else addEventListener("load", finish);
