@@ -17,8 +17,7 @@ type Left struct {
 // LeftFor says so of a job in which a share of all findings has been told, and repairs have been tried. A plan looks two steps ahead:
 // while much can still be asked, a job takes less than it expects. Who hands over soon, as customers do, gains nothing by that.
 //
-// The figures are fitted to the simulated jobs of testdata/triage-study.txt, which tells how well they do (build/fault,
-// TestStudy).
+// The figures are fitted to simulated jobs; testdata/triage-left.txt tells how well they do (build/fault, TestLeft).
 func LeftFor(who Worker, told float64, repairs int) Left {
 	switch {
 	case who == Customer:
