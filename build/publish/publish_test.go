@@ -12,6 +12,7 @@ import (
 	"path"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -195,7 +196,7 @@ func TestTheServiceWorkerAndTheMarkerKnowTheEdition(t *testing.T) {
 	if there := edition.Of(files); !slices.Equal(there.Files, marker.Files) {
 		t.Errorf("the marker lists other files than there are")
 	}
-	worker := regexp.MustCompile(`^const EDITION="(\w+)",LIST=\["(.+)","(.+)"\];\n`).FindSubmatch(file(t, files, bundle.WorkerPath))
+	worker := regexp.MustCompile(`^const EDITION="(\w+)",LIST=\["(.+)","(.+)"\],BYTES=(\d+);\n`).FindSubmatch(file(t, files, bundle.WorkerPath))
 	list := file(t, files, string(worker[2]))
 	if edition.Digest(list) != string(worker[3]) {
 		t.Errorf("the service worker takes another list than %s", worker[2])
@@ -209,6 +210,13 @@ func TestTheServiceWorkerAndTheMarkerKnowTheEdition(t *testing.T) {
 	})
 	if string(worker[1]) != marker.Edition || !slices.Equal(kept, want) {
 		t.Errorf("the service worker keeps edition %s with %d files, want %s with %d", worker[1], len(kept), marker.Edition, len(want))
+	}
+	size := 0
+	for _, pair := range kept {
+		size += len(file(t, files, pair[0]))
+	}
+	if string(worker[4]) != strconv.Itoa(size) {
+		t.Errorf("the service worker tells %s bytes, want %d", worker[4], size)
 	}
 	for _, page := range files {
 		named := bytes.Contains(page.Bytes, []byte("data-edition="+marker.Edition)) || bytes.Contains(page.Bytes, []byte(`data-edition="`+marker.Edition))

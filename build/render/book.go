@@ -40,7 +40,7 @@ type book struct {
 	shown        map[string]template.HTML // hazards and stops as HTML: each is on many pages
 	ladders      map[string]*drawn.Rungs  // by machine; "" is the ladder without a machine
 	forms        sync.Map                 // formKey → form, see form.go
-	drawnLadders sync.Map                 // a machine's name and marks → *LadderView, see ladders.go
+	drawnLadders sync.Map                 // a machine's name and marks → LadderView, see ladders.go
 	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
 	pictures     sync.Map                 // the path of a picture → its File
 	renderers    sync.Pool                // of *textRenderer

@@ -32,15 +32,16 @@ func (p *page) ladder(m *load.Machine) *LadderView {
 	l.Marks = p.marks(l)
 	key := fmt.Sprintf("%q %v", name, l.Marks) // most pages that are no guides have the same ladder
 	if kept, found := p.drawnLadders.Load(key); found {
-		return kept.(*LadderView)
+		view := kept.(LadderView) // of its own: a form writes marks into it for a while
+		return &view
 	}
 	drawing, err := ladder.Draw(l)
 	if err != nil {
 		return nil // a shop without a usable scale has pages without a ladder
 	}
-	view := &LadderView{Caption: base.Caption, Tall: template.HTML(drawing.Tall), Strip: template.HTML(drawing.Strip)}
+	view := LadderView{Caption: base.Caption, Tall: template.HTML(drawing.Tall), Strip: template.HTML(drawing.Strip)}
 	p.drawnLadders.Store(key, view)
-	return view
+	return &view
 }
 
 // marks are the pressures spoken of that no rung shows already, the most frequent first.

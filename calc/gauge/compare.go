@@ -57,7 +57,7 @@ var Compare = declare.Calculator{
 	},
 	Formula: []string{
 		"E = |a − b| / √(A² + B²); A and B are the doubts of the two readings a and b, 95 %",
-		"n = a / b of the pair with the lowest b",
+		"n = a / b; of the pair with the lowest b",
 		"a = o + g b; fitted to the pairs up to 2,000 mTorr with errors in both readings",
 	},
 	Sources: []declare.Source{

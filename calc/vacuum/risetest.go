@@ -52,7 +52,7 @@ var RiseTest = declare.Calculator{
 	},
 	Formula: []string{
 		"Q = V (p₂ − p₁) / t",
-		"n = Q / L, or m / L where the limit is a rise",
+		"n = Q / L; m / L where the limit is a rise",
 		"U(Q)² = (a Q)² + (b Q)² + (V e / t)²; b is the accuracy of the volume, e = 2 d/√6 that of a difference of two displays",
 		"t* = V e / √((Q − L)² − (a² + b²) Q²); where that root exists, rounded up to two figures, at least ten display steps and one minute. What is stated of readings and watch (±) fades with time like e",
 	},
