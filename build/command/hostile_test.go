@@ -21,7 +21,7 @@ import (
 // users run it, as a process of its own, on a small shop into which the hostile files are put.
 
 const (
-	mostMemory = 200 << 20       // bytes resident, of the process that reads hostile content
+	mostMemory = 256 << 20       // bytes resident, of the process that reads hostile content: 120 to 200 as measured, the most where all processors are busy
 	mostWork   = 20              // seconds of all processors, only so that a run without end fails
 	patience   = 3 * time.Minute // the same for a run that waits
 	harmless   = "harmless"
