@@ -64,7 +64,10 @@ export function tellHere(job: string, elsewhere = false): void {
 }
 
 // A page that comes back as it was left knows nothing of what has been done since.
-addEventListener("pageshow", (event) => (event as PageTransitionEvent).persisted && tellHere("", true));
+addEventListener("pageshow", (event) => {
+  isLeft = false;
+  if ((event as PageTransitionEvent).persisted) tellHere("", true);
+});
 
 let opened: Promise<IDBDatabase> | undefined;
 let wasOpen = false;
@@ -92,15 +95,30 @@ function database(): Promise<IDBDatabase> {
   return opened;
 }
 
+const reading = new Set<IDBTransaction>();
+let isLeft = false;
+
+// A page that a browser puts away as it is would hold all others up with a look that it has not finished.
+addEventListener("pagehide", () => {
+  isLeft = true;
+  for (const step of reading) step.abort();
+});
+
 type Act<T> = (jobs: IDBObjectStore, entries: IDBObjectStore, step: IDBTransaction) => IDBRequest<T> | void;
 
 /** Runs one transaction; what it gives is there only when all of it is on the disk. */
 async function transact<T>(mode: IDBTransactionMode, act: Act<T>): Promise<T | undefined> {
   const db = await database();
+  if (isLeft && mode === "readonly") throw new Error("nobody looks");
   return new Promise((resolve, reject) => {
     const step = db.transaction(["jobs", "entries"], mode, { durability: "strict" });
-    step.oncomplete = () => resolve(asked?.result);
-    step.onabort = () => reject(step.error);
+    if (mode === "readonly") reading.add(step);
+    const end = (act: () => void) => () => {
+      reading.delete(step);
+      act();
+    };
+    step.oncomplete = end(() => resolve(asked?.result));
+    step.onabort = end(() => reject(step.error));
     let asked: IDBRequest<T> | void;
     try {
       asked = act(step.objectStore("jobs"), step.objectStore("entries"), step);
@@ -148,13 +166,24 @@ export async function write(job: string, act: Act<unknown>, done = (_kept: boole
 }
 
 export async function read<T>(act: Act<T[]>): Promise<T[]> {
-  return (await transact("readonly", act).catch(fail)) ?? [];
+  try {
+    return (await transact("readonly", act)) ?? [];
+  } catch (cause) {
+    if (isLeft) return new Promise(() => {}); // "nothing is there" would be wrong, and acted upon
+    fail(cause);
+    return [];
+  }
 }
 
 /** Keeps what was changed about a job. */
 export function keepJob(job: Job): Promise<boolean> {
   loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), { ...job }];
-  return write(job.id, () => {});
+  return write(job.id, (_jobs, _rows, step) => step.commit());
+}
+
+/** Whether an entry is about another one of these, whose key is still to be given. */
+function waitsFor(entries: Entry[], of?: number): boolean {
+  return of !== undefined && entries.some(({ key }) => key === of);
 }
 
 /** Adds entries in their order; keys are given anew, and what is about one of them follows it. */
@@ -167,7 +196,7 @@ export function addAll(rows: IDBObjectStore, entries: Entry[], keys = new Map<nu
       keys.set(key, asked.result as number);
       if (waits) addAll(rows, entries, keys, next);
     };
-    const waits = entries[next]?.of !== undefined;
+    const waits = waitsFor(entries, entries[next]?.of);
     if (waits) return;
   }
 }
@@ -185,7 +214,7 @@ export async function keepEntries(job: string, added: Omit<Entry, "key">[], done
     job,
     (_, rows, step) => {
       addAll(rows, batch, keys);
-      if (!batch.some(({ of }) => of !== undefined)) step.commit(); // it need not wait for the page, which may be on its way out
+      if (!batch.some(({ of }) => waitsFor(batch, of))) step.commit(); // it need not wait for the page, which may be on its way out
     },
     (kept) => {
       for (const entry of batch) sent.delete(entry);

@@ -31,7 +31,7 @@ func blockAt(t *testing.T, b *Browser, id string) (seen block) {
 func untilBlock(t *testing.T, b *Browser, id, what string, holds func(block) bool) (seen block) {
 	t.Helper()
 	if err := b.Until(what, func() (bool, error) {
-		err := b.Script(&seen, `if (!document.getElementById(arguments[0])) return {}; `+readBlock, id)
+		err := b.Script(&seen, `if (!document.getElementById(arguments[0]) || document.querySelector(".answer [aria-busy]")) return {}; `+readBlock, id)
 		return holds(seen), err
 	}); err != nil {
 		t.Fatalf("%v; there is %+v", err, seen)

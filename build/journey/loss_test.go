@@ -62,7 +62,7 @@ func untilEditions(t *testing.T, b *Browser, what string, wanted func(kept []str
 func TestACalculatorWhoseScriptIsMissing(t *testing.T) {
 	t.Parallel()
 	files := filesOf(t, publish(t))
-	maps.DeleteFunc(files, func(path string, _ []byte) bool { return strings.HasPrefix(path, "calculator.") })
+	maps.DeleteFunc(files, func(path string, _ []byte) bool { return strings.HasPrefix(path, "start.") })
 	h := serve(t, files)
 	b := phone(t)
 	must(t, b.Open(h.address+"calculators/rise-test/"))

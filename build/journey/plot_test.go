@@ -14,6 +14,7 @@ func TestPlotsOnASlowPhone(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	must(t, b.Open(h.address+"pages/leak-or-vapour/"))
+	must(t, b.Script(nil, "document.querySelector('.answer .plot').scrollIntoView()")) // nothing is drawn before a reader comes near
 	must(t, b.Until("the room is filled", func() (bool, error) {
 		var n [2]int
 		err := b.Script(&n, "return [document.querySelectorAll('.plot svg:empty').length, document.querySelectorAll('.calculator .plot path').length]")

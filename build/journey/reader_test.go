@@ -140,7 +140,10 @@ var acts = []struct {
 	}},
 	{"hand the job on", func(t *testing.T, r reader) {
 		must(t, r.Open(r.host.address+"record/"))
-		r.untilText(t, ".job-sheet h3", "Chamber rise test")
+		must(t, r.Until("the job is shown", func() (shown bool, err error) {
+			err = r.Script(&shown, `return [...document.querySelectorAll(".job-sheet h3")].some(({ textContent }) => textContent === "Chamber rise test")`)
+			return shown, err
+		}))
 		must(t, r.Script(nil, catches))
 		keyNamed(t, r.Browser, "Share as text")
 		text := caught(t, r.Browser)

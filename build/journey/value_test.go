@@ -34,8 +34,8 @@ func TestTriageTakesValues(t *testing.T) {
 	b := phone(t)
 	for _, c := range []struct{ finding, typed, said string }{
 		{"trap-shows", "-28", "-28 °C"},
-		{"trap-shows", "-28 ± 1", "-28 °C ± 1 °C"},
-		{"trap-shows", "−28,5 +/- 1", "−28,5 °C ± 1 °C"},
+		{"trap-shows", "-28 ± 1", "-28 ± 1 °C"},
+		{"trap-shows", "−28,5 +/- 1", "−28,5 +/- 1 °C"},
 		{"trap-shows", "4 °F", "4 °F"},
 		{"inlet", "350", "350 mTorr"},
 		{"inlet", "350 ± 10 %", "350 mTorr ± 10 %"},
