@@ -1,7 +1,7 @@
 // Puts ladders and published pictures into the units of choice: the numbers on their axes anew, at round places, and the
 // quantities in their words. What calculators draw, they draw anew themselves.
 import { units } from "./choices";
-import { amount, decimal, kindOf, rewriteAll, unitsFor, type Choice } from "./rewrite";
+import { amount, decimal, kindOf, rewriteAll, unitsFor, zeroOf, type Choice } from "./rewrite";
 
 /** Pictures as they were published: what stands in them, and what they say of themselves. */
 const published = new Map<SVGSVGElement, [html: string, label: string | null]>();
@@ -45,7 +45,7 @@ function numberLadder(svg: SVGSVGElement, axis: SVGPathElement, choice: Choice):
   const symbol = axisUnit(unit.textContent!, choice);
   if (!symbol) return;
   unit.textContent = symbol;
-  const [factor] = units[symbol]!;
+  const factor = units[symbol]!;
   const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
   const d = axis.getAttribute("d")!;
   const upright = d.includes("V");
@@ -84,9 +84,8 @@ function numberPlot(svg: SVGSVGElement, choice: Choice): void {
   if (!symbol) return;
   head.textContent = `${label}, ${symbol}`;
   const [left, top, bottom, right] = frame.getAttribute("d")!.match(/[\d.]+/g)!.map(Number) as [number, number, number, number];
-  const [was, is] = [units[own!]!, units[symbol]!];
   const old = [...svg.querySelectorAll("text[text-anchor=end]")];
-  const points = old.map((one): [number, number] => [(amount(one.textContent!) * was[0] + was[1] - is[1]) / is[0], +one.getAttribute("y")! - BELOW]);
+  const points = old.map((one): [number, number] => [(amount(one.textContent!) * units[own!]! + zeroOf(own!) - zeroOf(symbol)) / units[symbol]!, +one.getAttribute("y")! - BELOW]);
   const [[v0, y0], [v1, y1]] = [points[0]!, points.at(-1)!];
   const isEven = points.every(([v, y]) => Math.abs(y0 + ((y1 - y0) * (v - v0)) / (v1 - v0) - y) < 1);
   const [a, b] = isEven ? [v0, v1] : [Math.log10(v0), Math.log10(v1)];
