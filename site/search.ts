@@ -1,7 +1,7 @@
 // The search page: what is typed stands behind the # of the address, so that going back brings the list again. The index is
 // fetched here and nowhere else; where a word stands is read from the page itself, which a saved edition has at hand.
 import { make } from "./answer";
-import { ask, literal, range, read, type Found, type Index } from "./find";
+import { literal, read, type Found, type Index } from "./find";
 import { fetchInflated, fetchPage } from "./fetched";
 
 /** More than these nobody looks through: another word helps more. */
@@ -20,7 +20,7 @@ export function startSearch(main: HTMLElement): void {
 
   const show = () => {
     const typed = field.value.trim();
-    const [found, misspelt] = index && typed ? ask(index, typed) : [[], []];
+    const [found, misspelt] = index && typed ? index.ask(typed) : [[], []];
     const items = found.slice(0, SHOWN).map((one) => item(part<HTMLTemplateElement>("template"), one));
     list.replaceChildren(...items);
     clearTimeout(later);
@@ -103,7 +103,7 @@ async function place(index: Index, [address, , kind, terms]: Found, element: HTM
   // A stem begins its words, and a hyphen may stand in them.
   const wanted = [...terms].map((term) => "(?<![\\p{L}\\d])" + [...term].join("[-‑]?") + "\\p{L}*");
   for (const data of page.querySelectorAll("data")) {
-    for (const term of terms) if (data.value.split(" ").some((si) => +term.slice(2) === Math.round(range(index, term[1]!, +si)))) wanted.push(literal(textOf(data)));
+    for (const term of terms) if (data.value.split(" ").some((si) => +term.slice(2) === Math.round(index.range(term[1]!, +si)))) wanted.push(literal(textOf(data)));
   }
   const pattern = new RegExp(`(${wanted.join("|")})`, "giu");
   const has = (block: Element) => new Set(textOf(block).toLowerCase().match(pattern)).size;
