@@ -1,18 +1,18 @@
 // Puts the entries of calculators into the units of choice, as long as they hold what the page was published with.
-import { entryOf } from "./entry";
+import { entryOf, fieldsIn, unitOf } from "./entry";
 import { plain, rewriteAll, unitsFor, kindOf, type Choice } from "./rewrite";
 
 /** What an entry held before, and what was put there: a number and a unit each. */
 const changed = new WeakMap<HTMLElement, [before: string[], put: string[]]>();
 
 /** What a reader typed, or a unit that a reader chose, stays: it is what the meter showed. */
-export function fieldsIn(choice: Choice): void {
+export function fieldsTo(choice: Choice): void {
   for (const help of document.querySelectorAll<HTMLElement>(".calculator .help:not(.cards), .calculator .cards b")) {
     help.textContent = rewriteAll((help.dataset.own ??= help.textContent!), choice);
   }
-  for (const field of document.querySelectorAll<HTMLElement>(".calculator [data-input]")) {
+  for (const field of fieldsIn(document)) {
     const entry = entryOf(field) as HTMLInputElement;
-    const list = field.querySelector<HTMLSelectElement>("select.unit");
+    const list = unitOf(field);
     if (!list) continue;
     const now = [entry.value, list.value];
     const [last, put] = changed.get(field) ?? [];

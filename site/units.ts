@@ -1,5 +1,5 @@
 // Shows the page in the units that the reader chose, and lets the reader choose.
-import { fieldsIn } from "./fields";
+import { fieldsTo } from "./fields";
 import { picturesIn } from "./scales";
 import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
 import look from "./units.css";
@@ -66,7 +66,7 @@ function listen(): void {
   });
   document.addEventListener("brought", apply); // a part of another page was opened in this one
   // The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
-  addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsIn(chosen), true);
+  addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsTo(chosen), true);
 }
 
 function apply(): void {
@@ -79,7 +79,7 @@ function apply(): void {
     else tell(element, told);
   }
   picturesIn(chosen);
-  fieldsIn(chosen);
+  fieldsTo(chosen);
   const units = ANSWERED.flatMap((kind) => {
     const wanted = unitsFor(kind, chosen);
     const unit = wanted.at(kind === "volume" ? 0 : -1);

@@ -1,12 +1,12 @@
 // Makes a calculator whole. The page holds what is read without scripts; what only a form that runs needs comes here: the place of
 // a fault beside each entry, and the entries that may stay blank, from a file that all guides share.
 import { make, waiting } from "./answer";
-import { entryOf } from "./entry";
+import { entryOf, fieldsIn } from "./entry";
 import { fetchPage } from "./fetched";
 
 /** Joins entries with the words and sentences about them. */
 export function dress(part: HTMLElement): void {
-  for (const field of part.querySelectorAll<HTMLElement>("[data-input]")) {
+  for (const field of fieldsIn(part)) {
     const entry = entryOf(field)!;
     const fault = make("p", "fault");
     fault.hidden = true;
