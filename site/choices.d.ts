@@ -8,6 +8,3 @@ export const zeros: Record<string, number>;
 
 /** By kind of a page's quantities: its topic, then its choices: a unit, or "kPa 10 Pa", of which the first counts from 10 on. */
 export const kinds: Record<string, string[]>;
-
-/** Choices of all topics at once: for each its last unit, in the order of kinds, "," between. */
-export const presets: [name: string, choices: string][];

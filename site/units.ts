@@ -32,7 +32,7 @@ function follow(): void {
 async function open(): Promise<void> {
   await wear(look);
   follow();
-  openUnits(chosen, (next) => {
+  await openUnits(chosen, (next) => {
     chosen = next;
     try {
       if (Object.keys(next).length) localStorage.setItem(KEY, JSON.stringify(next));

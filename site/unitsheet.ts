@@ -1,19 +1,15 @@
-// The sheet on which a reader chooses units. It exists only while it is open.
-import { kinds, presets } from "./choices";
+// The sheet on which a reader chooses units; what stands on it comes from templates/units.html.
+import { fetchFile } from "./fetched";
 import type { Choice } from "./rewrite";
 import { openSheet } from "./sheet";
+import page from "./units.txt";
 
-export function openUnits(choice: Choice, changed: (choice: Choice) => void): void {
-  const option = (units: string) => {
-    const [larger, , smaller] = units.split(" ");
-    return smaller ? `<option value=${smaller}>${smaller}, ${larger}` : `<option>${larger}`;
-  };
-  const topics = Object.entries(kinds).map(([kind, [topic, ...choices]]) => kind === topic ? `<label class=field>${kind[0]!.toUpperCase() + kind.slice(1)}<span class=entry><select name="${kind}"><option value="">as written${choices.map(option).join("")}</select></span></label>` : "");
-  const keys = presets.map(([name, value]) => `<button value="${value}">${name}</button>`);
-  const sheet = openSheet(
-    "units", "Units of the text",
-    `<h2>Units</h2><div class=keys>${keys.join("")}</div>${topics.join("")}<p class=help>Numbers keep the precision that they were written with. Tap one to see what its author wrote.</p><div class=keys><button>Done</button></div>`,
+export async function openUnits(choice: Choice, changed: (choice: Choice) => void): Promise<void> {
+  const html = await fetchFile(new URL(page, import.meta.url).href).then(
+    (file) => file.text(),
+    () => "<p class=help>The units did not load. Try again, with a network.</p><button>Done</button>",
   );
+  const sheet = openSheet("units", "Units of the text", html);
   const lists = [...sheet.querySelectorAll("select")];
   const press = () => {
     for (const key of sheet.querySelectorAll<HTMLButtonElement>("[value*=',']")) key.ariaPressed = String(key.value === lists.map((list) => list.value).join());

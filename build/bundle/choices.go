@@ -41,7 +41,7 @@ var topics = []topic{
 	{{[]string{"volume"}, []string{"L 0.5 mL", "gal 0.5 in³"}}},
 }
 
-// presets choose for every topic at once, in the order of topics.
+// presets choose for every topic at once, in the order of topics: for each its last unit, "," between.
 var presets = [][2]string{
 	{"As written", ",,,,"},
 	{"SI", "Pa,Pa·m³/s,°C,mm,mL"},
@@ -84,7 +84,7 @@ func choicesModule(fs.FS) (string, error) {
 			if err != nil {
 				return "", err
 			}
-			for _, kind := range k.kinds { // in this order the sheet has the topics
+			for _, kind := range k.kinds {
 				kinds += strconv.Quote(kind) + ": " + string(list) + ", "
 			}
 		}
@@ -93,7 +93,7 @@ func choicesModule(fs.FS) (string, error) {
 	for _, part := range []struct {
 		name string
 		data any
-	}{{"units", units}, {"zeros", zeros}, {"presets", presets}} {
+	}{{"units", units}, {"zeros", zeros}} {
 		text, err := json.Marshal(part.data)
 		if err != nil {
 			return "", err
