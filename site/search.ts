@@ -113,7 +113,7 @@ async function place(index: Index, [address, , kind, terms]: Found, element: HTM
   const text = textOf(best);
   const from = text.lastIndexOf(" ", text.search(pattern) - 50) + 1;
   const pieces = ((from ? "… " : "") + text.slice(from)).split(pattern);
-  element.querySelector(".line")!.replaceChildren(...pieces.map((piece, i) => (i % 2 ? make("mark", "", piece) : piece)));
+  element.querySelector(".line")!.replaceChildren(...pieces.map((piece, i) => (i % 2 ? Object.assign(make("mark", ""), { textContent: piece }) : piece)));
   const where = part?.querySelector("h2")?.textContent ?? part?.id.replace("-", " ");
   if (where) element.querySelector(".notes")!.textContent = `${kind} · ${where}`;
 }
