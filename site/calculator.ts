@@ -171,9 +171,9 @@ function start(block: HTMLElement): void {
     if (own) delete block.dataset.sent;
     void compute();
   });
-  const redraw = () => void compute(true);
+  const redraw = () => whenIdle(() => void compute(true));
   document.addEventListener("units", redraw);
-  if (chosenUnits()) whenIdle(redraw);
+  if (chosenUnits()) redraw();
   // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
   whenNear(block, () => (block.querySelector(".answer .plot svg:empty") ? redraw() : prepare()));
   form.addEventListener("click", ({ target }) => {

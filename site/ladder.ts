@@ -29,9 +29,9 @@ export function startLadder(): Show {
 function show(pressure: number): void {
   if (!(pressure > 0)) return;
   for (const axis of document.querySelectorAll<SVGElement>(".ladder .axis")) {
-    const { from, to, at } = scaleOf(axis);
+    const { top, bottom, at } = scaleOf(axis);
     const svg = axis.closest("svg")!;
-    const place = Math.min(to, Math.max(from, at(pressure))).toFixed(1);
+    const place = at(Math.min(top, Math.max(bottom, pressure))).toFixed(1);
     svg.querySelector("g.cursor")?.setAttribute("transform", `translate(${svg.matches(".tall") ? "0 " + place : place + " 0"})`);
   }
 }

@@ -93,15 +93,15 @@ function raised(power: number): string {
 }
 
 /** Numbers as pages show them, each with what is behind ± if it has that, and a unit that can be switched. A kelvin may be a difference. */
-const QUANTITY = new RegExp(
-  `(?<![\\p{L}\\d.,/-])((?:±\\s)?)([-−]?[\\d,]+(?:\\.\\d+)?)((?:\\s±\\s[\\d.]+)?)\\s(?!K)(${Object.keys(units).join("|")})(?![\\p{L}\\d/·²³])`,
-  "gu",
-);
+const quantity = () =>
+  new RegExp(`(?<![\\p{L}\\d.,/-])((?:±\\s)?)([-−]?[\\d,]+(?:\\.\\d+)?)((?:\\s±\\s[\\d.]+)?)\\s(?!K)(${Object.keys(units).join("|")})(?![\\p{L}\\d/·²³])`, "gu");
+
+let made: RegExp | undefined;
 
 /** Rewrites the quantities of a text that was never marked: in a picture; or exactly in an entry, whose noughts
  * all count, with a figure more so that the answer stays. */
 export function rewriteAll(text: string, choice: Choice, exact = false): string {
-  return text.replace(QUANTITY, (own: string, lead: string, number: string, spread: string, symbol: string) => {
+  return text.replace((made ??= quantity()), (own: string, lead: string, number: string, spread: string, symbol: string) => {
     const factor = units[symbol]!;
     const more = spread.slice(3);
     const steps = [lead, stepOf(number, exact) * factor, ...(more && [" ± ", stepOf(more, exact) * factor]), ""].join("|");

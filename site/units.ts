@@ -1,4 +1,5 @@
 // Shows the page in the units that the reader chose, and lets the reader choose.
+import { fetchTables } from "./choices";
 import { fieldsTo } from "./fields";
 import { picturesIn } from "./scales";
 import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
@@ -12,9 +13,9 @@ let chosen: Choice = {};
 const KEY = "blankoff.units";
 
 export function startUnits(): void {
-  if (Object.keys(kept()).length) follow();
+  if (Object.keys(kept()).length) follow().catch(console.error); // all stays as it was written
   window.addEventListener("storage", ({ key }) => {
-    if (key === KEY || key === null) follow(); // null: all that is kept was cleared
+    if (key === KEY || key === null) void follow(); // null: all that is kept was cleared
   });
   const button = document.querySelector<HTMLButtonElement>(".thumb button");
   if (!button) return;
@@ -23,7 +24,8 @@ export function startUnits(): void {
 }
 
 /** Shows what is kept. */
-function follow(): void {
+async function follow(): Promise<void> {
+  await fetchTables();
   chosen = kept();
   apply();
 }
@@ -31,8 +33,8 @@ function follow(): void {
 /** Opens the choice; every change shows at once. */
 async function open(): Promise<void> {
   await wear(look);
-  follow();
-  await openUnits(chosen, (next) => {
+  await follow().catch(console.error); // the sheet says so
+  openUnits(chosen, (next) => {
     chosen = next;
     try {
       if (Object.keys(next).length) localStorage.setItem(KEY, JSON.stringify(next));

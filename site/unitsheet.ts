@@ -1,15 +1,12 @@
 // The sheet on which a reader chooses units; what stands on it comes from templates/units.html.
-import { fetchFile } from "./fetched";
+import { sheet as html } from "./choices";
 import type { Choice } from "./rewrite";
 import { openSheet } from "./sheet";
-import page from "./units.txt";
 
-export async function openUnits(choice: Choice, changed: (choice: Choice) => void): Promise<void> {
-  const html = await fetchFile(new URL(page, import.meta.url).href).then(
-    (file) => file.text(),
-    () => "<p class=help>The units did not load. Try again, with a network.</p><button>Done</button>",
-  );
-  const sheet = openSheet("units", "Units of the text", html);
+const MISSING = "<p class=help>The units did not load. Try again, with a network.</p><div class=keys><button>Done</button></div>";
+
+export function openUnits(choice: Choice, changed: (choice: Choice) => void): void {
+  const sheet = openSheet("units", "Units of the text", html || MISSING);
   const lists = [...sheet.querySelectorAll("select")];
   const press = () => {
     for (const key of sheet.querySelectorAll<HTMLButtonElement>("[value*=',']")) key.ariaPressed = String(key.value === lists.map((list) => list.value).join());

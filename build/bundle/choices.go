@@ -2,7 +2,6 @@ package bundle
 
 import (
 	"encoding/json"
-	"fmt"
 	"io/fs"
 	"strconv"
 	"strings"
@@ -57,55 +56,30 @@ func symbols(choice string) []string {
 	return fields
 }
 
-// perMinute ends the unit of a rate, which the script reckons from the unit before it.
-const perMinute = "/min"
-
-// choicesModule is what the scripts import as "./choices", see choices.d.ts.
-func choicesModule(fs.FS) (string, error) {
-	units, zeros := map[string]float64{}, map[string]float64{}
-	var rates []string
-	kinds := "{"
+// choicesTable is what the scripts fetch as "choices.txt", see choices.ts.
+func choicesTable(site fs.FS) ([]byte, error) {
+	units, zeros, kinds := map[string]float64{}, map[string]float64{}, map[string][]string{}
 	for _, t := range topics {
 		for _, k := range t {
 			for _, choice := range k.choices {
 				for _, symbol := range symbols(choice) {
 					u := quantity.MustUnit(symbol)
-					if base, is := strings.CutSuffix(symbol, perMinute); is {
-						rates = append(rates, base)
-						continue
-					}
 					units[symbol] = short(u.Span(1))
 					if zero := u.To(0); zero != 0 {
 						zeros[symbol] = short(zero)
 					}
 				}
 			}
-			list, err := json.Marshal(append([]string{t.name()}, k.choices...))
-			if err != nil {
-				return "", err
-			}
 			for _, kind := range k.kinds {
-				kinds += strconv.Quote(kind) + ": " + string(list) + ", "
+				kinds[kind] = append([]string{t.name()}, k.choices...)
 			}
 		}
 	}
-	var lines strings.Builder
-	for _, part := range []struct {
-		name string
-		data any
-	}{{"units", units}, {"zeros", zeros}} {
-		text, err := json.Marshal(part.data)
-		if err != nil {
-			return "", err
-		}
-		fmt.Fprintf(&lines, "export const %s = %s;\n", part.name, text)
-	}
-	bases, err := json.Marshal(rates)
+	sheet, err := unitSheet(site)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	fmt.Fprintf(&lines, "for (const unit of %s) units[unit + %q] = units[unit] / 60;\nexport const kinds = %s};\n", bases, perMinute, kinds)
-	return lines.String(), nil
+	return json.Marshal(map[string]any{"units": units, "zeros": zeros, "kinds": kinds, "sheet": sheet})
 }
 
 // short keeps ten figures, more than any text has.

@@ -75,15 +75,10 @@ func smallStyle(name, content string) ([]byte, error) {
 	return result.Code, faults(result.Errors, result.Warnings)
 }
 
-// made are modules that are no files of site/ but follow from what lies there or from the tables of this program. A
-// declaration beside the scripts tells their types.
-var made = map[string]func(site fs.FS) (string, error){
-	"choices.ts": choicesModule,
-}
-
-// fetched are files that follow so, which a script fetches when it needs one: it imports the published name.
-var fetched = map[string]func(site fs.FS) ([]byte, error){
-	"units.txt": unitSheet,
+// made are files that are none of site/ but follow from what lies there and from the tables of this program. A script imports
+// the published name, and fetches the file when it needs it.
+var made = map[string]func(site fs.FS) ([]byte, error){
+	"choices.txt": choicesTable,
 }
 
 // sheets are the style sheets and texts that scripts import: files of their own, which a script links or fetches when it runs.
@@ -94,7 +89,7 @@ type sheets struct {
 
 // module is the name of the file, for the script that alone needs it.
 func (s *sheets) module(site fs.FS, name string) (string, error) {
-	give := fetched[name]
+	give := made[name]
 	if give == nil {
 		give = func(site fs.FS) ([]byte, error) { return Style(site, name) }
 	}
@@ -121,10 +116,7 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 			if args.Namespace != ours { // the entry itself lies at the top
 				name = path.Clean(args.Path)
 			}
-			if made[name+".ts"] != nil {
-				return api.OnResolveResult{Path: name + ".ts", Namespace: ours}, nil
-			}
-			if fetched[name] != nil {
+			if made[name] != nil {
 				return api.OnResolveResult{Path: name, Namespace: ours}, nil
 			}
 			for _, candidate := range []string{name, name + ".ts"} {
@@ -135,10 +127,6 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 			return api.OnResolveResult{}, fmt.Errorf("there is no %s or %s.ts in site/", name, name)
 		})
 		build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: ours}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
-			if module := made[args.Path]; module != nil {
-				text, err := module(site)
-				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
-			}
 			if path.Ext(args.Path) != ".ts" {
 				text, err := worn.module(site, args.Path)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err

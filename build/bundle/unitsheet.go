@@ -6,16 +6,15 @@ import (
 	"strings"
 )
 
-// unitSheet is the sheet on which a reader chooses units, from the same table as choices.ts. The script fetches it when
-// somebody opens it.
-func unitSheet(site fs.FS) ([]byte, error) {
+// unitSheet is the sheet on which a reader chooses units.
+func unitSheet(site fs.FS) (string, error) {
 	text, err := fs.ReadFile(site, "templates/units.html")
 	if err != nil {
-		return nil, fault("templates/units.html", err)
+		return "", fault("templates/units.html", err)
 	}
 	page, err := template.New("units").Parse(strings.TrimSpace(string(text)))
 	if err != nil {
-		return nil, fault("templates/units.html", err)
+		return "", fault("templates/units.html", err)
 	}
 	type option struct{ Value, Label string }
 	type list struct {
@@ -37,5 +36,5 @@ func unitSheet(site fs.FS) ([]byte, error) {
 	}
 	var out strings.Builder
 	err = page.Execute(&out, map[string]any{"Presets": presets, "Lists": lists})
-	return []byte(out.String()), err
+	return out.String(), err
 }
