@@ -40,7 +40,7 @@ var topics = []topic{
 	{{[]string{"volume"}, []string{"L 0.5 mL", "gal 0.5 in³"}}},
 }
 
-// presets choose for every topic at once, in the order of topics.
+// presets choose for every topic at once, in the order of topics: for each its last unit, "," between.
 var presets = [][2]string{
 	{"As written", ",,,,"},
 	{"SI", "Pa,Pa·m³/s,°C,mm,mL"},
@@ -56,33 +56,30 @@ func symbols(choice string) []string {
 	return fields
 }
 
-// choicesModule is what the scripts import as "./choices", see choices.d.ts.
-func choicesModule(fs.FS) (string, error) {
-	units := map[string][2]float64{}
-	kinds := "{"
+// choicesTable is what the scripts fetch as "choices.txt", see choices.ts.
+func choicesTable(site fs.FS) ([]byte, error) {
+	units, zeros, kinds := map[string]float64{}, map[string]float64{}, map[string][]string{}
 	for _, t := range topics {
 		for _, k := range t {
 			for _, choice := range k.choices {
 				for _, symbol := range symbols(choice) {
 					u := quantity.MustUnit(symbol)
-					units[symbol] = [2]float64{short(u.Span(1)), short(u.To(0))}
+					units[symbol] = short(u.Span(1))
+					if zero := u.To(0); zero != 0 {
+						zeros[symbol] = short(zero)
+					}
 				}
 			}
-			list, err := json.Marshal(append([]string{t.name()}, k.choices...))
-			if err != nil {
-				return "", err
-			}
-			for _, kind := range k.kinds { // in this order the sheet has the topics
-				kinds += strconv.Quote(kind) + ": " + string(list) + ", "
+			for _, kind := range k.kinds {
+				kinds[kind] = append([]string{t.name()}, k.choices...)
 			}
 		}
 	}
-	table, err := json.Marshal(units)
+	sheet, err := unitSheet(site)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	keys, err := json.Marshal(presets)
-	return "export const units = " + string(table) + ";\nexport const kinds = " + kinds + "};\nexport const presets = " + string(keys) + ";\n", err
+	return json.Marshal(map[string]any{"units": units, "zeros": zeros, "kinds": kinds, "sheet": sheet})
 }
 
 // short keeps ten figures, more than any text has.

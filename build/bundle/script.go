@@ -75,25 +75,30 @@ func smallStyle(name, content string) ([]byte, error) {
 	return result.Code, faults(result.Errors, result.Warnings)
 }
 
-// made are modules that are no files of site/ but follow from what lies there or from the tables of this program. A
-// declaration beside the scripts tells their types.
-var made = map[string]func(site fs.FS) (string, error){
-	"choices.ts": choicesModule,
+// made are files that are none of site/ but follow from what lies there and from the tables of this program. A script imports
+// the published name, and fetches the file when it needs it.
+var made = map[string]func(site fs.FS) ([]byte, error){
+	"choices.txt": choicesTable,
 }
 
-// sheets are the style sheets that scripts import: files of their own, which a script links when it runs.
+// sheets are the style sheets and texts that scripts import: files of their own, which a script links or fetches when it runs.
 type sheets struct {
 	mutex sync.Mutex // esbuild loads modules side by side
 	files []File
 }
 
-// module is the name of the sheet's file, for the script that alone needs it.
+// module is the name of the file, for the script that alone needs it.
 func (s *sheets) module(site fs.FS, name string) (string, error) {
-	style, err := Style(site, name)
+	give := made[name]
+	if give == nil {
+		give = func(site fs.FS) ([]byte, error) { return Style(site, name) }
+	}
+	content, err := give(site)
 	if err != nil {
 		return "", err
 	}
-	file := File{Path: digested(strings.TrimSuffix(path.Base(name), ".css"), ".css", style), Bytes: style}
+	suffix := path.Ext(name)
+	file := File{Path: digested(strings.TrimSuffix(path.Base(name), suffix), suffix, content), Bytes: content}
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
 	s.files = append(s.files, file)
@@ -111,8 +116,8 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 			if args.Namespace != ours { // the entry itself lies at the top
 				name = path.Clean(args.Path)
 			}
-			if made[name+".ts"] != nil {
-				return api.OnResolveResult{Path: name + ".ts", Namespace: ours}, nil
+			if made[name] != nil {
+				return api.OnResolveResult{Path: name, Namespace: ours}, nil
 			}
 			for _, candidate := range []string{name, name + ".ts"} {
 				if info, err := fs.Stat(site, candidate); err == nil && info.Mode().IsRegular() {
@@ -122,11 +127,7 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 			return api.OnResolveResult{}, fmt.Errorf("there is no %s or %s.ts in site/", name, name)
 		})
 		build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: ours}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
-			if module := made[args.Path]; module != nil {
-				text, err := module(site)
-				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
-			}
-			if path.Ext(args.Path) == ".css" {
+			if path.Ext(args.Path) != ".ts" {
 				text, err := worn.module(site, args.Path)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}

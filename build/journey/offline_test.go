@@ -131,7 +131,7 @@ func TestAReaderWhoSparesTheLineIsAsked(t *testing.T) {
 	b := phone(t)
 	must(t, b.devtools("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": `Object.defineProperty(navigator, "connection", { value: { saveData: true } });`}))
 	must(t, b.Open(h.address))
-	b.untilText(t, "p.saved[data-saved=ask][aria-live=polite]", fmt.Sprintf("Save %d kB for use without a network", (sizeOf(files)+999)/1000))
+	b.untilText(t, "p.saved[data-saved=ask][aria-live=polite]", fmt.Sprintf("Save %d\u00a0kB for use without a network", (sizeOf(files)+999)/1000))
 	if n := h.count("other/index.html"); n != 0 {
 		t.Errorf("another page was fetched %d times before anybody agreed", n)
 	}

@@ -36,9 +36,10 @@ func script(t *testing.T, asked []rewriting) []string {
 	if err != nil {
 		t.Fatal("node is not installed, so the page's script cannot be run")
 	}
-	code, _, err := bundle.Script(site.Files, `
-		import { kinds } from "./choices";
+	code, parts, err := bundle.Script(site.Files, `
+		import { kinds, useTables } from "./choices";
 		import { rewrite } from "./rewrite";
+		(globalThis as any).use = useTables;
 		(globalThis as any).answer = (q: any) => {
 			const topic = kinds[q.Kind]?.[0];
 			if (!topic || !q.Steps) return "";
@@ -48,12 +49,14 @@ func script(t *testing.T, asked []rewriting) []string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	tables := slices.IndexFunc(parts, func(f bundle.File) bool { return strings.HasPrefix(f.Path, "choices.") })
 	const run = `
 import { readFileSync } from "node:fs";
+use(%s);
 console.log(JSON.stringify(JSON.parse(readFileSync(0, "utf8")).map(answer)));
 `
 	file := filepath.Join(t.TempDir(), "rewrite.mjs")
-	if err := os.WriteFile(file, append(code, run...), 0o600); err != nil {
+	if err := os.WriteFile(file, fmt.Appendf(code, run, parts[tables].Bytes), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	questions, err := json.Marshal(asked)
