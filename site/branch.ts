@@ -2,7 +2,7 @@
 // press, another tab and a page without scripts follow the link as always.
 import { make } from "./answer";
 import { button } from "./key";
-import { pageOf } from "./place";
+import { home, pageOf } from "./place";
 import { guides } from "./work";
 import { startYours } from "./yours";
 
@@ -19,12 +19,10 @@ export function openBranches(main: HTMLElement, started: Started): void {
   });
 }
 
-const root = new URL(document.documentElement.dataset.root || "./", location.href);
-
 /** Guides of this site only: a list, or a calculator's own page, is better off alone. */
 function pageBelowRoot({ href }: HTMLAnchorElement): string | undefined {
   const { pathname } = new URL(href);
-  if (!href.startsWith(root.href) || pathname === location.pathname) return undefined;
+  if (!href.startsWith(home.href) || pathname === location.pathname) return undefined;
   return pageOf(pathname).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
 }
 

@@ -1,6 +1,7 @@
 // Carries a result from a calculator to the question of the triage that wants it. The question is kept for this tab only: two
 // machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
 import { make } from "./answer";
+import { recall, remember, tab } from "./memory";
 
 const KEY = "blankoff.asked";
 
@@ -17,18 +18,11 @@ export interface Asked {
 const NOTHING: Asked = { finding: "", ask: "", from: "", back: "" };
 
 function kept(): Asked {
-  try {
-    return JSON.parse(sessionStorage.getItem(KEY) ?? "") as Asked;
-  } catch {
-    return NOTHING; // nothing is asked, or the browser keeps nothing: then it is typed
-  }
+  return JSON.parse(recall(KEY, tab) || "null") ?? NOTHING;
 }
 
 function keep(asked: Asked): void {
-  try {
-    if (asked.from) sessionStorage.setItem(KEY, JSON.stringify(asked));
-    else sessionStorage.removeItem(KEY);
-  } catch {}
+  remember(KEY, asked.from && JSON.stringify(asked), tab);
 }
 
 /** What a calculator gave for a question. */

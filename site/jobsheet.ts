@@ -1,6 +1,7 @@
 // One job as a person reads it, on the page and in print.
 import { make } from "./answer";
 import { clock } from "./clock";
+import { root } from "./place";
 import { standing } from "./standing";
 import type { Entry } from "./work";
 
@@ -84,7 +85,7 @@ export const OURS = /^[a-z0-9/-]*$/;
 const paragraphs = (texts: string[], kind = "") => texts.map((text) => make("p", kind, text));
 const list = (tag: string, kind: string, texts: string[]) => (texts.length ? [make(tag, kind, ...texts.map((text) => make("li", "", text)))] : []);
 
-export function partNode(root: string, { title, states, page, lines }: Part): HTMLElement {
+export function partNode({ title, states, page, lines }: Part): HTMLElement {
   const link = make("a", "", title) as HTMLAnchorElement;
   if (OURS.test(page)) link.href = root + page;
   const done = lines.map(({ at, head, said, more, rows, small }) =>

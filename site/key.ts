@@ -24,15 +24,24 @@ export function follow(part: HTMLElement, acts: Record<string, () => unknown>): 
 /** Longer addresses are cut by some programs on their way. */
 export const LONGEST = 8000;
 
-/** A button that copies what stands in a field. */
+/** Copies what stands in a field. Refused, as on plain http, it is selected: then the reader's own key copies it. */
+export async function copy(field: HTMLTextAreaElement): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(field.value);
+    return true;
+  } catch {
+    field.select();
+    return false;
+  }
+}
+
+/** The same, and the key says how it went. */
+export async function copyBy(key: HTMLElement, field: HTMLTextAreaElement): Promise<boolean> {
+  const copied = await copy(field);
+  key.textContent = copied ? "Copied" : "Selected: copy it by hand";
+  return copied;
+}
+
 export function copyOf(field: HTMLTextAreaElement): HTMLButtonElement {
-  return button("Copy", async (key) => {
-    try {
-      await navigator.clipboard.writeText(field.value);
-      key.textContent = "Copied";
-    } catch {
-      field.select(); // refused, as on plain http: the reader's own key copies it
-      key.textContent = "Selected: copy it by hand";
-    }
-  });
+  return button("Copy", (key) => copyBy(key, field));
 }

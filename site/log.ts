@@ -4,10 +4,9 @@ import { make } from "./answer";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
-import { pageOf } from "./place";
 import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
-import { add, current, entriesOf, now, onChange, trouble, type Entry } from "./work";
+import { add, inHand, now, onChange, thisPage, trouble, type Entry } from "./work";
 
 /** Of a table that can be logged: each column's name, its label, and the units that it may be read in. */
 export type Columns = [name: string, label: string, units: string[]][];
@@ -43,7 +42,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
-  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? pageOf(location.pathname);
+  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? thisPage;
   place = block.dataset.place ?? block.id;
   columns = JSON.parse(field.dataset.taps!) as Columns;
   time = columns[0]![2].includes("s") ? columns[0]![0] : "";
@@ -63,6 +62,10 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   listen();
   showAll();
   void show();
+}
+
+function isHere(entry: Entry): boolean {
+  return entry.page === page && entry.place === place;
 }
 
 function part(css: string): HTMLElement {
@@ -185,8 +188,8 @@ async function takeBack({ key, is, given }: Entry): Promise<void> {
 
 function undo(): void {
   write(async () => {
-    const job = await current();
-    const last = job && lastDone((await entriesOf(job.id)).filter(({ is }) => ["reading", "edit", "undo", "clear"].includes(is)), page, place);
+    const [, all] = await inHand();
+    const last = lastDone(all.filter((entry) => isHere(entry) && ["reading", "edit", "undo", "clear"].includes(entry.is)));
     if (last) await takeBack(last);
   });
 }
@@ -208,10 +211,9 @@ let shown = ""; // what is kept of this log, as JSON
 
 async function show(): Promise<void> {
   const mine = ++turn;
-  const job = pending ? undefined : await current();
-  const all = job ? await entriesOf(job.id) : [];
+  const [, all] = await inHand();
   if (mine !== turn || pending) return;
-  const stands = standing(all).filter((entry) => entry.is === "reading" && entry.page === page && entry.place === place);
+  const stands = standing(all).filter((entry) => entry.is === "reading" && isHere(entry));
   const text = JSON.stringify(stands) + trouble;
   if (text === shown) return; // something else of the job has changed: a row that is being put right stays open
   shown = text;

@@ -1,7 +1,10 @@
+/** From this page to the root of the site. */
+export const root = document.documentElement.dataset.root || "./";
+export const home = new URL(root, location.href);
+
 /** The page's name below the root of the site: procedures/rise-test/. */
 export function pageOf(path: string): string {
-  const root = document.documentElement.dataset.root || "./";
-  return path.slice(new URL(root, location.href).pathname.length).replace(/index\.html$/, "");
+  return path.slice(home.pathname.length).replace(/index\.html$/, "");
 }
 
 /** What belongs to a part of the page, and to no guide that was opened within it. */

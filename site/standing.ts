@@ -25,10 +25,10 @@ function covers(clear: Entry, entry: Entry): boolean {
   return entry.is !== "guide" && entry.page === clear.page && (clear.place === "" || entry.place === clear.place) && entry.key < clear.key;
 }
 
-/** What an undo would take back: the last thing done in this place that still stands, a clearing included. */
-export function lastDone(all: Entry[], page?: string, place?: string): Entry | undefined {
+/** What an undo would take back: the last thing done that still stands, a clearing included. */
+export function lastDone(all: Entry[]): Entry | undefined {
   const gone = takenBack(all);
-  return all.findLast((entry) => entry.is !== "undo" && entry.is !== "guide" && entry.page === (page ?? entry.page) && entry.place === (place ?? entry.place) && !gone.has(entry.key));
+  return all.findLast((entry) => entry.is !== "undo" && entry.is !== "guide" && !gone.has(entry.key));
 }
 
 /** Where a work goes on. */

@@ -6,20 +6,18 @@ import type { Answered } from "./calculator";
 import { clock } from "./clock";
 import { entries } from "./entry";
 import { follow } from "./key";
-import { own } from "./place";
+import { own, root } from "./place";
 import { refill } from "./refill";
 import { standing } from "./standing";
 import look from "./steps.css";
 import { wear } from "./wear";
-import { add, current, entriesOf, onChange, thisPage, type Entry, type New } from "./work";
+import { add, thisPage, watch, type Entry, type New } from "./work";
 
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
 const REST = 300;
 
 /** So much of a step's text stands in the record, in characters. */
 const WORDS = 160;
-
-const root = document.documentElement.dataset.root || "./";
 
 /** calculators: done when those of the page can be given entries. */
 export async function startSteps(main: HTMLElement, calculators?: Promise<void>): Promise<void> {
@@ -162,16 +160,10 @@ class Guide {
 
   /** Shows what is kept, now and at every change, also one that another tab makes. */
   follow(): void {
-    let asked = 0;
-    const show = async () => {
-      if (!this.part.isConnected) return leave(); // a branch that was closed
-      const turn = ++asked;
-      const job = await current();
-      const all = job ? await entriesOf(job.id) : [];
-      if (turn === asked) this.show(standing(all).filter((entry) => entry.page === this.page));
-    };
-    const leave = onChange(() => void show());
-    void show();
+    const leave = watch((_, all) => {
+      if (!this.part.isConnected) leave(); // a branch that was closed
+      else this.show(standing(all).filter((entry) => entry.page === this.page));
+    });
   }
 
   private show(all: Entry[]): void {

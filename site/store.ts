@@ -1,5 +1,6 @@
 // The browser's own database of jobs. What it refuses stays here, is tried again with whatever is written next, and `trouble`
 // says so.
+import { home } from "./place";
 
 /** One machine on the bench. Texts are as they were typed, and may be empty. */
 export interface Job {
@@ -30,8 +31,7 @@ export interface Entry {
 /** Why what is entered is not kept beyond this page; empty while all is well. */
 export let trouble = "";
 
-export const root = new URL(document.documentElement.dataset.root || "./", location.href).pathname;
-const NAME = "blankoff " + root; // two sites of one host share a store of databases
+const NAME = "blankoff " + home.pathname; // two sites of one host share a store of databases
 const listeners = new Set<(job: string) => void>();
 let open: BroadcastChannel | undefined;
 

@@ -5,6 +5,8 @@ import { answerParts, clones, key, last, piece, stepParts } from "./asks";
 import { askFor } from "./carry";
 import { join } from "./entry";
 import { sentence, type Answer } from "./host";
+import { copyBy } from "./key";
+import { recall, remember } from "./memory";
 import { report } from "./report";
 import { NOTHING, read, write, type Told } from "./told";
 import { weigh, weighAhead } from "./weigh";
@@ -83,8 +85,8 @@ export async function startTriage(main: HTMLElement): Promise<void> {
 
 function begin(): void {
   try {
-    told = read(localStorage.getItem(KEY) || "who=customer", words);
-  } catch {} // of an edition with other words, or of a browser that refuses its storage
+    told = read(recall(KEY) || "who=customer", words);
+  } catch {} // of an edition with other words
   history.replaceState(null, "", "#" + write(told));
   void show();
 }
@@ -116,9 +118,7 @@ function go(change: Partial<Told>, undo = false): void {
   void show().then(() => {
     part(".talk").scrollIntoView();
     part(".now h2").focus({ preventScroll: true });
-    try {
-      localStorage.setItem(KEY, form);
-    } catch {} // the address alone keeps it
+    remember(KEY, form);
   });
 }
 
@@ -218,14 +218,9 @@ function openReport(): HTMLElement {
 }
 
 async function copy(key: HTMLElement): Promise<void> {
-  try {
-    await navigator.clipboard.writeText(reported().value);
-    key.textContent = "Copied";
-  } catch {
-    openReport().scrollIntoView({ block: "center" });
-    reported().select(); // then the reader's own key copies it
-    key.textContent = "Selected: copy it by hand";
-  }
+  if (await copyBy(key, reported())) return;
+  openReport().scrollIntoView({ block: "center" });
+  reported().select(); // it may have been folded away
 }
 
 function setReader(): void {

@@ -3,14 +3,15 @@
 // Entries are only ever added; taking one back, or changing it, adds another. So nothing that was kept is written over, two
 // tabs cannot lose each other's, and undoing works after a reload too (see standing.ts).
 import { save } from "./csv";
-import { own, pageOf } from "./place";
-import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onStale, read, root, tellHere, write, type Entry, type Job } from "./store";
+import { recall, remember, tab } from "./memory";
+import { home, own, pageOf } from "./place";
+import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onChange, onStale, read, tellHere, write, type Entry, type Job } from "./store";
 
 export { keepJob, onChange, trouble, type Entry, type Job } from "./store";
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
-const LAST = "job " + root;
+const LAST = "job " + home.pathname;
 const life = letters(6);
 
 /** This moment, by both clocks. */
@@ -36,37 +37,36 @@ export async function jobs(): Promise<Job[]> {
 
 /** The job that this tab works on, if there is one. Two tabs may work on two; a new tab goes on with the last one, and stays with it. */
 export async function current(): Promise<Job | undefined> {
-  const id = remembered(() => sessionStorage) ?? here ?? remembered(() => localStorage);
+  const id = recall(LAST, tab) || recall(LAST);
   if (!id) return undefined;
   const [job] = await read<Job>((all) => all.getAll(id) as IDBRequest<Job[]>);
   const found = looseJobs().find((one) => one.id === id) ?? job;
-  if (found) remember(id, () => sessionStorage);
+  if (found) remember(LAST, id, tab);
   return found;
 }
 
-let here: string | undefined; // where the browser remembers nothing
-
-function remembered(storage: () => Storage): string | undefined {
-  try {
-    return storage().getItem(LAST) ?? undefined;
-  } catch {
-    return undefined;
-  }
+/** The job in hand, with everything that was written for it. */
+export async function inHand(): Promise<[job: Job | undefined, all: Entry[]]> {
+  const job = await current();
+  return [job, job ? await entriesOf(job.id) : []];
 }
 
-function remember(id: string | undefined, storage: () => Storage): void {
-  here = id;
-  try {
-    if (id) storage().setItem(LAST, id);
-    else storage().removeItem(LAST);
-  } catch {
-    // It is remembered for this page.
-  }
+/** Shows the job in hand, now and at every change, also one that another tab makes; what it gives ends that. */
+export function watch(show: (job: Job | undefined, all: Entry[]) => void): () => void {
+  let asked = 0;
+  const look = async () => {
+    const turn = ++asked;
+    const now = await inHand();
+    if (turn === asked) show(...now);
+  };
+  void look();
+  return onChange(() => void look());
 }
 
 /** Makes a job this tab's; none puts the one in hand aside. */
-export function choose(id?: string): void {
-  for (const storage of [() => sessionStorage, () => localStorage]) remember(id, storage);
+export function choose(id = ""): void {
+  remember(LAST, id, tab);
+  remember(LAST, id);
   mine = undefined;
   tellHere("");
 }

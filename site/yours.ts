@@ -1,6 +1,8 @@
 // Fills the calculators in from the card of the reader's machine, and marks what the text says of it. Loaded by pages that
 // are about several machines; they show the first one's values, and list all, without it.
 import { entryOf } from "./entry";
+import { recall, remember } from "./memory";
+import { own } from "./place";
 import { wear } from "./wear";
 import look from "./yours.css";
 
@@ -15,7 +17,10 @@ export async function startYours(part = document.querySelector("main")!): Promis
   await wear(look);
   if (!parts.length) {
     addEventListener("change", ({ target }) => {
-      if ((target as Element).matches("select.machine")) choose((target as HTMLSelectElement).value);
+      const list = target as HTMLSelectElement;
+      if (!list.matches("select.machine")) return;
+      followAll(list.value);
+      remember(KEY, list.value);
     });
     window.addEventListener("storage", ({ key, newValue }) => {
       if (key === KEY || key === null) followAll(newValue ?? ""); // null: all that is kept was cleared
@@ -23,35 +28,12 @@ export async function startYours(part = document.querySelector("main")!): Promis
   }
   parts.push(part);
   for (const list of own<HTMLSelectElement>(part, "select.machine")) list.disabled = false;
-  if (kept()) follow(part, kept());
-}
-
-/** What was chosen on this page, for where nothing is kept. */
-let chosen = "";
-
-function choose(name: string): void {
-  followAll(name);
-  try {
-    localStorage.setItem(KEY, name);
-  } catch {} // it holds for the page
-}
-
-function kept(): string {
-  try {
-    return localStorage.getItem(KEY) || chosen;
-  } catch {
-    return chosen;
-  }
+  const chosen = recall(KEY);
+  if (chosen) follow(part, chosen);
 }
 
 function followAll(name: string): void {
-  chosen = name;
   for (const part of parts) follow(part, name);
-}
-
-/** What belongs to a part and to no guide that was opened within it. */
-function own<Kind extends HTMLElement>(part: HTMLElement, css: string): Kind[] {
-  return [...part.querySelectorAll<Kind>(css)].filter((one) => one.closest(".branch, main") === part);
 }
 
 /** A machine that the part does not know is none: then the first one's values stand there, as without a choice. */
