@@ -13,12 +13,6 @@ export type Columns = [name: string, label: string, units: string[]][];
 
 type Given = Record<string, string>;
 
-const PARTS = `<div class="log-says"><div class="log-head"><p class="clock" role="timer">0:00</p><h2></h2><button data-do="close">Close</button></div>
-<div class="stands" tabindex="0" role="group" aria-label="As it stands"><div></div><div></div><p class="because"></p></div><p class="announce" role="status"></p><ol class="rows-taken" aria-label="Readings"></ol><p class="fault" role="alert"></p></div>
-<div class="log-hand"><p class="entry-line"><output class="typed"></output><select aria-label="Unit of the reading"></select></p>
-<div class="pad">${[..."789456123.0"].map((key) => `<button data-do="${key}">${key}</button>`).join("")}<button data-do="" aria-label="Delete the last digit">⌫</button></div>
-<p class="log-keys"><button data-do="undo">Undo</button><button data-do="take" class="take"></button></p></div>`;
-
 // One log is open at a time, so what it has is the module's.
 let dialog: HTMLDialogElement;
 let block: HTMLElement;
@@ -51,9 +45,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   taken = [];
   shown = "";
   gone = undefined;
-  dialog = document.createElement("dialog");
-  dialog.className = "log";
-  dialog.innerHTML = PARTS;
+  dialog = field.querySelector("template")!.content.querySelector("dialog")!.cloneNode(true) as HTMLDialogElement;
   dialog.ariaLabel = part("h2").textContent = block.ariaLabel!.replace(/^.*?: /, "");
   part(".clock").hidden = !time;
   unit = part("select") as HTMLSelectElement;
