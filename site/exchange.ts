@@ -5,12 +5,12 @@ import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 /** Beyond this a parcel is no day's work but an attack, or a mistake. */
 const MOST = { bytes: 20e6, jobs: 1000, entries: 100_000, text: 20_000, names: 200 };
 
-const KINDS = ["guide", "tick", "untick", "note", "reading", "result", "undo", "edit", "clear"];
+const KINDS = /^(guide|tick|untick|note|reading|result|undo|edit|clear)$/;
 
 type Raw = Record<string, unknown>;
 type Shape = Record<string, (value: unknown) => boolean>;
 
-const isObject = (value: unknown): value is Raw => typeof value === "object" && value !== null && !Array.isArray(value);
+const isObject = (value: unknown): value is Raw => Object(value) === value && !Array.isArray(value);
 const isText = (value: unknown): value is string => typeof value === "string" && value.length <= MOST.text;
 const isTime = (value: unknown) => typeof value === "number" && value >= 0 && value < 8.64e15;
 const isTexts = (value: unknown) => isObject(value) && Object.keys(value).length <= MOST.names && Object.entries(value).flat().every(isText);
@@ -22,7 +22,7 @@ const ENTRY: Shape = {
   beat: (value) => Array.isArray(value) && value.length === 2 && isText(value[0]) && isTime(value[1]),
   page: isText,
   place: isText,
-  is: (value) => KINDS.includes(value as string),
+  is: (value) => isText(value) && KINDS.test(value),
 };
 const MORE: Shape = { of: Number.isSafeInteger, text: isText, id: isText, given: isTexts, told: isTexts };
 

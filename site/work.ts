@@ -5,23 +5,23 @@
 import { save } from "./csv";
 import { recall, remember, tab } from "./memory";
 import { home, own, pageOf } from "./place";
-import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onChange, onStale, read, tellHere, write, type Entry, type Job } from "./store";
+import { addAll, keepEntries, keepJob, letGo, listeners, looseJobs, looseOf, onChange, read, tellHere, write, type Entry, type Job } from "./store";
 
 export { keepJob, onChange, trouble, type Entry, type Job } from "./store";
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
 const LAST = "job " + home.pathname;
-const life = letters(6);
+const life = letters();
 
 /** This moment, by both clocks. */
 export function now(): Pick<Entry, "at" | "beat"> {
   return { at: Date.now(), beat: [life, Math.round(performance.now())] };
 }
 
-function letters(n: number): string {
-  const from = "23456789abcdefghjkmnpqrstvwxyz";
-  return Array.from(crypto.getRandomValues(new Uint8Array(n)), (x) => from[x % from.length]).join("");
+/** A name that nothing else has. */
+function letters(): string {
+  return Math.random().toString(36).slice(2, 10);
 }
 
 export function nameOf(job: Job): string {
@@ -31,8 +31,8 @@ export function nameOf(job: Job): string {
 /** All jobs, the last one begun first. */
 export async function jobs(): Promise<Job[]> {
   const list = await read<Job>((all) => all.getAll() as IDBRequest<Job[]>);
-  const last = new Map([...list, ...looseJobs()].map((job) => [job.id, job])); // a change that stayed loose counts
-  return [...last.values()].sort((a, b) => b.begun - a.begun || (a.id < b.id ? -1 : 1));
+  const last = new Map([...list, ...looseJobs].map((job) => [job.id, job])); // a change that stayed loose counts
+  return [...last.values()].sort((a, b) => b.begun - a.begun);
 }
 
 /** The job that this tab works on, if there is one. Two tabs may work on two; a new tab goes on with the last one, and stays with it. */
@@ -40,7 +40,7 @@ export async function current(): Promise<Job | undefined> {
   const id = recall(LAST, tab) || recall(LAST);
   if (!id) return undefined;
   const [job] = await read<Job>((all) => all.getAll(id) as IDBRequest<Job[]>);
-  const found = looseJobs().find((one) => one.id === id) ?? job;
+  const found = looseJobs.find((one) => one.id === id) ?? job;
   if (found) remember(LAST, id, tab);
   return found;
 }
@@ -74,7 +74,7 @@ export function choose(id = ""): void {
 /** A job is for the machine that the reader has chosen, until something else is said. Its first entry need not wait until it is kept: they go to the disk together. */
 export function begin(what: Partial<Job> = {}): { job: Job; kept: Promise<boolean> } {
   const machine = document.querySelector<HTMLSelectElement>("[data-machine] select.machine")?.selectedOptions[0]?.label ?? "";
-  const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
+  const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(), begun: Date.now() };
   const kept = keepJob(job);
   choose(job.id);
   mine = Promise.resolve(job);
@@ -85,7 +85,7 @@ export function begin(what: Partial<Job> = {}): { job: Job; kept: Promise<boolea
 /** The job that is written to. It is known ahead, so that what happens while a page is left can still be kept. */
 let mine: Promise<Job> | undefined;
 let known: { job: string; entries: Promise<Entry[]> } | undefined; // what was read last, until something is written
-onStale((elsewhere) => {
+listeners.add((_, elsewhere) => {
   known = undefined;
   if (elsewhere) mine = undefined; // it may have been erased
 });
@@ -158,7 +158,7 @@ export async function lastOf(ids: string[]): Promise<Map<string, number>> {
 export async function take(parcels: { job: Job; entries: Entry[] }[]): Promise<Job | undefined> {
   const taken = new Set((await jobs()).map(({ id }) => id));
   const copies = parcels.map(({ job, entries }) => {
-    const id = taken.has(job.id) ? letters(8) : job.id;
+    const id = taken.has(job.id) ? letters() : job.id;
     taken.add(id);
     return { job: { ...job, id }, entries: entries.map((entry) => ({ ...entry, job: id })) };
   });
@@ -177,12 +177,8 @@ export function forget(id: string): Promise<boolean> {
   letGo(id);
   return write(id, (all, rows) => {
     all.delete(id);
-    const each = rows.index("job").openKeyCursor(id);
-    each.onsuccess = () => {
-      if (!each.result) return;
-      rows.delete(each.result.primaryKey);
-      each.result.continue();
-    };
+    const keys = rows.index("job").getAllKeys(id);
+    keys.onsuccess = () => keys.result.forEach((key) => rows.delete(key));
   });
 }
 
