@@ -34,8 +34,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   if (old) return old.scrollIntoView();
   const response = await fetch(link.href);
   if (!response.ok) throw new Error("not there");
-  const from = new DOMParser().parseFromString(await response.text(), "text/html").querySelector("main");
-  if (!from) throw new Error("no guide");
+  const from = new DOMParser().parseFromString(await response.text(), "text/html").querySelector("main")!;
   const branch = brought(from, link.href, page);
   const close = () => {
     branch.remove();
@@ -70,19 +69,13 @@ function brought(from: HTMLElement, address: string, page: string): HTMLElement 
     part.dataset.place = part.id;
     part.id = before + part.id;
   }
-  for (const [name, sign] of [["for", ""], ["aria-describedby", ""], ["aria-labelledby", ""], ["href", "#"]] as const) {
-    for (const part of branch.querySelectorAll(`[${name}]`)) {
-      const text = part.getAttribute(name)!;
-      // Marks of verdicts are drawn once, on the page itself.
-      if (sign ? text.startsWith(sign) && part.localName === "a" : true) {
-        part.setAttribute(name, text.split(" ").map((one) => sign + before + one.slice(sign.length)).join(" "));
-      }
-    }
+  for (const name of ["for", "aria-describedby", "aria-labelledby"]) {
+    for (const part of branch.querySelectorAll(`[${name}]`)) part.setAttribute(name, part.getAttribute(name)!.replace(/\S+/g, before + "$&"));
   }
-  for (const [tag, name] of [["a", "href"], ["img", "src"], ["link", "href"]] as const) {
-    for (const part of branch.querySelectorAll(`${tag}[${name}]`)) {
+  for (const name of ["href", "src"]) {
+    for (const part of branch.querySelectorAll(`:is(a, img, link)[${name}]`)) {
       const text = part.getAttribute(name)!;
-      if (!text.startsWith("#")) part.setAttribute(name, new URL(text, address).href);
+      part.setAttribute(name, text.startsWith("#") ? "#" + before + text.slice(1) : new URL(text, address).href);
     }
   }
   for (const heading of branch.querySelectorAll("h2")) heading.replaceWith(make("h4", "", ...heading.childNodes));

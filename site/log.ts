@@ -4,6 +4,7 @@ import { make } from "./answer";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
+import { piece } from "./place";
 import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
 import { add, inHand, now, onChange, thisPage, trouble, type Entry } from "./work";
@@ -43,9 +44,8 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   values = time ? columns.slice(1) : columns;
   digits = said = "";
   taken = [];
-  shown = "";
   gone = undefined;
-  dialog = field.querySelector("template")!.content.querySelector("dialog")!.cloneNode(true) as HTMLDialogElement;
+  dialog = piece("dialog", field) as HTMLDialogElement;
   dialog.ariaLabel = part("h2").textContent = block.ariaLabel!.replace(/^.*?: /, "");
   part(".clock").hidden = !time;
   unit = part("select") as HTMLSelectElement;
@@ -199,17 +199,12 @@ function write(doing: () => Promise<unknown>): void {
 }
 
 let turn = 0;
-let shown = ""; // what is kept of this log, as JSON
 
 async function show(): Promise<void> {
   const mine = ++turn;
   const [, all] = await inHand();
   if (mine !== turn || pending) return;
-  const stands = standing(all).filter((entry) => entry.is === "reading" && isHere(entry));
-  const text = JSON.stringify(stands) + trouble;
-  if (text === shown) return; // something else of the job has changed: a row that is being put right stays open
-  shown = text;
-  taken = stands;
+  taken = standing(all).filter((entry) => entry.is === "reading" && isHere(entry));
   // Who reads in pascals goes on so.
   const last = /\D+$/.exec(valuesOf(taken.at(-1)?.given))?.[0].trim();
   if (last && !digits) unit.value = last;

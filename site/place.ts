@@ -11,3 +11,8 @@ export function pageOf(path: string): string {
 export function own<Kind extends HTMLElement = HTMLElement>(part: HTMLElement, css: string): Kind[] {
   return [...part.querySelectorAll<Kind>(css)].filter((one) => one.closest(".branch, main") === part);
 }
+
+/** A copy of what a part of the page keeps ready in its first template. */
+export function piece(css: string, part: ParentNode = document): HTMLElement {
+  return part.querySelector("template")!.content.querySelector(css)!.cloneNode(true) as HTMLElement;
+}

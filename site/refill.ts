@@ -21,7 +21,7 @@ function choose(list: HTMLSelectElement, text: string): void {
 }
 
 /** A unit that can be chosen beside the entry is chosen there, if both together say the same. */
-function withoutUnit(field: HTMLElement, text: string): string {
+export function withoutUnit(field: HTMLElement, text: string): string {
   const list = field.querySelector<HTMLSelectElement>("select.unit");
   for (const { value } of list?.options ?? []) {
     const typed = text.slice(0, -value.length - 1);

@@ -1,12 +1,13 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the sheet of the whole order. All that was said stands in the address, so going back takes an answer back.
 import { make } from "./answer";
-import { answerParts, clones, key, last, piece, stepParts } from "./asks";
+import { answerParts, clones, key, last, stepParts } from "./asks";
 import { askFor } from "./carry";
 import { join } from "./entry";
 import { sentence, type Answer } from "./host";
 import { copyBy } from "./key";
 import { recall, remember } from "./memory";
+import { piece } from "./place";
 import { report } from "./report";
 import { NOTHING, read, write, type Told } from "./told";
 import { weigh, weighAhead } from "./weigh";
@@ -130,9 +131,8 @@ function after(change: Partial<Told>): Told {
 function back(): void {
   if (history.state) return history.back();
   const { answers, done } = told;
-  if (told.stop || told.ended || told.edit || told.pick) go({ stop: "", ended: "" }, true);
-  else if (done.length) go({ done: done.slice(0, -1) }, true);
-  else go(answers.length ? { answers: answers.slice(0, -1) } : { clear: false }, true);
+  const isAside = told.stop || told.ended || told.edit || told.pick;
+  go(isAside ? { stop: "", ended: "" } : done.length ? { done: done.slice(0, -1) } : answers.length ? { answers: answers.slice(0, -1) } : { clear: false }, true);
 }
 
 async function show(): Promise<void> {

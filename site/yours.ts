@@ -1,8 +1,9 @@
 // Fills the calculators in from the card of the reader's machine, and marks what the text says of it. Loaded by pages that
 // are about several machines; they show the first one's values, and list all, without it.
-import { entryOf } from "./entry";
+import { entryOf, textOf } from "./entry";
 import { recall, remember } from "./memory";
 import { own } from "./place";
+import { withoutUnit } from "./refill";
 import { wear } from "./wear";
 import look from "./yours.css";
 
@@ -44,9 +45,7 @@ function follow(part: HTMLElement, name: string): void {
     list.selectedIndex = Math.max(names.indexOf(name), 0);
     at = names.filter(Boolean).indexOf(name);
   }
-  if (part.localName === "main") {
-    document.documentElement.dataset.machine = String(at);
-  }
+  if (part.localName === "main") document.documentElement.dataset.machine = String(at);
   for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   for (const form of own(part, ".calculator:not([data-sent]) form.inputs")) {
     const changed = [...form.querySelectorAll(".cards")].filter((cards) => {
@@ -58,14 +57,11 @@ function follow(part: HTMLElement, name: string): void {
   }
 }
 
-/** Puts what a card says into a field, the unit into the choice beside it; tells whether anything changed. */
+/** Puts what a card says into a field; tells whether anything changed. */
 function put(field: HTMLElement, said: string): boolean {
   const entry = entryOf(field)!;
-  const units = field.querySelector<HTMLSelectElement>("select.unit");
-  const before = entry.value + units?.value;
-  const unit = [...(units?.options ?? [])].find(({ value }) => said.endsWith(" " + value));
-  if (unit) unit.selected = true;
+  const before = textOf(field);
   if (entry instanceof HTMLTextAreaElement) entry.value = [entry.defaultValue.split("\n")[0], ...said.split(" ")].join("\n");
-  else entry.value = unit ? said.slice(0, -unit.value.length - 1) : said;
-  return entry.value + units?.value !== before;
+  else entry.value = withoutUnit(field, said);
+  return textOf(field) !== before;
 }
