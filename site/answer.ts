@@ -15,7 +15,7 @@ export function answerNodes(answer: Answer, labels: Labels, room?: Element): Nod
   if (answer.verdict) nodes.push(verdict(answer.verdict));
   const outputs = Object.entries(answer.out ?? {}).map(([name, given]) => output(name, given, labels));
   if (outputs.length) nodes.push(make("dl", "outputs", ...outputs));
-  if (answer.working?.length) nodes.push(working(answer.working));
+  if (answer.working?.length) nodes.push(make("details", "working", make("summary", "", "Working"), make("ol", "", ...items(answer.working))));
   if (answer.plot) nodes.push(plotted(answer.plot));
   else if (room) nodes.push(room);
   room?.setAttribute("aria-busy", "true");
@@ -28,26 +28,24 @@ export function waiting(text: string): Node {
 }
 
 function verdict({ is, text }: { is: string; text: string }): Node {
-  const name = is.replace(" ", "-");
   const line = make("p", "verdict", make("strong", "", VERDICTS[is] ?? is), " ", make("span", "because", text));
-  line.dataset.is = name;
+  line.dataset.is = is.replace(" ", "-");
+  return line;
+}
+
+function output(name: string, given: Given, labels: Labels): Node {
+  const label = labels[name] ?? name;
+  const line = make("div", "", make("dt", "", label), make("dd", "", ...(given.columns ? [table(label, given)] : shown(given))));
+  line.dataset.output = name;
   return line;
 }
 
 /** The number has 12 figures: beyond them, the browser's and the native computation may differ. */
-function output(name: string, given: Given, labels: Labels): Node {
-  if (given.columns) return row(name, labels, make("dd", "", table(labels[name] ?? name, given)));
-  const value = make(given.value === undefined ? "span" : "data", "value", given.text);
-  if (given.value !== undefined) value.setAttribute("value", String(Number(given.value.toPrecision(12))));
-  const shown = make("dd", "", value);
-  if (given.also?.length) shown.append(" ", make("span", "also", "= " + given.also.join("; ")));
-  return row(name, labels, shown);
-}
-
-function row(name: string, labels: Labels, shown: Node): Node {
-  const line = make("div", "", make("dt", "", labels[name] ?? name), shown);
-  line.dataset.output = name;
-  return line;
+function shown({ value, text, also }: Given): Child[] {
+  const isNumber = value !== undefined;
+  const data = make(isNumber ? "data" : "span", "value", text);
+  if (isNumber) data.setAttribute("value", String(+value.toPrecision(12)));
+  return also?.length ? [data, " ", make("span", "also", "= " + also.join("; "))] : [data];
 }
 
 function table(label: string, { columns = [], rows = [], shown = [] }: Given): Node {
@@ -61,10 +59,6 @@ function table(label: string, { columns = [], rows = [], shown = [] }: Given): N
   const lines = shown.map((cells) => make("tr", "", ...cells.map((cell, i) => make("td", kinds[i], cell))));
   const frame = make("div", "rows", make("table", "", make("thead", "", make("tr", "", ...heads)), make("tbody", "", ...lines)));
   return Object.assign(frame, { tabIndex: 0, role: "group", ariaLabel: label });
-}
-
-function working(lines: string[]): Node {
-  return make("details", "working", make("summary", "", "Working"), make("ol", "", ...items(lines)));
 }
 
 /** The calculators wrote the picture and escaped what stands in it; a script in it would not run all the same. */

@@ -1,6 +1,7 @@
 // Opens the guide that an 'if not' leads to in place, under its step, so that the way back is one look away. A long
 // press, another tab and a page without scripts follow the link as always.
 import { make } from "./answer";
+import { fetchPage } from "./fetched";
 import { button } from "./key";
 import { home, pageOf } from "./place";
 import { guides } from "./work";
@@ -32,9 +33,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   const place = link.closest(".if-not")!;
   const old = place.parentElement!.querySelector(`:scope > .branch[data-page="${page}"]`);
   if (old) return old.scrollIntoView();
-  const response = await fetch(link.href);
-  if (!response.ok) throw new Error("not there");
-  const from = new DOMParser().parseFromString(await response.text(), "text/html").querySelector("main")!;
+  const from = (await fetchPage(link.href)).querySelector("main")!;
   const branch = brought(from, link.href, page);
   const close = () => {
     branch.remove();

@@ -1,9 +1,9 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { write } from "./address";
-import { answerNodes, make, plotted, VERDICTS, waiting, type Labels } from "./answer";
+import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
 import { loadInto, saveOf } from "./csv";
-import { entries, entryOf } from "./entry";
+import { entries, entryOf, fieldsIn } from "./entry";
 import { followEntries } from "./follow";
 import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
 import { button, LONGEST } from "./key";
@@ -60,9 +60,8 @@ function toldOf({ verdict, out, working }: Answer, labels: Labels): Record<strin
 }
 
 /** What is said of an answer: its verdict, its first result, or what is wrong. */
-function spoken({ error }: Answer, told: Record<string, string>): string {
-  const [[name, text] = ["", ""]] = Object.entries(told);
-  return error?.text ?? (name === "Verdict" ? text : `${name}: ${text}`);
+function spoken({ error, verdict }: Answer, told: Record<string, string>): string {
+  return error?.text ?? (verdict ? told.Verdict! : Object.entries(told)[0]?.join(": ") ?? "");
 }
 
 /** Everything that one calculator does, around what it remembers. */
@@ -94,9 +93,9 @@ function start(block: HTMLElement): void {
     }
   }
 
-  /** Silent: nothing was typed, the same answer is shown in other units. */
+  /** Silent: nothing was typed, the same answer is shown in other units, or with its picture. */
   async function compute(silent = false): Promise<void> {
-    const turn = ++asked;
+    const turn = silent ? asked : ++asked;
     const room = draws ? (part(".answer .plot") ?? make("figure", "plot")) : undefined;
     // An old answer must not stand beside new entries, not even while the calculators load.
     if (!silent) show(waiting("Computing …"));
@@ -111,7 +110,8 @@ function start(block: HTMLElement): void {
     if (silent) return;
     const told = toldOf(answer, labels);
     if (!error) {
-      if (room) whenIdle(() => void draw(turn, given, room));
+      // The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed.
+      if (room) whenIdle(() => turn === asked && void compute(true));
       const detail: Answered = { id, title: block.ariaLabel!.replace(/^.*?: /, ""), given, told };
       block.dispatchEvent(new CustomEvent("answered", { bubbles: true, detail }));
     }
@@ -120,17 +120,6 @@ function start(block: HTMLElement): void {
       part(".announce").textContent = spoken(answer, told);
       if (!error) follow();
     }, PAUSE);
-  }
-
-  /** The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed. */
-  async function draw(turn: number, given: Record<string, string>, room: Element): Promise<void> {
-    if (turn !== asked) return;
-    const { plot } = await ask({ id, in: given, plot: true, units: chosenUnits() });
-    if (turn !== asked) return;
-    const figure = plot && plotted(plot);
-    const [was, is] = [room, figure].map((one) => one?.querySelector("details"));
-    if (was && is) is.open = was.open;
-    room.replaceWith(...(figure ? [figure] : []));
   }
 
   /** The working, and the table behind a plot, stay as the reader left them. */
@@ -144,15 +133,16 @@ function start(block: HTMLElement): void {
   /** Puts the sentence beside the field it is about; what concerns no field stands in place of the answer. */
   function tellFault(error: Answer["error"]): void {
     let placed = false;
-    for (const field of form.querySelectorAll<HTMLElement>("[data-input]")) {
-      const faulty = field.dataset.input === error?.field;
+    for (const field of fieldsIn(form)) {
+      const said = field.dataset.input === error?.field ? error!.text : "";
       const fault = field.querySelector<HTMLElement>(".fault")!;
-      fault.textContent = faulty ? error!.text : "";
-      fault.hidden = !faulty;
-      entryOf(field)!.ariaInvalid = faulty ? "true" : null;
+      fault.textContent = said;
+      fault.hidden = !said;
+      entryOf(field)!.ariaInvalid = said ? "true" : null;
+      if (!said) continue;
+      placed = true;
       const folded = field.closest("details");
-      if (faulty && folded) folded.open = true;
-      placed ||= faulty;
+      if (folded) folded.open = true;
     }
     if (error) show(waiting(placed ? "No answer yet: one entry needs a look." : error.text));
   }
@@ -176,7 +166,6 @@ function start(block: HTMLElement): void {
   shown.addEventListener("toggle", ({ target }) => (target as Element).querySelector("summary:only-child") && void compute(true), true);
   block.querySelector(".more")?.addEventListener("toggle", () => void whole(block));
   form.querySelector("fieldset")!.disabled = false;
-  for (const touch of ["focusin", "pointerdown"]) block.addEventListener(touch, prepare, { once: true });
   form.addEventListener("input", ({ target }) => {
     if (target !== form) own = true; // what fills in a form tells the form
     if (own) delete block.dataset.sent;

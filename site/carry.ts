@@ -3,7 +3,7 @@
 import { make } from "./answer";
 import { recall, remember, tab } from "./memory";
 
-const KEY = "blankoff.asked";
+export const ASKED = "blankoff.asked";
 
 /** What is asked, and where. */
 export interface Asked {
@@ -18,11 +18,11 @@ export interface Asked {
 const NOTHING: Asked = { finding: "", ask: "", from: "", back: "" };
 
 function kept(): Asked {
-  return JSON.parse(recall(KEY, tab) || "null") ?? NOTHING;
+  return JSON.parse(recall(ASKED, tab) || "null") ?? NOTHING;
 }
 
 function keep(asked: Asked): void {
-  remember(KEY, asked.from && JSON.stringify(asked), tab);
+  remember(ASKED, asked.from && JSON.stringify(asked), tab);
 }
 
 /** What a calculator gave for a question. */

@@ -3,3 +3,9 @@ declare module "*.css" {
   const name: string;
   export default name;
 }
+
+/** The published name of a file that the build makes, see made in build/bundle/script.go. */
+declare module "*.txt" {
+  const name: string;
+  export default name;
+}

@@ -14,23 +14,26 @@ export function join(typed: string, unit: string): string {
   return UNIT.test(rest) ? text : `${text} ${unit}`;
 }
 
+export function fieldsIn(part: ParentNode): NodeListOf<HTMLElement> {
+  return part.querySelectorAll("[data-input]");
+}
+
 /** All entries of a form that hold something, by the name of the input. */
 export function entries(form: HTMLFormElement): Record<string, string> {
-  const given: Record<string, string> = {};
-  for (const field of form.querySelectorAll<HTMLElement>("[data-input]")) {
-    const text = textOf(field);
-    if (text) given[field.dataset.input!] = text;
-  }
-  return given;
+  return Object.fromEntries([...fieldsIn(form)].map((field) => [field.dataset.input!, textOf(field)]).filter(([, text]) => text));
 }
 
 /** What one field sends: its entry with its unit, or the choice made. */
 export function textOf(field: HTMLElement): string {
   const entry = entryOf(field);
-  const unit = field.querySelector<HTMLSelectElement>("select.unit")?.value ?? "";
-  return entry ? join(entry.value, entry.tagName === "SELECT" ? "" : unit) : "";
+  return entry ? join(entry.value, unitOf(field)?.value ?? "") : "";
 }
 
 export function entryOf(field: HTMLElement): HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement | null {
   return field.querySelector<HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement>("input, textarea, select:not(.unit)");
+}
+
+/** The choice of a unit beside an entry. */
+export function unitOf(field: HTMLElement): HTMLSelectElement | null {
+  return field.querySelector("select.unit");
 }

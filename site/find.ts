@@ -15,23 +15,167 @@ interface Head {
   terms: string;
 }
 
-export interface Index {
-  head: Head;
-  terms: string[];
-  lists: number[][]; // for each term, 4·page + place
-  same: Map<string, string[]>; // of a phrase, all that mean the same
-  quantity: RegExp;
-}
-
 /** A page, and the terms of the index that it was found by. */
 export type Found = [address: string, title: string, kind: string, terms: Set<string>, score: number];
 
-/** A damaged index must neither keep a phone busy nor lead to pages that are not there. */
-function mustBe(right: unknown): void {
-  if (!right) throw new Error("the index is damaged");
+export interface Index {
+  /** The pages, the best first, and the words that are nowhere, for which others were taken that are almost the same. */
+  ask(typed: string): [Found[], string[]];
+  stem(word: string): string;
+  range(kind: string, si: number): number;
 }
 
+/** A word of what was typed, as the terms that it can be. */
+type Match = [term: number, worth: number];
+/** A part of what was typed can be taken in several ways, each one word or more. */
+type Way = Match[][];
+/** By page: what it is worth, how much of the words it has, and the terms. */
+type Reached = Map<number, [sum: number, had: number, found: number[]]>;
+
+/** More than anybody types. */
+const LONGEST = 200;
+/** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
+const REACH = 12;
+
 export function read(bytes: Uint8Array): Index {
+  const { head, terms, lists } = unpack(bytes);
+  const { pages, kinds, units, weights, linear } = head;
+  const same = new Map<string, string[]>(); // of a phrase, all that mean the same
+  for (const group of head.same.map((group) => group.split("|"))) for (const phrase of group) same.set(phrase, [...(same.get(phrase) ?? []), ...group]);
+  // A number with its sign, and a unit where it has one; the 4 of TQ-4 is none.
+  const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?(?:[ -]*(${units.map(([unit]) => literal(unit)).join("|")})(?![\\p{L}\\d/·]))?`, "giu");
+
+  function ask(typed: string): [Found[], string[]] {
+    const misspelt: string[] = [];
+    const all: Reached = new Map();
+    let whole = 0;
+    for (const ways of parts(typed, misspelt)) {
+      // Of the ways to take a part the best counts for each page; how rare it is, the first way tells that is anywhere.
+      const best: Reached = new Map();
+      let count = 0;
+      for (const way of ways) {
+        for (const [page, to] of reach(way)) {
+          // Of words that mean the same as others, all must be there.
+          if (way === ways[0] || to[1] >= 0.99) keepBest(best, page, ...to);
+        }
+        count ||= best.size;
+      }
+      const rare = Math.log(1 + pages.length / (count + 1));
+      whole += rare;
+      add(all, best, rare);
+    }
+    const found = [...all].map(([page, [sum, had, found]]): Found => {
+      const [address, title, number] = pages[page]!;
+      const [kind, weight] = kinds[number]!;
+      return [address, title, kind, new Set(found.map((term) => terms[term]!)), sum * weight * (had / whole)];
+    });
+    return [found.sort((a, b) => b[4] - a[4]), misspelt];
+  }
+
+  /** The pages that have words of one way; each word is an equal part of it. */
+  function reach(way: Way): Reached {
+    const reached: Reached = new Map();
+    for (const matches of way) {
+      const best: Reached = new Map();
+      for (const [term, worth] of matches) {
+        for (const hit of lists[term]!) {
+          const page = hit >> 2;
+          const place = hit & 3;
+          keepBest(best, page, worth * weights.places[place]! * (place === 1 ? pages[page]![3] / 10 : 1), 1, [term]);
+        }
+      }
+      add(reached, best, 1 / way.length);
+    }
+    return reached;
+  }
+
+  /** Takes the quantities out first: what is left are words, and words in a row that have others for the same. */
+  function parts(typed: string, misspelt: string[]): Way[][] {
+    const all: Way[][] = [];
+    const spelt = typed.slice(0, LONGEST).replace(/ ?(?:\/|\bper) ?(h|min|s)(?:ours?|rs?|utes?|ec(?:ond)?s?)?\b/gi, "/$1");
+    const rest = spelt.replace(quantity, (own, sign: string, over: string, under?: string, unit?: string) => {
+      // 1,500 is fifteen hundred, 0,02 two hundredths, as in calc/quantity.
+      const number = +over.replace(/,(?=\d{3}\b)/g, "").replace(",", ".") / +(under ?? 1);
+      if (!unit && (number < 100 || terms.includes(over))) return own;
+      all.push([[near(sign ? -number : number, unit ?? head.bare)]]);
+      return " ";
+    });
+    const list = words(rest).filter((word) => !head.stop.includes(` ${word} `));
+    // The last word may go on.
+    const each = list.map((word, i) => termsOf(word, i === list.length - 1 && /[\p{L}\d]$/u.test(rest), misspelt));
+    for (let i = 0; i < list.length; ) {
+      let length = 5;
+      let phrase = "";
+      do phrase = each.slice(i, i + --length).map(([base]) => base).join(" ");
+      while (length > 1 && !same.has(phrase));
+      const others = (same.get(phrase) ?? []).map((other) => other.split(" ").map((word) => exact(word, weights.same)));
+      // TQ 4 and pull down are one word where a hyphen joins them.
+      const joined = same.has(phrase) ? [] : exact(stem(list.slice(i, i + 2).join("")), 1);
+      if (joined.length) length = 2;
+      all.push([each.slice(i, i + length).map(([, matches]) => matches), ...others, [joined]]);
+      i += length;
+    }
+    return all;
+  }
+
+  function exact(word: string, worth: number): Match[] {
+    const number = terms.indexOf(word);
+    return number < 0 ? [] : [[number, worth]];
+  }
+
+  /** What a word can be: itself, the beginning of others, or others that it is almost. And its stem, as it should be written. */
+  function termsOf(word: string, open: boolean, misspelt: string[]): [base: string, matches: Match[]] {
+    const base = stem(word);
+    const all = exact(base, 1);
+    if (word.length > 1 && (open || !all.length)) {
+      terms.forEach((term, i) => {
+        if (term.startsWith(word) && term !== base) all.push([i, (weights.prefix * word.length) / term.length]);
+      });
+    }
+    // Of 4 to 20 letters: longer ones would keep a phone busy.
+    if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
+    for (let off = 1; off <= (base.length > 6 ? 2 : 1); off++) {
+      // Nobody mistakes the first letter.
+      const close = [...terms.keys()].filter((i) => terms[i]![0] === base[0] && isAlmost(base, terms[i]!, off));
+      if (!close.length) continue;
+      misspelt.push(word);
+      return [terms[close[0]!]!, close.map((i) => [i, weights.near[off - 1]!])];
+    }
+    return [base, all];
+  }
+
+  /** As Stem in words.go. */
+  function stem(word: string): string {
+    if (/\d/.test(word)) return word;
+    for (const group of head.endings) {
+      const [end, instead] = group.find(([ending]) => word.endsWith(ending)) ?? ["", ""];
+      const rest = word.slice(0, word.length - end.length) + instead;
+      if (rest.length > 2) word = rest;
+    }
+    return word;
+  }
+
+  /** A value lies in a range of one per cent, or of one step, as quantityTerm in quantities.go has it. */
+  function range(kind: string, si: number): number {
+    return linear[kind] ? si / linear[kind] : Math.log(si) * 100;
+  }
+
+  /** The terms near a value. */
+  function near(number: number, unit: string): Match[] {
+    const of = (spelling: string) => units.find(([other]) => other === spelling);
+    // Some letters are the same to the pattern and not to the list: the Greek μ and the sign µ.
+    let [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
+    if (kind === "p" && number < 0) kind = "g"; // below nothing are dials alone
+    const middle = Math.round(range(kind, zero + factor * number));
+    const all: Match[] = [];
+    for (let off = -REACH; off <= REACH; off++) all.push(...exact(`#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
+    return all.length ? all : exact(head.called[kind] ?? "", 0.5);
+  }
+
+  return { ask, stem, range };
+}
+
+function unpack(bytes: Uint8Array): { head: Head; terms: string[]; lists: number[][] } {
   let at = bytes.indexOf(10);
   const head = JSON.parse(new TextDecoder().decode(bytes.subarray(0, at))) as Head;
   const next = () => {
@@ -45,9 +189,8 @@ export function read(bytes: Uint8Array): Index {
   };
   let term = "";
   const terms = head.terms.split(" ").map((coded) => (term = term.slice(0, coded.charCodeAt(0) - 48) + coded.slice(1)));
-  const counts = terms.map(next);
-  const lists = counts.map((count) => {
-    const list: number[] = [];
+  const lists = terms.map(next).map((count) => {
+    const list: number[] = []; // 4·page + place
     for (let page = -1; list.length < count; ) {
       const step = next();
       page += (step >> 2) + 1;
@@ -56,12 +199,12 @@ export function read(bytes: Uint8Array): Index {
     }
     return list;
   });
-  const same = new Map<string, string[]>();
-  for (const group of head.same.map((group) => group.split("|"))) for (const phrase of group) same.set(phrase, [...(same.get(phrase) ?? []), ...group]);
-  // A number with its sign, and a unit where it has one; the 4 of TQ-4 is none.
-  const units = head.units.map(([unit]) => literal(unit)).join("|");
-  const quantity = new RegExp(`(?<![\\p{L}\\d.,]|\\p{L}\\d*-)([-−]?) ?(\\d[\\d.,]*)(?:/(\\d+))?(?:[ -]*(${units})(?![\\p{L}\\d/·]))?`, "giu");
-  return { head, terms, lists, same, quantity };
+  return { head, terms, lists };
+}
+
+/** A damaged index must neither keep a phone busy nor lead to pages that are not there. */
+function mustBe(right: unknown): void {
+  if (!right) throw new Error("the index is damaged");
 }
 
 /** A text as a pattern that finds it. */
@@ -74,142 +217,15 @@ export function words(text: string): string[] {
   return text.toLowerCase().replace(/['’]/g, "").match(/\d+\/\d+(?![\p{L}\d])|[\p{L}\d]+/gu) ?? [];
 }
 
-/** As Stem in words.go. */
-export function stem({ head }: Index, word: string): string {
-  if (/\d/.test(word)) return word;
-  for (const group of head.endings) {
-    const [end, instead] = group.find(([ending]) => word.endsWith(ending)) ?? ["", ""];
-    if (word.length - end.length + instead.length > 2) word = word.slice(0, word.length - end.length) + instead;
-  }
-  return word;
+function keepBest(best: Reached, page: number, sum: number, had: number, found: number[]): void {
+  if (sum > (best.get(page)?.[0] ?? 0)) best.set(page, [sum, had, found]);
 }
 
-/** A word of what was typed, as the terms that it can be. */
-type Match = [term: number, worth: number];
-/** A part of what was typed can be taken in several ways, each one word or more. */
-type Way = Match[][];
-/** What a page is worth, how much of the words it has, and the terms. */
-type Reached = [sum: number, had: number, found: number[]];
-
-/** Gives the pages, the best first, and the words that are nowhere, for which others were taken that are almost the same. */
-export function ask(index: Index, typed: string): [Found[], string[]] {
-  const { head, terms } = index;
-  const misspelt: string[] = [];
-  const all = new Map<number, Reached>();
-  let whole = 0;
-  for (const ways of parts(index, typed, misspelt)) {
-    // Of the ways to take a part the best counts for each page; how rare it is, the first way tells that is anywhere.
-    const best = new Map<number, Reached>();
-    let count = 0;
-    for (const way of ways) {
-      for (const [page, to] of reach(index, way)) {
-        // Of words that mean the same as others, all must be there.
-        if (way !== ways[0] && to[1] < 0.99) continue;
-        if (to[0] > (best.get(page)?.[0] ?? 0)) best.set(page, to);
-      }
-      count ||= best.size;
-    }
-    const rare = Math.log(1 + head.pages.length / (count + 1));
-    whole += rare;
-    for (const [page, reached] of best) add(all, page, reached, rare);
+function add(to: Reached, more: Reached, times: number): void {
+  for (const [page, [sum, had, found]] of more) {
+    const [allSum, allHad, allFound] = to.get(page) ?? [0, 0, []];
+    to.set(page, [allSum + sum * times, allHad + had * times, [...allFound, ...found]]);
   }
-  const found = [...all].map(([page, [sum, had, found]]): Found => {
-    const [address, title, number] = head.pages[page]!;
-    const [kind, weight] = head.kinds[number]!;
-    return [address, title, kind, new Set(found.map((term) => terms[term]!)), sum * weight * (had / whole)];
-  });
-  return [found.sort((a, b) => b[4] - a[4]), misspelt];
-}
-
-function add(to: Map<number, Reached>, page: number, [sum, had, found]: Reached, times: number): void {
-  const before = to.get(page);
-  if (!before) return void to.set(page, [sum * times, had * times, [...found]]);
-  before[0] += sum * times;
-  before[1] += had * times;
-  before[2].push(...found);
-}
-
-/** The pages that have words of one way; each word is an equal part of it. */
-function reach({ head, lists }: Index, way: Way): Map<number, Reached> {
-  const reached = new Map<number, Reached>();
-  for (const matches of way) {
-    const best = new Map<number, Reached>();
-    for (const [term, worth] of matches) {
-      for (const hit of lists[term]!) {
-        const page = hit >> 2;
-        const place = hit & 3;
-        const value = worth * head.weights.places[place]! * (place === 1 ? head.pages[page]![3] / 10 : 1);
-        if (value > (best.get(page)?.[0] ?? 0)) best.set(page, [value, 1, [term]]);
-      }
-    }
-    for (const [page, hit] of best) add(reached, page, hit, 1 / way.length);
-  }
-  return reached;
-}
-
-/** More than anybody types. */
-const LONGEST = 200;
-
-/** Takes the quantities out first: what is left are words, and words in a row that have others for the same. */
-function parts(index: Index, typed: string, misspelt: string[]): Way[][] {
-  const { head, same } = index;
-  const all: Way[][] = [];
-  const spelt = typed.slice(0, LONGEST).replace(/ ?(?:\/|\bper) ?(h|min|s)(?:ours?|rs?|utes?|ec(?:ond)?s?)?\b/gi, "/$1");
-  const rest = spelt.replace(index.quantity, (own, sign: string, over: string, under?: string, unit?: string) => {
-    // 1,500 is fifteen hundred, 0,02 two hundredths, as in calc/quantity.
-    const number = +over.replace(/,(?=\d{3}\b)/g, "").replace(",", ".") / +(under ?? 1);
-    if (!unit && (number < 100 || index.terms.includes(over))) return own;
-    all.push([[near(index, sign ? -number : number, unit ?? head.bare)]]);
-    return " ";
-  });
-  const list = words(rest).filter((word) => !head.stop.includes(` ${word} `));
-  const bases: string[] = [];
-  const each = list.map((word, i) => {
-    // The last word may go on.
-    const [base, matches] = terms(index, word, i === list.length - 1 && /[\p{L}\d]$/u.test(rest), misspelt);
-    bases.push(base);
-    return matches;
-  });
-  for (let i = 0; i < list.length; ) {
-    let length = 5;
-    let phrase = "";
-    do phrase = bases.slice(i, i + --length).join(" ");
-    while (length > 1 && !same.has(phrase));
-    const others = (same.get(phrase) ?? []).map((other) => other.split(" ").map((word) => exact(index, word, head.weights.same)));
-    // TQ 4 and pull down are one word where a hyphen joins them.
-    const joined = same.has(phrase) ? [] : exact(index, stem(index, list.slice(i, i + 2).join("")), 1);
-    if (joined.length) length = 2;
-    all.push([each.slice(i, i + length), ...others, [joined]]);
-    i += length;
-  }
-  return all;
-}
-
-function exact({ terms }: Index, word: string, worth: number): Match[] {
-  const number = terms.indexOf(word);
-  return number < 0 ? [] : [[number, worth]];
-}
-
-/** What a word can be: itself, the beginning of others, or others that it is almost. And its stem, as it should be written. */
-function terms(index: Index, word: string, open: boolean, misspelt: string[]): [base: string, matches: Match[]] {
-  const { prefix, near: worth } = index.head.weights;
-  const base = stem(index, word);
-  const all = exact(index, base, 1);
-  if (word.length > 1 && (open || !all.length)) {
-    index.terms.forEach((term, i) => {
-      if (term.startsWith(word) && term !== base) all.push([i, (prefix * word.length) / term.length]);
-    });
-  }
-  // Of 4 to 20 letters: longer ones would keep a phone busy.
-  if (all.length || Math.abs(word.length - 12) > 8 || /\d/.test(word)) return [base, all];
-  for (let off = 1; off <= (base.length > 6 ? 2 : 1); off++) {
-    // Nobody mistakes the first letter.
-    const close = [...index.terms.keys()].filter((i) => index.terms[i]![0] === base[0] && isAlmost(base, index.terms[i]!, off));
-    if (!close.length) continue;
-    misspelt.push(word);
-    return [index.terms[close[0]!]!, close.map((i) => [i, worth[off - 1]!])];
-  }
-  return [base, all];
 }
 
 /** Whether a word becomes the other by so many letters changed, left out, added, or swapped with the next. */
@@ -221,24 +237,4 @@ function isAlmost(word: string, other: string, off: number): boolean {
   if (!off || Math.abs(a.length - b.length) > off) return false;
   const after = (skipA: number, skipB: number) => isAlmost(a.slice(skipA), b.slice(skipB), off - 1);
   return after(1, 1) || after(1, 0) || after(0, 1) || (a[0] === b[1] && a[1] === b[0] && after(2, 2));
-}
-
-/** How far from a value others count, in ranges of one per cent or one step; the nearer, the more. */
-const REACH = 12;
-
-/** A value lies in a range of one per cent, or of one step, as quantityTerm in quantities.go has it. */
-export function range({ head: { linear } }: Index, kind: string, si: number): number {
-  return linear[kind] ? si / linear[kind] : Math.log(si) * 100;
-}
-
-/** The terms near a value. */
-function near(index: Index, number: number, unit: string): Match[] {
-  const of = (spelling: string) => index.head.units.find(([other]) => other === spelling);
-  // Some letters are the same to the pattern and not to the list: the Greek μ and the sign µ.
-  let [, kind, factor, zero] = of(unit) ?? of(unit.toLowerCase().replace("μ", "µ")) ?? ["", "", NaN, 0];
-  if (kind === "p" && number < 0) kind = "g"; // below nothing are dials alone
-  const middle = Math.round(range(index, kind, zero + factor * number));
-  const all: Match[] = [];
-  for (let off = -REACH; off <= REACH; off++) all.push(...exact(index, `#${kind}${middle + off}`, (1 - Math.abs(off) / (REACH + 1)) ** 3));
-  return all.length ? all : exact(index, index.head.called[kind] ?? "", 0.5);
 }

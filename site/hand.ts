@@ -4,6 +4,7 @@ import { make } from "./answer";
 import look from "./hand.css";
 import { ask, askNow, prepare, sentence, whenIdle, type Request } from "./host";
 import { button, copyOf } from "./key";
+import { openSheet } from "./sheet";
 import { wear } from "./wear";
 
 const KEYS = "button.hand";
@@ -15,7 +16,7 @@ export function startHanding(): void {
   for (const key of keys) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
   document.addEventListener("click", ({ target }) => {
     const key = (target as Element).closest<HTMLElement>(KEYS);
-    if (key) void openSheet(addressOf(key));
+    if (key) void open(addressOf(key));
   });
   // Paper cannot wait for the calculators. On a wide screen, where people print, they run ahead; on a phone, where the page needs them anyway.
   if (document.querySelector(".jobs") || (keys.length && matchMedia("(min-width: 62.5em)").matches)) whenIdle(prepare);
@@ -30,22 +31,17 @@ function addressOf(key: HTMLElement | null): string {
   return key?.dataset.address ?? location.href;
 }
 
-async function openSheet(address: string): Promise<void> {
+async function open(address: string): Promise<void> {
   await wear(look);
-  const text = make("textarea", "", address) as HTMLTextAreaElement;
-  text.readOnly = true;
-  text.ariaLabel = "Address";
+  const sheet = openSheet("hand-on", "Hand on", "<h2>Hand on</h2><div class=drawing role=status></div><textarea readonly aria-label=Address></textarea><div class=keys></div>");
+  const [place, keys] = sheet.querySelectorAll("div");
+  const text = sheet.querySelector("textarea")!;
+  text.value = address;
   const copy = copyOf(text);
-  copy.autofocus = true;
-  const share = "share" in navigator ? [button("Share", () => navigator.share({ url: address }).catch(() => {}))] : []; // closing its dialog is no fault
-  const place = make("div", "drawing");
-  place.role = "status";
-  const sheet = make("dialog", "hand-on", make("h2", "", "Hand on"), place, text, make("div", "keys", copy, ...share, button("Done", () => sheet.close()))) as HTMLDialogElement;
-  sheet.ariaLabel = "Hand on";
-  sheet.addEventListener("close", () => sheet.remove());
-  document.body.append(sheet);
-  sheet.showModal();
-  place.append(...(await drawn(address, place.clientWidth / MODULE)));
+  keys!.append(copy, button("Done", () => sheet.close()));
+  if ("share" in navigator) copy.after(button("Share", () => navigator.share({ url: address }).catch(() => {}))); // closing its dialog is no fault
+  copy.focus();
+  place!.append(...(await drawn(address, place!.clientWidth / MODULE)));
 }
 
 /** most: modules that find room, with the margin of the code. */
@@ -53,7 +49,7 @@ async function drawn(address: string, most: number): Promise<(Node | string)[]> 
   if (!address) return ["This is too long for an address. Save it as a file, or keep it with a job."];
   try {
     const { out } = await ask(request(address));
-    if (out && Number(out.side!.text) <= most) return [picture(out.code!.text), "Point the camera of the other phone at it."];
+    if (out && +out.side!.text <= most) return [picture(out.code!.text), "Point the camera of the other phone at it."];
     return ["The address is too long for a code that a phone reads well: copy it, share it, or save a file."];
   } catch (cause) {
     return [sentence(cause)];

@@ -1,6 +1,8 @@
 // Runs the calculators: the same Go code that wrote the worked answers into the
 // pages, as a WASI reactor. It is loaded once, and only when somebody wants it.
 
+import { fetchInflated } from "./fetched";
+
 /** What the Go program exports. Numbers are byte counts and places in memory. */
 interface Calculators extends WebAssembly.Exports {
   memory: WebAssembly.Memory;
@@ -46,7 +48,6 @@ export interface Answer {
   error?: { field: string; text: string };
 }
 
-let compiled: Promise<WebAssembly.Module> | undefined;
 let running: Promise<Calculators> | undefined;
 let ready: Calculators | undefined;
 
@@ -75,19 +76,14 @@ export function whenIdle(act: () => void): void {
 let told: { by: Calculators; model: string } | undefined;
 
 /** Asks for one answer. A panic in Go ends its instance for good, so a new one gets the same question once more. */
-export async function ask(request: Request, model?: string): Promise<Answer> {
-  const first = await load();
+export async function ask(request: Request, model?: string, again = false): Promise<Answer> {
+  const go = await load();
   try {
-    return call(first, request, model);
-  } catch {
-    running = undefined;
-  }
-  const second = await load();
-  try {
-    return call(second, request, model);
+    return call(go, request, model);
   } catch (cause) {
     running = undefined;
-    throw new Error(`The calculator stopped at these entries: ${sentence(cause)}`);
+    if (again) throw new Error(`The calculator stopped at these entries: ${sentence(cause)}`);
+    return ask(request, model, true);
   }
 }
 
@@ -115,8 +111,10 @@ function put(go: Calculators, text: string): number {
   return bytes.length;
 }
 
+let compiled: Promise<WebAssembly.Module> | undefined;
+
 async function start(): Promise<Calculators> {
-  compiled ??= compile(document.documentElement.dataset.calc ?? "");
+  compiled ??= fetchInflated(document.documentElement.dataset.calc!).then((bytes) => WebAssembly.compile(bytes));
   const module = await compiled.catch((cause: unknown) => {
     compiled = undefined;
     throw cause;
@@ -126,17 +124,6 @@ async function start(): Promise<Calculators> {
   go = instance.exports as Calculators;
   go._initialize();
   return (ready = go);
-}
-
-/** Some hosts inflate the file on the way, most do not, and none knows its type: its first bytes decide. */
-async function compile(address: string): Promise<WebAssembly.Module> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address} is not there (${response.status})`);
-  const file = await response.blob();
-  const head = new Uint8Array(await file.slice(0, 2).arrayBuffer());
-  const gzipped = head[0] === 0x1f && head[1] === 0x8b;
-  const bytes = gzipped ? file.stream().pipeThrough(new DecompressionStream("gzip")) : file;
-  return WebAssembly.compile(await new Response(bytes).arrayBuffer());
 }
 
 /** What a Go program needs of wasi_snapshot_preview1 to start and to compute. All else is there and does nothing: no

@@ -5,42 +5,39 @@ const READING_LINE = 0.4;
 /** Moves the mark to a pressure in Pa; nothing happens for 0. */
 export type Show = (pressure: number) => void;
 
-interface Scale {
-  svg: SVGSVGElement;
-  upright: boolean;
-  top: number; // Pa
+/** The logarithmic scale of a ladder: its ends in Pa and along its axis, and the place of a pressure there. */
+export interface Scale {
+  top: number;
   bottom: number;
-  from: number; // along the axis
+  from: number;
   to: number;
+  at(pressure: number): number;
+}
+
+export function scaleOf(axis: SVGElement): Scale {
+  const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
+  return { top, bottom, from, to, at: (pressure) => from + ((to - from) * Math.log(top / pressure)) / Math.log(top / bottom) };
 }
 
 /** Gives what moves the mark, for those who know of another pressure than the text's. */
 export function startLadder(): Show {
-  const scales = [...document.querySelectorAll<SVGSVGElement>(".ladder svg")].flatMap(readScale);
-  const show = (pressure: number) => {
-    if (pressure > 0) for (const scale of scales) move(scale, pressure);
-  };
-  if (scales.length) followText(show);
+  if (document.querySelector(".ladder")) followText();
   return show;
 }
 
-function readScale(svg: SVGSVGElement): Scale[] {
-  const axis = svg.querySelector<SVGPathElement>(".axis");
-  if (!axis) return [];
-  const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
-  return [{ svg, upright: svg.classList.contains("tall"), top, bottom, from, to }];
-}
-
-/** The scale is logarithmic; what lies beyond its ends stays at them. */
-function move({ svg, upright, top, bottom, from, to }: Scale, pressure: number): void {
-  const share = Math.log(top / pressure) / Math.log(top / bottom);
-  const at = (from + (to - from) * Math.min(1, Math.max(0, share))).toFixed(1);
-  // Other units write the drawing anew, and the mark with it.
-  svg.querySelector("g.cursor")?.setAttribute("transform", upright ? `translate(0 ${at})` : `translate(${at} 0)`);
+/** What lies beyond the ends of a scale stays at them. Other units write the drawings anew, so they are looked up each time. */
+function show(pressure: number): void {
+  if (!(pressure > 0)) return;
+  for (const axis of document.querySelectorAll<SVGElement>(".ladder .axis")) {
+    const { from, to, at } = scaleOf(axis);
+    const svg = axis.closest("svg")!;
+    const place = Math.min(to, Math.max(from, at(pressure))).toFixed(1);
+    svg.querySelector("g.cursor")?.setAttribute("transform", `translate(${svg.matches(".tall") ? "0 " + place : place + " 0"})`);
+  }
 }
 
 /** Looks for the pressure at the reading line, at most once a frame. */
-function followText(show: Show): void {
+function followText(): void {
   const facts = document.querySelectorAll<HTMLDataElement>("main data[data-kind=pressure]");
   let planned = false;
   const plan = () => {

@@ -44,7 +44,7 @@ async function save(): Promise<void> {
     let saved = 0;
     await tell({ saved, of: BYTES });
     const fetchNext = async (): Promise<void> => {
-      for (let file = left.shift(); file; file = left.shift()) {
+      for (let file; (file = left.shift()); ) {
         const address = root + file[0];
         if (!(await cache.match(address))) await cache.put(address, await checked(...file));
         const { size } = await (await cache.match(address))!.blob();
@@ -61,9 +61,14 @@ async function save(): Promise<void> {
   }
 }
 
+/** What one edition has under an address. */
+function inEdition(name: string, address: string): Promise<Response | undefined> {
+  return caches.match(address, { cacheName: name });
+}
+
 /** An edition of which a file is missing, or that the browser has thrown away, is none. */
 async function isComplete(name: string): Promise<boolean> {
-  return (await caches.has(name)) && (await (await caches.open(name)).match(COMPLETE)) !== undefined;
+  return !!(await inEdition(name, COMPLETE));
 }
 
 /** The browser refuses a body that does not have the digest. */
@@ -82,36 +87,33 @@ async function checked(path: string, digest: string): Promise<Response> {
  */
 async function takeOver(): Promise<void> {
   const others = (await caches.keys()).filter((name) => name.startsWith("blankoff-") && name.endsWith(SITE) && name !== OWN);
-  const whole = await Promise.all(others.map(isComplete));
-  const before = others.filter((_, i) => whole[i]).at(-1); // caches come in the order in which they were made
+  let before = "";
+  for (const name of others) if (await isComplete(name)) before = name; // caches come in the order in which they were made
   await Promise.all(others.filter((name) => name !== before).map((name) => caches.delete(name)));
   await self.clients.claim();
 }
 
 /** A page comes from this edition, whatever stands behind its question mark; an unknown one from the network while there is one. */
 async function page(request: Request): Promise<Response> {
-  const cache = await caches.open(OWN);
-  const address = bare(request.url);
-  const kept = await cache.match(address.endsWith("/") ? address + "index.html" : address);
+  const address = bare(request);
+  const kept = await inEdition(OWN, address.replace(/\/$/, "/index.html"));
   if (kept) return kept;
-  if (await cache.match(address + "/index.html")) return Response.redirect(address + "/");
+  if (await inEdition(OWN, address + "/index.html")) return Response.redirect(address + "/");
   const fetched = await fetch(request).catch(() => undefined);
   if (fetched && fetched.status !== 404) return fetched;
-  if (!(await cache.match(root + "404.html"))) return new Response(GONE, { status: 503, headers: { "Content-Type": "text/plain; charset=utf-8" } });
   // Sent on rather than answered in place: the links of that page are relative to the root.
-  return Response.redirect(root + "404.html");
+  const missing = root + "404.html";
+  return (await inEdition(OWN, missing)) ? Response.redirect(missing) : new Response(GONE, { status: 503 });
 }
 
 /** A part of a page (style, script, picture, calculators): this edition's, else the one that an older page needs. */
 async function part(request: Request): Promise<Response> {
-  const cache = await caches.open(OWN);
-  const address = bare(request.url);
-  return (await cache.match(address)) ?? (await caches.match(address)) ?? fetch(request);
+  const address = bare(request);
+  return (await inEdition(OWN, address)) ?? (await caches.match(address)) ?? fetch(request);
 }
 
-function bare(address: string): string {
-  const url = new URL(address);
-  return url.origin + url.pathname;
+function bare({ url }: Request): string {
+  return url.replace(/[?#].*/, "");
 }
 
 async function tell(progress: { saved: number; of: number } | { failed: string }): Promise<void> {

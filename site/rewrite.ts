@@ -1,5 +1,5 @@
 // Writes quantities in other units, no finer than their author wrote them. Nothing here knows the page.
-import { kinds, units } from "./choices";
+import { kinds, units, zeros } from "./choices";
 
 /** Topics, as their first kind is called, and for each the last unit of the choice; the others stay as they were written. */
 export type Choice = Record<string, string>;
@@ -10,13 +10,6 @@ export interface Written {
   value: string; // its numbers in SI
   steps: string; // data-steps: the step of its one number; else words and steps in turn
   text: string; // as the author wrote it
-}
-
-interface Figure {
-  before: string; // the words that lead to it
-  si: number;
-  step: number;
-  difference: boolean;
 }
 
 const HOLD = "\u00a0";
@@ -31,24 +24,28 @@ export function unitsFor(kind: string, choice: Choice): [symbol: string, least: 
 }
 
 /** The quantity in the unit of choice that suits it; nothing where its author used one of these units. */
-export function rewrite(written: Written, choice: Choice): string | undefined {
-  const wanted = unitsFor(written.kind, choice);
-  const own = plain(written.text).replace(/ (gauge|absolute)$/, "");
-  if (!wanted.length || wanted.some(([symbol]) => endsWith(own, symbol))) return undefined;
-  const [figures, tail] = read(written);
+export function rewrite({ kind, value, steps, text }: Written, choice: Choice): string | undefined {
+  const wanted = unitsFor(kind, choice);
+  const own = plain(text);
+  if (!wanted.length || wanted.some(([symbol]) => RegExp(`(?<!\\p{L})${symbol}( gauge| absolute)?$`, "u").test(own))) return undefined;
+  const values = value.split(" ");
+  const parts = steps.includes("|") ? steps.split("|") : ["", steps, ""];
+  const before = (i: number) => parts[2 * i]!; // the words that lead to a number
+  const step = (i: number) => +parts[2 * i + 1]!;
+  const numbersIn = (symbol: string) => values.map((si, i) => (+si - (/±/.test(before(i)) || / difference/.test(kind) ? 0 : zeroOf(symbol))) / units[symbol]!);
   // The first in which the largest number is not too small; the last one suits all.
-  const [symbol] = wanted.find(([symbol, least]) => figures.some((figure) => Math.abs(inUnit(figure, symbol)) >= least * (1 - 1e-9))) ?? wanted[1]!;
-  const ends = figures.map((figure) => end(figure, symbol));
-  let text = "";
-  for (const figure of figures) {
+  const [symbol] = wanted.find(([symbol, least]) => numbersIn(symbol).some((number) => Math.abs(number) >= least * (1 - 1e-9))) ?? wanted[1]!;
+  const numbers = numbersIn(symbol);
+  const ends = numbers.map((number, i) => end(number, step(i) / units[symbol]!));
+  const shown = numbers.map((number, i) => {
     // Both ends of a range that was written to one step end at one place.
-    const last = Math.min(...ends.filter((_, i) => figures[i]!.step === figure.step));
-    const number = decimal(Number(inUnit(figure, symbol).toPrecision(12)), last);
+    const last = Math.min(...ends.filter((_, j) => step(i) === step(j)));
+    const figures = decimal(Number(number.toPrecision(12)), last);
     // Behind a dash, a minus would be lost on a reader.
-    text += (number.startsWith("−") ? figure.before.replace(/^\s*[-–—]\s*$/, " to ") : figure.before) + number;
-  }
-  const anew = text + (/\d-\p{L}/u.test(own) ? "-" : HOLD) + symbol + tail;
-  return plain(anew) === plain(written.text) ? undefined : anew.replaceAll(" ± ", `${HOLD}±${HOLD}`);
+    return (figures.startsWith("−") ? before(i).replace(/^\s*[-–—]\s*$/, " to ") : before(i)) + figures;
+  });
+  const anew = shown.join("") + (/\d-\p{L}/u.test(own) ? "-" : HOLD) + symbol + before(values.length);
+  return plain(anew) === own ? undefined : anew.replaceAll(" ± ", `${HOLD}±${HOLD}`);
 }
 
 /** Without no-break spaces. */
@@ -56,33 +53,17 @@ export function plain(text: string): string {
   return text.replace(/\s/g, " ");
 }
 
-function endsWith(text: string, symbol: string): boolean {
-  return text.endsWith(symbol) && !/\p{L}/u.test(text.slice(0, -symbol.length).slice(-1));
-}
-
-function read({ kind, value, steps }: Written): [Figure[], string] {
-  const values = value.split(" ").map(Number);
-  const parts = steps.includes("|") ? steps.split("|") : ["", steps, ""];
-  const figures = values.map((si, i) => {
-    const before = parts[2 * i] ?? "";
-    return { before, si, step: Number(parts[2 * i + 1]), difference: /±/.test(before) || / difference/.test(kind) };
-  });
-  return [figures, parts[2 * values.length] ?? ""];
-}
-
-function inUnit({ si, difference }: Figure, symbol: string): number {
-  const [factor, zero] = units[symbol]!;
-  return (difference ? si : si - zero) / factor;
+/** The SI value of none, which is not 0 on scales of temperature alone. */
+export function zeroOf(symbol: string): number {
+  return zeros[symbol] ?? 0;
 }
 
 /**
  * The power of ten to end at: the largest, not above twice the author's last step, at which the number shown still lies
  * within half a step of the one written. So whoever turns it back and rounds it as the author did has what was written.
  */
-function end(figure: Figure, symbol: string): number {
-  const step = figure.step / units[symbol]![0];
+function end(number: number, step: number): number {
   let last = Math.floor(Math.log10(2 * step) + 1e-9);
-  const number = inUnit(figure, symbol);
   while (Math.abs(Math.round(number / 10 ** last) * 10 ** last - number) > (step / 2) * (1 + 1e-9)) last--;
   return last;
 }
@@ -108,7 +89,7 @@ function whole(size: number, last: number): string {
 }
 
 function raised(power: number): string {
-  return [...String(power)].map((sign) => (sign === "-" ? "⁻" : "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(sign)])).join("");
+  return String(power).replace(/./g, (sign) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[+sign] ?? "⁻");
 }
 
 /** Numbers as pages show them, each with what is behind ± if it has that, and a unit that can be switched. A kelvin may be a difference. */
@@ -121,12 +102,11 @@ const QUANTITY = new RegExp(
  * all count, with a figure more so that the answer stays. */
 export function rewriteAll(text: string, choice: Choice, exact = false): string {
   return text.replace(QUANTITY, (own: string, lead: string, number: string, spread: string, symbol: string) => {
-    const kind = kindOf(symbol);
-    const [factor, zero] = units[symbol]!;
+    const factor = units[symbol]!;
     const more = spread.slice(3);
     const steps = [lead, stepOf(number, exact) * factor, ...(more && [" ± ", stepOf(more, exact) * factor]), ""].join("|");
-    const value = (lead ? 0 : zero) + amount(number) * factor + (more && ` ${amount(more) * factor}`);
-    return rewrite({ kind, value, steps, text: own }, choice) ?? own;
+    const value = (lead ? 0 : zeroOf(symbol)) + amount(number) * factor + (more && ` ${amount(more) * factor}`);
+    return rewrite({ kind: kindOf(symbol), value, steps, text: own }, choice) ?? own;
   });
 }
 

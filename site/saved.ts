@@ -1,4 +1,5 @@
 // Keeps the site for work without a network, and says in the header how far that is. Loaded when the page is there.
+import { button } from "./key";
 
 /** What the worker tells its pages. */
 interface Told {
@@ -22,17 +23,14 @@ export function startSaving(): void {
   void worker.ready.then((kept) => kept.active?.postMessage("kept?"));
   // One visit is enough to work without a network, unless the reader's device asks to spare the line: then they decide.
   const line = (navigator as { connection?: { saveData?: boolean } }).connection;
-  if (line?.saveData && !worker.controller) void ask().catch(tellNeeds);
-  else void save();
-  addEventListener("online", () => isKept() || place.dataset.saved !== "failed" || void save());
+  void (line?.saveData && !worker.controller ? offerSaving().catch(tellNeeds) : save());
+  addEventListener("online", () => place.dataset.saved === "failed" && void save());
 }
 
 /** How much there is to save stands in the worker's script. */
-async function ask(): Promise<void> {
+async function offerSaving(): Promise<void> {
   const script = await (await fetch(root + "sw.js")).text();
-  offer(`Save ${size(Number(/BYTES=(\d+)/.exec(script)![1]))} for use without a network`, "ask", () => {
-    void save();
-  });
+  show("ask", button(`Save ${size(+/BYTES=(\d+)/.exec(script)![1]!)} for use without a network`, save));
 }
 
 async function save(): Promise<void> {
@@ -51,23 +49,21 @@ function size(bytes: number): string {
 }
 
 function hear({ saved, of, failed, kept }: Told): void {
+  const isKept = /ready|new/.test(place.dataset.saved!);
   // An update is saved behind a page that works offline already, and a late message may come after the end.
   if (of && /^(saving)?$/.test(place.dataset.saved!)) show("saving", `Saving ${size(of)} for use without a network: ${Math.floor((100 * saved!) / of)} %`);
-  if (failed && !isKept()) show("failed", `Not saved yet: ${failed}. The next visit tries again.`);
-  if (kept && !isKept()) {
+  if (failed && !isKept) show("failed", `Not saved yet: ${failed}. The next visit tries again.`);
+  if (kept && !isKept) {
     show("ready", "Works offline");
-    void navigator.storage?.persist?.().catch(() => false); // a no costs nothing
+    void navigator.storage?.persist?.().catch(() => {}); // a no costs nothing
   }
   if (kept === false) tellNeeds();
 }
 
 /** Plain http and some private windows allow no saving. */
 function tellNeeds(cause?: unknown): void {
-  show("none", "Needs a network").title = cause instanceof Error ? cause.message : "";
-}
-
-function isKept(): boolean {
-  return /ready|new/.test(place.dataset.saved!);
+  show("none", "Needs a network");
+  if (cause instanceof Error) place.title = cause.message;
 }
 
 function follow(kept: ServiceWorkerRegistration): void {
@@ -91,26 +87,18 @@ function tellFailure({ active }: ServiceWorkerRegistration): void {
 
 /** The page changes to the new edition only when the reader says so: entries may stand on it. */
 function renew(next: ServiceWorker): void {
-  offer("New edition ready: use it", "new", () => {
+  const use = () => {
     // Another page may have taken it already.
     if (next.state !== "installed") return location.reload();
     navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
     next.postMessage("use");
-  });
+  };
+  show("new", button("New edition ready: use it", use));
 }
 
-function offer(text: string, state: string, act: () => void): void {
-  const button = document.createElement("button");
-  button.type = "button";
-  button.textContent = text;
-  button.addEventListener("click", act);
-  show(state, button);
-}
-
-function show(state: string, content: string | Node): HTMLElement {
+function show(state: string, content: string | Node): void {
   place.dataset.saved = state;
   place.ariaLive = state === "saving" ? "off" : "polite"; // a hundred numbers are not for a screen reader
   place.title = "";
   place.replaceChildren(content);
-  return place;
 }

@@ -1,7 +1,8 @@
 // Puts ladders and published pictures into the units of choice: the numbers on their axes anew, at round places, and the
 // quantities in their words. What calculators draw, they draw anew themselves.
 import { units } from "./choices";
-import { amount, decimal, kindOf, rewriteAll, unitsFor, type Choice } from "./rewrite";
+import { scaleOf } from "./ladder";
+import { amount, decimal, kindOf, rewriteAll, unitsFor, zeroOf, type Choice } from "./rewrite";
 
 /** Pictures as they were published: what stands in them, and what they say of themselves. */
 const published = new Map<SVGSVGElement, [html: string, label: string | null]>();
@@ -45,8 +46,8 @@ function numberLadder(svg: SVGSVGElement, axis: SVGPathElement, choice: Choice):
   const symbol = axisUnit(unit.textContent!, choice);
   if (!symbol) return;
   unit.textContent = symbol;
-  const [factor] = units[symbol]!;
-  const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
+  const factor = units[symbol]!;
+  const { top, bottom, from, to, at: place } = scaleOf(axis);
   const d = axis.getAttribute("d")!;
   const upright = d.includes("V");
   const across = d.match(/[\d.]+/g)![upright ? 0 : 1];
@@ -55,7 +56,7 @@ function numberLadder(svg: SVGSVGElement, axis: SVGPathElement, choice: Choice):
   let room = 336; // for numbers side by side, from the right
   for (let power = Math.floor(Math.log10(bottom / factor)); 10 ** power * factor < top; power++) {
     for (let times = 1; times < 10; times++) {
-      const at = from + ((to - from) * Math.log(top / (times * 10 ** power * factor))) / Math.log(top / bottom);
+      const at = place(times * 10 ** power * factor);
       if (at < from - 0.1 || at > to + 0.1) continue;
       const long = times > 1 ? 0 : 1;
       lines[long] += upright ? `M${across} ${at.toFixed(1)}h${-5 - 5 * long}` : `M${at.toFixed(1)} ${across}v${4 + 4 * long}`;
@@ -84,9 +85,8 @@ function numberPlot(svg: SVGSVGElement, choice: Choice): void {
   if (!symbol) return;
   head.textContent = `${label}, ${symbol}`;
   const [left, top, bottom, right] = frame.getAttribute("d")!.match(/[\d.]+/g)!.map(Number) as [number, number, number, number];
-  const [was, is] = [units[own!]!, units[symbol]!];
   const old = [...svg.querySelectorAll("text[text-anchor=end]")];
-  const points = old.map((one): [number, number] => [(amount(one.textContent!) * was[0] + was[1] - is[1]) / is[0], +one.getAttribute("y")! - BELOW]);
+  const points = old.map((one): [number, number] => [(amount(one.textContent!) * units[own!]! + zeroOf(own!) - zeroOf(symbol)) / units[symbol]!, +one.getAttribute("y")! - BELOW]);
   const [[v0, y0], [v1, y1]] = [points[0]!, points.at(-1)!];
   const isEven = points.every(([v, y]) => Math.abs(y0 + ((y1 - y0) * (v - v0)) / (v1 - v0) - y) < 1);
   const [a, b] = isEven ? [v0, v1] : [Math.log10(v0), Math.log10(v1)];
@@ -97,7 +97,8 @@ function numberPlot(svg: SVGSVGElement, choice: Choice): void {
   let lines = grid.getAttribute("d")!.replace(/M[\d.]+ [\d.]+[Hh][\d.]+/g, "");
   for (let n = Math.ceil(low / step - 1e-3); n <= high / step + 1e-3; n++) {
     const y = y0 + ((y1 - y0) * (n * step - a)) / (b - a);
-    numbers.push([isEven ? decimal(n * step, Math.floor(Math.log10(step) + 1e-9)) : decimal(10 ** n, n), y + BELOW]);
+    const number = isEven ? n * step : 10 ** n;
+    numbers.push([decimal(number, Math.floor(Math.log10(isEven ? step : number) + 1e-9)), y + BELOW]);
     lines += `M${left} ${y.toFixed(1)}H${right}`;
   }
   setNumbers(old, "y", numbers);

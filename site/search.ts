@@ -1,6 +1,8 @@
 // The search page: what is typed stands behind the # of the address, so that going back brings the list again. The index is
 // fetched here and nowhere else; where a word stands is read from the page itself, which a saved edition has at hand.
-import { ask, literal, range, read, type Found, type Index } from "./find";
+import { make } from "./answer";
+import { literal, read, type Found, type Index } from "./find";
+import { fetchInflated, fetchPage } from "./fetched";
 
 /** More than these nobody looks through: another word helps more. */
 const SHOWN = 12;
@@ -18,7 +20,7 @@ export function startSearch(main: HTMLElement): void {
 
   const show = () => {
     const typed = field.value.trim();
-    const [found, misspelt] = index && typed ? ask(index, typed) : [[], []];
+    const [found, misspelt] = index && typed ? index.ask(typed) : [[], []];
     const items = found.slice(0, SHOWN).map((one) => item(part<HTMLTemplateElement>("template"), one));
     list.replaceChildren(...items);
     clearTimeout(later);
@@ -53,8 +55,8 @@ export function startSearch(main: HTMLElement): void {
   addEventListener("hashchange", take);
   take();
   field.focus();
-  fetchIndex(main.dataset.index!).then((bytes) => {
-    index = read(bytes);
+  fetchInflated(main.dataset.index!).then((bytes) => {
+    index = read(new Uint8Array(bytes));
     show();
   }).catch((cause: unknown) => {
     console.error(cause);
@@ -72,14 +74,6 @@ function told(count: number, misspelt: string[]): string {
   return misspelt.length ? `${all}, with words almost like ${misspelt.join(" and ")}` : all;
 }
 
-/** Some hosts inflate the file on the way: its first byte tells. */
-async function fetchIndex(address: string): Promise<Uint8Array> {
-  const file = await (await fetch(address)).arrayBuffer();
-  const bytes = new Uint8Array(file);
-  if (bytes[0] !== 0x1f) return bytes;
-  return new Uint8Array(await new Response(new Blob([file]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
-}
-
 function item(template: HTMLTemplateElement, [address, title, kind]: Found): HTMLElement {
   const element = template.content.firstElementChild!.cloneNode(true) as HTMLElement;
   const link = element.querySelector("a")!;
@@ -90,19 +84,26 @@ function item(template: HTMLTemplateElement, [address, title, kind]: Found): HTM
 }
 
 const pages: Record<string, Promise<Document>> = {};
+
+/** By the name of its file, under which a saved edition has it. */
+async function readPage(address: string): Promise<Document> {
+  const page = await fetchPage(address + "index.html");
+  for (const part of page.querySelectorAll("td, th, span")) part.before(" "); // cells of a row are words of their own
+  return page;
+}
+
 const BLOCKS = "p, li, dt, dd, tr, h2, h3";
 const TEXT = `main :is(${BLOCKS}):not(.foot, :is(nav, form, .hazard, .facts, .entries, .sign, .answer) *)`;
 
 /** Says where on its page a result stands: a line of the text, and the section or step, to which it then leads. */
 async function place(index: Index, [address, , kind, terms]: Found, element: HTMLElement): Promise<void> {
   const link = element.querySelector("a")!;
-  // By the name of its file, under which a saved edition has it.
-  const page = await (pages[address] ??= fetch(link.pathname + "index.html").then(async (page) => new DOMParser().parseFromString((await page.text()).replace(/<\/t|<span/g, " $&"), "text/html")));
+  const page = await (pages[address] ??= readPage(link.pathname));
   const blocks = [...page.querySelectorAll(TEXT)].filter((block) => !block.querySelector(BLOCKS));
   // A stem begins its words, and a hyphen may stand in them.
   const wanted = [...terms].map((term) => "(?<![\\p{L}\\d])" + [...term].join("[-‑]?") + "\\p{L}*");
   for (const data of page.querySelectorAll("data")) {
-    for (const term of terms) if (data.value.split(" ").some((si) => +term.slice(2) === Math.round(range(index, term[1]!, +si)))) wanted.push(literal(textOf(data)));
+    for (const term of terms) if (data.value.split(" ").some((si) => +term.slice(2) === Math.round(index.range(term[1]!, +si)))) wanted.push(literal(textOf(data)));
   }
   const pattern = new RegExp(`(${wanted.join("|")})`, "giu");
   const has = (block: Element) => new Set(textOf(block).toLowerCase().match(pattern)).size;
@@ -112,7 +113,7 @@ async function place(index: Index, [address, , kind, terms]: Found, element: HTM
   const text = textOf(best);
   const from = text.lastIndexOf(" ", text.search(pattern) - 50) + 1;
   const pieces = ((from ? "… " : "") + text.slice(from)).split(pattern);
-  element.querySelector(".line")!.replaceChildren(...pieces.map((piece, i) => (i % 2 ? Object.assign(document.createElement("mark"), { textContent: piece }) : piece)));
+  element.querySelector(".line")!.replaceChildren(...pieces.map((piece, i) => (i % 2 ? make("mark", "", piece) : piece)));
   const where = part?.querySelector("h2")?.textContent ?? part?.id.replace("-", " ");
   if (where) element.querySelector(".notes")!.textContent = `${kind} · ${where}`;
 }

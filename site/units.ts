@@ -1,9 +1,9 @@
 // Shows the page in the units that the reader chose, and lets the reader choose.
-import { fieldsIn } from "./fields";
+import { fieldsTo } from "./fields";
 import { picturesIn } from "./scales";
 import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
 import look from "./units.css";
-import { openSheet } from "./unitsheet";
+import { openUnits } from "./unitsheet";
 import { wear } from "./wear";
 
 let chosen: Choice = {};
@@ -32,9 +32,12 @@ function follow(): void {
 async function open(): Promise<void> {
   await wear(look);
   follow();
-  openSheet(chosen, (next) => {
+  await openUnits(chosen, (next) => {
     chosen = next;
-    keep(next);
+    try {
+      if (Object.keys(next).length) localStorage.setItem(KEY, JSON.stringify(next));
+      else localStorage.removeItem(KEY);
+    } catch {} // it holds for this page
     apply();
   });
 }
@@ -42,20 +45,9 @@ async function open(): Promise<void> {
 /** A choice that cannot be read is none: somebody else may use the same place. */
 function kept(): Choice {
   try {
-    const read: unknown = JSON.parse(localStorage.getItem(KEY) ?? "{}");
-    return read && typeof read === "object" ? (read as Choice) : {};
+    return Object(JSON.parse(localStorage.getItem(KEY) ?? "{}")) as Choice;
   } catch {
-    // Without storage the choice holds for this page.
-    return chosen;
-  }
-}
-
-function keep(choice: Choice): void {
-  try {
-    if (Object.keys(choice).length) localStorage.setItem(KEY, JSON.stringify(choice));
-    else localStorage.removeItem(KEY);
-  } catch {
-    // It holds for this page.
+    return chosen; // without storage the choice holds for this page
   }
 }
 
@@ -74,35 +66,35 @@ function listen(): void {
   });
   document.addEventListener("brought", apply); // a part of another page was opened in this one
   // The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
-  addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsIn(chosen), true);
+  addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsTo(chosen), true);
 }
 
 function apply(): void {
   if (!listens) listen();
-  const quantities = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
-  for (const quantity of quantities) {
-    const { element, nodes, told } = quantity;
-    if (told === undefined || isSaidBeside(quantity, quantities)) restore(element, nodes);
+  const all = [...document.querySelectorAll<HTMLDataElement>("data[data-steps]")].map(read);
+  for (const { element, own, told, block } of all) {
+    // `350 mTorr (46.7 Pa)` says the same twice, to show what the one is in the other: it must not become 46.7 Pa (46.7 Pa).
+    const isSaidBeside = () => all.some((other) => other.block === block && textOf(other.own) !== textOf(own) && plain(other.told ?? textOf(other.own)) === plain(told!));
+    if (told === undefined || isSaidBeside()) restore(element, own);
     else tell(element, told);
   }
   picturesIn(chosen);
-  fieldsIn(chosen);
+  fieldsTo(chosen);
   const units = ANSWERED.flatMap((kind) => {
     const wanted = unitsFor(kind, chosen);
-    const unit = kind === "volume" ? wanted[0] : wanted.at(-1);
+    const unit = wanted.at(kind === "volume" ? 0 : -1);
     return unit ? [[kind, unit[0]]] : [];
   });
-  const root = document.documentElement;
-  if (units.length) root.dataset.units = JSON.stringify(Object.fromEntries(units));
-  else delete root.dataset.units;
+  const { dataset } = document.documentElement;
+  if (units.length) dataset.units = JSON.stringify(Object.fromEntries(units));
+  else delete dataset.units;
   document.dispatchEvent(new Event("units"));
 }
 
 /** A quantity of the page, with what would stand there in the unit of choice. */
 interface Read {
   element: HTMLDataElement;
-  nodes: Node[];
-  text: string;
+  own: Node[]; // what the author wrote
   told: string | undefined;
   block: Element | null;
 }
@@ -111,17 +103,10 @@ interface Read {
 const authors = new WeakMap<HTMLDataElement, Node[]>();
 
 function read(element: HTMLDataElement): Read {
-  const nodes = authors.get(element) ?? [...element.childNodes];
-  authors.set(element, nodes);
-  const text = textOf(nodes);
-  const { kind, steps } = element.dataset;
-  const told = rewrite({ kind, value: element.value, steps, text } as Written, chosen);
-  return { element, nodes, text, told, block: element.closest("p, li, tr, dd, div, h2, h3") };
-}
-
-/** `350 mTorr (46.7 Pa)` says the same twice, to show what the one is in the other: it must not become 46.7 Pa (46.7 Pa). */
-function isSaidBeside({ text, told, block }: Read, all: Read[]): boolean {
-  return all.some((other) => other.block === block && other.text !== text && plain(other.told ?? other.text) === plain(told!));
+  const own = authors.get(element) ?? [...element.childNodes];
+  authors.set(element, own);
+  const told = rewrite({ ...element.dataset, value: element.value, text: textOf(own) } as Written, chosen);
+  return { element, own, told, block: element.closest("p, li, tr, dd, div, h2, h3") };
 }
 
 function textOf(nodes: Node[]): string {
@@ -144,9 +129,9 @@ function tell(quantity: HTMLDataElement, told: string, written?: Node[]): void {
   quantity.ariaLabel = written ? `as written ${own}, in your units ${told}` : `${told}, written ${own}`;
 }
 
-function restore(quantity: HTMLDataElement, nodes: Node[]): void {
+function restore(quantity: HTMLDataElement, own: Node[]): void {
   if (!quantity.dataset.shows) return;
-  quantity.replaceChildren(...nodes);
+  quantity.replaceChildren(...own);
   for (const mark of ["data-shows", "data-told", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
 }
 

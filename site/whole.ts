@@ -1,11 +1,12 @@
 // Makes a calculator whole. The page holds what is read without scripts; what only a form that runs needs comes here: the place of
 // a fault beside each entry, and the entries that may stay blank, from a file that all guides share.
 import { make, waiting } from "./answer";
-import { entryOf } from "./entry";
+import { entryOf, fieldsIn } from "./entry";
+import { fetchPage } from "./fetched";
 
 /** Joins entries with the words and sentences about them. */
 export function dress(part: HTMLElement): void {
-  for (const field of part.querySelectorAll<HTMLElement>("[data-input]")) {
+  for (const field of fieldsIn(part)) {
     const entry = entryOf(field)!;
     const fault = make("p", "fault");
     fault.hidden = true;
@@ -21,15 +22,15 @@ export function dress(part: HTMLElement): void {
 const ways = new WeakMap<HTMLElement, Promise<void>>();
 
 /** Brings the entries that a calculator has folded away, once; a try that fails is followed by another. */
-export function whole(block: HTMLElement): Promise<void> {
+export async function whole(block: HTMLElement): Promise<void> {
   const more = block.querySelector<HTMLElement>("[data-from]");
-  if (!more) return Promise.resolve();
-  const way = ways.get(block) ?? bring(block, more).catch(() => {
+  if (!more) return;
+  const way = ways.get(block) ?? bring(block, more);
+  ways.set(block, way);
+  await way.catch(() => {
     ways.delete(block);
     more.append(waiting("These entries did not load. Close and open them once more, with a network."));
   });
-  ways.set(block, way);
-  return way;
 }
 
 /** Brings them where one of the names given is not in the page. */
@@ -38,9 +39,7 @@ export async function bringFor(block: HTMLElement, given: Record<string, string>
 }
 
 async function bring(block: HTMLElement, more: HTMLElement): Promise<void> {
-  const file = await fetch(more.dataset.from!);
-  if (!file.ok) throw new Error("not there");
-  const all = new DOMParser().parseFromString(await file.text(), "text/html");
+  const all = await fetchPage(more.dataset.from!);
   more.querySelector(".waiting")?.remove();
   const fields = all.querySelectorAll<HTMLElement>(`[data-calculator=${block.dataset.calculator}] > [data-input]`);
   for (const field of fields) {

@@ -11,7 +11,8 @@ export { keepJob, onChange, trouble, type Entry, type Job } from "./store";
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
-const LAST = "job " + home.pathname;
+/** Where the job in hand is kept, by its id: for the tab, and for tabs to come. */
+export const LAST = "job " + home.pathname;
 const life = letters();
 
 /** This moment, by both clocks. */

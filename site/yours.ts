@@ -1,6 +1,6 @@
 // Fills the calculators in from the card of the reader's machine, and marks what the text says of it. Loaded by pages that
 // are about several machines; they show the first one's values, and list all, without it.
-import { entryOf, textOf } from "./entry";
+import { entryOf, textOf, unitOf } from "./entry";
 import { recall, remember } from "./memory";
 import { own } from "./place";
 import { withoutUnit } from "./refill";
@@ -62,6 +62,6 @@ function put(field: HTMLElement, said: string): boolean {
   const entry = entryOf(field)!;
   const before = textOf(field);
   if (entry instanceof HTMLTextAreaElement) entry.value = [entry.defaultValue.split("\n")[0], ...said.split(" ")].join("\n");
-  else entry.value = withoutUnit(field, said);
+  else entry.value = withoutUnit(unitOf(field), said);
   return textOf(field) !== before;
 }

@@ -2,6 +2,7 @@ package bundle
 
 import (
 	"encoding/json"
+	"fmt"
 	"io/fs"
 	"strconv"
 	"strings"
@@ -40,7 +41,7 @@ var topics = []topic{
 	{{[]string{"volume"}, []string{"L 0.5 mL", "gal 0.5 in³"}}},
 }
 
-// presets choose for every topic at once, in the order of topics.
+// presets choose for every topic at once, in the order of topics: for each its last unit, "," between.
 var presets = [][2]string{
 	{"As written", ",,,,"},
 	{"SI", "Pa,Pa·m³/s,°C,mm,mL"},
@@ -56,33 +57,55 @@ func symbols(choice string) []string {
 	return fields
 }
 
+// perMinute ends the unit of a rate, which the script reckons from the unit before it.
+const perMinute = "/min"
+
 // choicesModule is what the scripts import as "./choices", see choices.d.ts.
 func choicesModule(fs.FS) (string, error) {
-	units := map[string][2]float64{}
+	units, zeros := map[string]float64{}, map[string]float64{}
+	var rates []string
 	kinds := "{"
 	for _, t := range topics {
 		for _, k := range t {
 			for _, choice := range k.choices {
 				for _, symbol := range symbols(choice) {
 					u := quantity.MustUnit(symbol)
-					units[symbol] = [2]float64{short(u.Span(1)), short(u.To(0))}
+					if base, is := strings.CutSuffix(symbol, perMinute); is {
+						rates = append(rates, base)
+						continue
+					}
+					units[symbol] = short(u.Span(1))
+					if zero := u.To(0); zero != 0 {
+						zeros[symbol] = short(zero)
+					}
 				}
 			}
 			list, err := json.Marshal(append([]string{t.name()}, k.choices...))
 			if err != nil {
 				return "", err
 			}
-			for _, kind := range k.kinds { // in this order the sheet has the topics
+			for _, kind := range k.kinds {
 				kinds += strconv.Quote(kind) + ": " + string(list) + ", "
 			}
 		}
 	}
-	table, err := json.Marshal(units)
+	var lines strings.Builder
+	for _, part := range []struct {
+		name string
+		data any
+	}{{"units", units}, {"zeros", zeros}} {
+		text, err := json.Marshal(part.data)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintf(&lines, "export const %s = %s;\n", part.name, text)
+	}
+	bases, err := json.Marshal(rates)
 	if err != nil {
 		return "", err
 	}
-	keys, err := json.Marshal(presets)
-	return "export const units = " + string(table) + ";\nexport const kinds = " + kinds + "};\nexport const presets = " + string(keys) + ";\n", err
+	fmt.Fprintf(&lines, "for (const unit of %s) units[unit + %q] = units[unit] / 60;\nexport const kinds = %s};\n", bases, perMinute, kinds)
+	return lines.String(), nil
 }
 
 // short keeps ten figures, more than any text has.

@@ -81,19 +81,29 @@ var made = map[string]func(site fs.FS) (string, error){
 	"choices.ts": choicesModule,
 }
 
-// sheets are the style sheets that scripts import: files of their own, which a script links when it runs.
+// fetched are files that follow so, which a script fetches when it needs one: it imports the published name.
+var fetched = map[string]func(site fs.FS) ([]byte, error){
+	"units.txt": unitSheet,
+}
+
+// sheets are the style sheets and texts that scripts import: files of their own, which a script links or fetches when it runs.
 type sheets struct {
 	mutex sync.Mutex // esbuild loads modules side by side
 	files []File
 }
 
-// module is the name of the sheet's file, for the script that alone needs it.
+// module is the name of the file, for the script that alone needs it.
 func (s *sheets) module(site fs.FS, name string) (string, error) {
-	style, err := Style(site, name)
+	give := fetched[name]
+	if give == nil {
+		give = func(site fs.FS) ([]byte, error) { return Style(site, name) }
+	}
+	content, err := give(site)
 	if err != nil {
 		return "", err
 	}
-	file := File{Path: digested(strings.TrimSuffix(path.Base(name), ".css"), ".css", style), Bytes: style}
+	suffix := path.Ext(name)
+	file := File{Path: digested(strings.TrimSuffix(path.Base(name), suffix), suffix, content), Bytes: content}
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
 	s.files = append(s.files, file)
@@ -114,6 +124,9 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 			if made[name+".ts"] != nil {
 				return api.OnResolveResult{Path: name + ".ts", Namespace: ours}, nil
 			}
+			if fetched[name] != nil {
+				return api.OnResolveResult{Path: name, Namespace: ours}, nil
+			}
 			for _, candidate := range []string{name, name + ".ts"} {
 				if info, err := fs.Stat(site, candidate); err == nil && info.Mode().IsRegular() {
 					return api.OnResolveResult{Path: candidate, Namespace: ours}, nil
@@ -126,7 +139,7 @@ func fromFiles(site fs.FS, worn *sheets) api.Plugin {
 				text, err := module(site)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}
-			if path.Ext(args.Path) == ".css" {
+			if path.Ext(args.Path) != ".ts" {
 				text, err := worn.module(site, args.Path)
 				return api.OnLoadResult{Contents: &text, Loader: api.LoaderTS}, err
 			}

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { pathToFileURL } from "node:url";
 
-const { read, ask, words, stem } = await import(pathToFileURL(process.argv[2]));
+const { read, words } = await import(pathToFileURL(process.argv[2]));
 const { indexes, queries, stems } = JSON.parse(readFileSync(0, "utf8"));
 const opened = indexes.map((packed) => {
   try {
@@ -19,12 +19,12 @@ for (const [i, typed] of queries ?? []) {
   const began = performance.now();
   let [found, misspelt, fault] = [[], [], index.fault ?? ""];
   try {
-    if (!fault) [found, misspelt] = ask(index, typed);
+    if (!fault) [found, misspelt] = index.ask(typed);
   } catch (cause) {
     fault = String(cause);
   }
   const ms = performance.now() - began;
   out.push({ found: found.map(([address, , , terms, score]) => ({ address, score, terms: [...terms] })), read: misspelt, fault, ms });
 }
-const cut = (stems ?? []).map((text) => words(text).map((word) => stem(opened[0], word)));
+const cut = (stems ?? []).map((text) => words(text).map((word) => opened[0].stem(word)));
 process.stdout.write(JSON.stringify({ answers: out, stems: cut }));
