@@ -2,6 +2,7 @@
 // machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
 import { make } from "./answer";
 import { recall, remember, tab } from "./memory";
+import { text } from "./words";
 
 export const ASKED = "blankoff.asked";
 
@@ -49,7 +50,7 @@ export function startCarrying(): void {
   addEventListener("answered", ({ target }) => {
     const block = target as HTMLElement;
     const output = kept().from.split("/")[1];
-    if (typed.has(block)) bring(block, text(block, output ? `[data-output="${output}"] .value` : ".verdict"));
+    if (typed.has(block)) bring(block, text(block, output ? `[data-output="${output}"] .value` : ".verdict").replace(/\s+/g, " "));
   });
 }
 
@@ -62,8 +63,4 @@ function bring(block: HTMLElement, got: string): void {
   const link = make("a", "", `Take it to the question: ${asked.ask}`) as HTMLAnchorElement;
   link.href = asked.back;
   block.querySelector(".answer")!.after(make("p", "carry", link));
-}
-
-function text(block: Element, css: string): string {
-  return block.querySelector(css)?.textContent?.replace(/\s+/g, " ") ?? "";
 }

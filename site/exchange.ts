@@ -27,7 +27,7 @@ const ENTRY: Shape = {
 const MORE: Shape = { of: Number.isSafeInteger, text: isText, id: isText, given: isTexts, told: isTexts };
 
 function wrong(place: string): Error {
-  return new Error(`This work record is damaged at ${place}, so nothing of it was taken.`);
+  return new Error(`This work record is damaged at ${place}, so nothing was taken.`);
 }
 
 /** What is known of an object, each part as it must be; what may be missing stands in more. */
@@ -45,12 +45,12 @@ function list(value: unknown, place: string, most: number): Raw[] {
 
 /** Reads a parcel; what is wrong with it is thrown as a sentence. */
 export function unparcel(text: string): Parcel["jobs"] {
-  if (text.length > MOST.bytes) throw new Error("This file is too large to be a work record.");
+  if (text.length > MOST.bytes) throw new Error("This is no work record: it is too large.");
   let read: unknown;
   try {
     read = JSON.parse(text);
   } catch {
-    throw new Error("This is no work record: it is not JSON, or it was cut off.");
+    throw new Error("This is no work record: it is not JSON, or cut off.");
   }
   if (!isObject(read) || read.format !== FORMAT) throw new Error("This is no work record of this program.");
   return list(read.jobs, "jobs", MOST.jobs).map((raw, i) => {
@@ -95,6 +95,6 @@ export async function unpack(packed: string): Promise<string> {
       }
     }
   } catch {
-    throw new Error("This address holds no whole work record: it was cut off on its way, or changed.");
+    throw new Error("This address holds no whole work record: it was cut off, or changed.");
   }
 }

@@ -92,11 +92,12 @@ function act(what: string | undefined): void {
 }
 
 function typed(event: KeyboardEvent): void {
-  const { key, target } = event;
-  if (target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey) return;
+  const { key } = event;
+  const target = event.target as Element;
+  if (target.matches("input") || event.ctrlKey || event.metaKey || event.altKey) return;
   if (/^[\d.,]$/.test(key)) press(key.replace(",", "."));
   else if (key === "Backspace") press("");
-  else if (key === "Enter" && digits && !(target instanceof HTMLButtonElement && target.dataset.do !== "take")) enter();
+  else if (key === "Enter" && digits && !target.matches("button:not(.take)")) enter();
   else return;
   event.preventDefault();
 }
@@ -298,7 +299,7 @@ function showAnswer(): void {
   const textOf = (css: string) => own?.querySelector(css)?.textContent;
   if (textOf(".waiting")?.startsWith("Computing")) return;
   const mark = own?.querySelector<HTMLElement>(".verdict");
-  const fault = own && [...block.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent)?.textContent;
+  const fault = own && block.querySelector(".fault:not([hidden])")?.textContent;
   const stands = textOf("[data-output=stands] .value") || fault || textOf(".waiting") || "the verdict comes with the readings.";
   const line = make("p", mark ? "verdict" : "waiting", make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
   const is = (line.dataset.is = mark?.dataset.is ?? "");

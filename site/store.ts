@@ -118,9 +118,7 @@ const warn = (event: Event) => looseEntries.length && event.preventDefault();
 
 /** Why a write failed, as a sentence without its end. */
 function why(cause: unknown): string {
-  const { name } = Object(cause) as Error;
-  if (name === "QuotaExceededError") return "The phone's storage is full";
-  if (name === "VersionError") return "A newer page of this site keeps the jobs by now: load this one again";
+  if ((cause as Error)?.name === "QuotaExceededError") return "The phone's storage is full";
   return wasOpen ? "The browser broke off while it kept this" : "This browser keeps nothing, as some private windows do";
 }
 
