@@ -4,7 +4,7 @@ import { make } from "./answer";
 import { fetchPage } from "./fetched";
 import { button } from "./key";
 import { home, pageOf } from "./place";
-import { guides } from "./work";
+import { guides, thisPage } from "./work";
 import { startYours } from "./yours";
 
 type Started = (part: HTMLElement, page: string) => void;
@@ -13,18 +13,12 @@ export function openBranches(main: HTMLElement, started: Started): void {
   main.addEventListener("click", (event) => {
     const link = (event.target as Element).closest<HTMLAnchorElement>(".if-not a[href]");
     if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
-    const page = pageBelowRoot(link);
-    if (!page) return;
+    const page = pageOf(link.pathname);
+    // Guides of this site only: a list, or a calculator's own page, is better off alone.
+    if (!link.href.startsWith(home.href) || page === thisPage || !/^(procedures|symptoms|pages)\/[^/]+\/$/.test(page)) return;
     event.preventDefault();
     open(link, page, started).catch(() => location.assign(link.href));
   });
-}
-
-/** Guides of this site only: a list, or a calculator's own page, is better off alone. */
-function pageBelowRoot({ href }: HTMLAnchorElement): string | undefined {
-  const { pathname } = new URL(href);
-  if (!href.startsWith(home.href) || pathname === location.pathname) return undefined;
-  return pageOf(pathname).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
 }
 
 let count = 0;

@@ -54,9 +54,10 @@ export function unparcel(text: string): Parcel["jobs"] {
   }
   if (!isObject(read) || read.format !== FORMAT) throw new Error("This is no work record of this program.");
   return list(read.jobs, "jobs", MOST.jobs).map((raw, i) => {
-    const job = known<Job>(raw.job, `jobs[${i}].job`, JOB);
+    const place = `jobs[${i}].`;
+    const job = known<Job>(raw.job, place + "job", JOB);
     const seen = new Set<number>();
-    const entries = list(raw.entries, `jobs[${i}].entries`, MOST.entries).map((one, j) => entryOf(one, job.id, seen, `jobs[${i}].entries[${j}]`));
+    const entries = list(raw.entries, place + "entries", MOST.entries).map((one, j) => entryOf(one, job.id, seen, `${place}entries[${j}]`));
     return { job, entries };
   });
 }

@@ -1,8 +1,8 @@
 import { make } from "./answer";
 
-/** A button with a word on it; kind is its class. */
-export function button(label: string, act: (key: HTMLButtonElement) => unknown, kind = ""): HTMLButtonElement {
-  const key = make("button", kind, label) as HTMLButtonElement;
+/** A button with a word on it. */
+export function button(label: string, act: (key: HTMLButtonElement) => unknown): HTMLButtonElement {
+  const key = make("button", "", label) as HTMLButtonElement;
   key.type = "button";
   key.addEventListener("click", () => act(key));
   return key;

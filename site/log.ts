@@ -182,7 +182,7 @@ async function takeBack({ key, is, given }: Entry): Promise<void> {
 function undo(): void {
   write(async () => {
     const [, all] = await inHand();
-    const last = lastDone(all.filter((entry) => isHere(entry) && ["reading", "edit", "undo", "clear"].includes(entry.is)));
+    const last = lastDone(all.filter((entry) => isHere(entry) && entry.is !== "result"));
     if (last) await takeBack(last);
   });
 }
@@ -267,7 +267,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
     for (const field of fields) {
       const { name, value } = field;
       const moment = seconds(value);
-      if (name === time ? moment === undefined : !/\d/.test(value)) return refuse(field, name === time ? "A time is minutes and seconds, such as 4:30." : "A reading is a number with its unit.");
+      if (name === time ? moment === undefined : !/\d/.test(value)) return refuse(field, name === time ? "Write a time as 4:30." : "Write a number with its unit.");
       next[name] = name === time ? `${moment} s` : /[^\d.,\s-]/.test(value) ? value.trim() : `${value.trim()} ${unit.value}`;
     }
     write(() => keep("edit", entry.key, next));

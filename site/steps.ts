@@ -5,6 +5,7 @@ import { openBranches } from "./branch";
 import type { Answered } from "./calculator";
 import { clock } from "./clock";
 import { entries } from "./entry";
+import { fetchText } from "./fetched";
 import { follow as followKeys } from "./key";
 import { own, root } from "./place";
 import { refill } from "./refill";
@@ -47,8 +48,8 @@ function startEnd(end: HTMLElement): void {
 const formulas = new Map<string, string>();
 
 async function learn(id: string): Promise<void> {
-  const response = formulas.has(id) ? undefined : await fetch(`${root}calculators/${id}/formula.txt`).catch(() => undefined);
-  if (response?.ok) formulas.set(id, (await response.text()).trim());
+  const text = formulas.get(id) ?? (await fetchText(`${root}calculators/${id}/formula.txt`).catch(() => ""));
+  if (text) formulas.set(id, text.trim());
 }
 
 function placeOf(part: HTMLElement): string {

@@ -11,13 +11,13 @@ import { add, current, guides, inHand, nameOf, saveJobs, textOf, trouble, watch,
 /** undoes: on this page something can be taken back. */
 export async function startStrip(undoes = false): Promise<void> {
   await wear(look);
-  const job = make("a", "job") as HTMLAnchorElement;
-  const on = make("a", "on") as HTMLAnchorElement;
-  const fault = make("p", "trouble");
-  const save = button("Save as a file", () => void current().then((job) => job && saveJobs([job])));
-  const line = make("section", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
-  job.href = root + "record/";
-  fault.role = "alert";
+  const line = make("section", "work-strip");
+  line.innerHTML = `<p class=trouble role=alert></p><a class=job href=${root}record/></a><a class=on></a>`;
+  const fault = line.querySelector("p")!;
+  const [job, on] = line.querySelectorAll("a") as unknown as [HTMLAnchorElement, HTMLAnchorElement];
+  const save = button("Save as a file", () => current().then((job) => job && saveJobs([job])));
+  fault.after(save);
+  if (undoes) line.append(button("Undo", undo));
   line.ariaLabel = "Job in hand";
   line.hidden = true;
   document.querySelector(".thumb")!.before(line);

@@ -1,8 +1,9 @@
 // What the calculators say of all that was told. A state is weighed once, and while somebody reads, what each tap would
 // bring is worked out, so that the tap finds it ready.
+import { fetchText } from "./fetched";
 import { ask, whenIdle, type Answer } from "./host";
 import { write, type Told } from "./told";
-import { fetchText, type Words } from "./words";
+import type { Words } from "./words";
 
 /** So many answers are kept at most. */
 const MOST = 100;

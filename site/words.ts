@@ -1,4 +1,5 @@
 // The words of the fault model, read from the sheet that holds the whole order, where they stand for those without scripts.
+import { fetchPage } from "./fetched";
 
 export interface Finding {
   ask: string;
@@ -17,7 +18,7 @@ export interface Words {
 
 /** Tools are at hand, or not, on the page itself. */
 export async function fetchWords(address: string, page: HTMLElement): Promise<Words> {
-  const sheet = new DOMParser().parseFromString(await fetchText(address), "text/html");
+  const sheet = await fetchPage(address);
   // What is shown on the page leads where it led on the sheet, which lies one folder deeper.
   for (const link of sheet.links) link.href = link.getAttribute("href")!.replace("../", "");
   const named = <Kind>(kind: string, of: (part: HTMLElement) => Kind, from: ParentNode = sheet) =>
@@ -29,12 +30,6 @@ export async function fetchWords(address: string, page: HTMLElement): Promise<Wo
     tools: new Set([...page.querySelectorAll<HTMLInputElement>("[name=tool]")].map(({ value }) => value)),
     sheet,
   };
-}
-
-export async function fetchText(address: string): Promise<string> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`The fault model is not there (${response.status}).`);
-  return response.text();
 }
 
 export function titleOf(step: string, { steps }: Words): string {

@@ -118,16 +118,17 @@ export function textOf(all: Entry[], page: string): string | undefined {
   return all.findLast((entry) => entry.is === "guide" && entry.page === page)?.told?.text;
 }
 
-/** By job and page: the state of which the job knows. */
-const named = new Map<string, Promise<string | undefined>>();
+/** By job, page and digest: what is said of the guide, or need not be. */
+const named = new Set<string>();
 
 async function naming(job: string, page: string): Promise<New[]> {
   if (!guides.has(page)) return [];
   const guide = guideOf(page);
-  const name = job + page;
-  const before = named.get(name) ?? entriesOf(job).then((all) => textOf(all, page));
-  named.set(name, Promise.resolve(guide.told!.text));
-  return (await before) === guide.told!.text ? [] : [guide];
+  const { text } = guide.told!;
+  const name = job + page + text;
+  if (named.has(name)) return [];
+  named.add(name);
+  return textOf(await entriesOf(job), page) === text ? [] : [guide];
 }
 
 /** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
