@@ -27,7 +27,7 @@ let shown = { step: "", finding: "" };
 
 /** What the keys change, by the name and the value of the key. */
 const changes: Record<string, (value: string) => Partial<Told>> = {
-  none: () => ({ clear: true }),
+  none: () => ({ clear: "yes" }),
   stop: (stop) => ({ stop }),
   slip: () => ({ stop: "" }),
   say: (said) => {
@@ -132,7 +132,7 @@ function back(): void {
   if (history.state) return history.back();
   const { answers, done } = told;
   const isAside = told.stop || told.ended || told.edit || told.pick;
-  go(isAside ? { stop: "", ended: "" } : done.length ? { done: done.slice(0, -1) } : answers.length ? { answers: answers.slice(0, -1) } : { clear: false }, true);
+  go(isAside ? { stop: "", ended: "" } : done.length ? { done: done.slice(0, -1) } : answers.length ? { answers: answers.slice(0, -1) } : { clear: "" }, true);
 }
 
 async function show(): Promise<void> {
@@ -233,7 +233,7 @@ function showReader(): void {
     input.checked = input.name === "who" ? input.value === told.who : !told.without.includes(input.value);
   }
   part(".talk").dataset.who = told.who;
-  page.dataset.clear = String(told.clear);
+  page.dataset.clear = String(!!told.clear);
   // Who asks is said once, before the first question; from then on the question has the place.
   part(told.clear ? ".report" : ".told-so-far").before(part(".reader"));
 }

@@ -14,7 +14,7 @@ let turn = 0;
 
 /** It depends on nothing but what was said. address: of the fault model. */
 export function weigh(told: Told, words: Words, address: string): Promise<Answer> {
-  const form = write({ ...told, clear: false, stop: "", ended: "", edit: "" });
+  const form = write({ ...told, clear: "", stop: "", ended: "", edit: "" });
   let answer = weighed.get(form);
   if (!answer) {
     if (weighed.size >= MOST) weighed.clear();
