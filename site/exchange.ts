@@ -92,7 +92,7 @@ export async function unpack(packed: string): Promise<string> {
       plain += value;
       if (plain.length > MOST.bytes) {
         void reader.cancel();
-        throw new Error("too long");
+        throw new Error();
       }
     }
   } catch {

@@ -53,8 +53,9 @@ function slotOf({ page, place, is, told }: Entry): string {
 
 /** Which words were followed: the author's revision, and by digest the text, the site and its calculators as they were. */
 function stateOf({ at, told = {} }: Entry): string {
-  const names = ["revision", "text", "edition", "calculators"].filter((name) => told[name]);
-  return [...names.map((name) => (name === "revision" ? told[name] : `${name} ${told[name]}`)), "from " + clock(at)].join(", ");
+  const { revision } = told;
+  const names = ["text", "edition", "calculators"].filter((name) => told[name]);
+  return [...(revision ? [revision] : []), ...names.map((name) => `${name} ${told[name]}`), "from " + clock(at)].join(", ");
 }
 
 function readingOf({ given = {} }: Entry): string {

@@ -12,10 +12,10 @@ export function button(label: string, act: (key: HTMLButtonElement) => unknown):
 export function follow(part: HTMLElement, acts: Record<string, () => unknown>): void {
   part.addEventListener("click", (event) => {
     const key = (event.target as Element).closest("button");
-    const question = key?.closest("details.asking");
-    if (question instanceof HTMLDetailsElement) {
+    const question = key?.closest<HTMLDetailsElement>("details.asking");
+    if (question) {
       question.open = false;
-      question.querySelector("summary")?.focus();
+      question.querySelector("summary")!.focus();
     }
     acts[key?.dataset.do ?? ""]?.();
   });

@@ -4,7 +4,7 @@ import { make } from "./answer";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
-import { piece } from "./place";
+import { piece, placeOf } from "./place";
 import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
 import { add, inHand, now, onChange, thisPage, trouble, type Entry } from "./work";
@@ -38,7 +38,7 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
   page = block.closest<HTMLElement>(".branch")?.dataset.page ?? thisPage;
-  place = block.dataset.place ?? block.id;
+  place = placeOf(block);
   columns = JSON.parse(field.dataset.taps!) as Columns;
   time = columns[0]![2].includes("s") ? columns[0]![0] : "";
   values = time ? columns.slice(1) : columns;
@@ -114,8 +114,8 @@ function since(to: Stamp): Elapsed {
 
 /** The time of a reading is that of its first digit: then the eye was on the display. */
 function press(digit: string): void {
-  if (!digit) digits = digits.slice(0, -1);
-  else if (digits.length < 9 && !(digit === "." && digits.includes("."))) digits += digit;
+  const next = digit ? digits + digit : digits.slice(0, -1);
+  if (/^\d*\.?\d*$/.test(next) && next.length < 10) digits = next;
   stamp = digits ? (stamp ?? now()) : undefined;
   showEntry();
 }
@@ -256,7 +256,7 @@ function row(entry: Entry): Node {
 
 function editor(entry: Entry, given: Given): HTMLElement {
   const fields = columns.filter(([name]) => name in given).map(([name, label]) => {
-    const field = document.createElement("input");
+    const field = make("input", "") as HTMLInputElement;
     field.name = name;
     field.ariaLabel = label;
     field.value = name === time ? spelt(timeOf(entry)) : given[name]!;
@@ -278,7 +278,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
 
 function refuse(field: HTMLInputElement, text: string): void {
   part(".fault").textContent = text;
-  field.setAttribute("aria-invalid", "true");
+  field.ariaInvalid = "true";
   field.focus();
 }
 

@@ -16,3 +16,8 @@ export function own<Kind extends HTMLElement = HTMLElement>(part: HTMLElement, c
 export function piece(css: string, part: ParentNode = document): HTMLElement {
   return part.querySelector("template")!.content.querySelector(css)!.cloneNode(true) as HTMLElement;
 }
+
+/** The place of a part on its own page, also where that was opened in another one. */
+export function placeOf(part: HTMLElement): string {
+  return part.dataset.place ?? part.id;
+}

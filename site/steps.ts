@@ -7,7 +7,7 @@ import { clock } from "./clock";
 import { entries } from "./entry";
 import { fetchText } from "./fetched";
 import { follow as followKeys } from "./key";
-import { own, root } from "./place";
+import { own, placeOf, root } from "./place";
 import { refill } from "./refill";
 import { standing } from "./standing";
 import look from "./steps.css";
@@ -50,10 +50,6 @@ const formulas = new Map<string, string>();
 async function learn(id: string): Promise<void> {
   const text = formulas.get(id) ?? (await fetchText(`${root}calculators/${id}/formula.txt`).catch(() => ""));
   if (text) formulas.set(id, text.trim());
-}
-
-function placeOf(part: HTMLElement): string {
-  return part.dataset.place ?? part.id;
 }
 
 /** Keeps what is done in one guide on the page: the page's own, or one that was opened in place at an 'if not'. Gives what shows what is kept. */
