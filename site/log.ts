@@ -1,6 +1,7 @@
 // A log by tap: a clock, a large keypad, and the verdict as it stands. Each reading is kept the moment it is taken, stamped
 // with the time of its first digit, and the calculator behind gets all of them as a table.
 import { make } from "./answer";
+import { join } from "./entry";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
@@ -268,7 +269,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
       const { name, value } = field;
       const moment = seconds(value);
       if (name === time ? moment === undefined : !/\d/.test(value)) return refuse(field, name === time ? "Write a time as 4:30." : "Write a number with its unit.");
-      next[name] = name === time ? `${moment} s` : /[^\d.,\s-]/.test(value) ? value.trim() : `${value.trim()} ${unit.value}`;
+      next[name] = name === time ? `${moment} s` : join(value, unit.value);
     }
     write(() => keep("edit", entry.key, next));
   });

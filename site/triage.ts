@@ -60,7 +60,7 @@ const acts: Record<string, (key: HTMLButtonElement) => unknown> = {
 
 /** Until the words are there, and if they do not come, the page is as it is without scripts. */
 export async function startTriage(main: HTMLElement): Promise<void> {
-  words = await fetchWords(main.dataset.sheet!, main);
+  words = await fetchWords(main);
   page = main;
   page.classList.add("live");
   part(".talk").hidden = false;
@@ -139,7 +139,7 @@ async function show(): Promise<void> {
   const mine = ++turn;
   showReader();
   const asking = told.clear && !told.stop;
-  const answer: Answer = asking ? await weigh(told, words, page.dataset.model!).catch((cause: unknown) => ({ error: { field: "", text: sentence(cause) } })) : {};
+  const answer: Answer = asking ? await weigh(told, words).catch((cause: unknown) => ({ error: { field: "", text: sentence(cause) } })) : {};
   if (mine !== turn) return;
   shown = { step: "", finding: "" };
   const [heading, ...parts] = !asking ? stops() : told.ended ? works() : next(answer);
@@ -150,7 +150,7 @@ async function show(): Promise<void> {
   showBelief(answer, part(".belief"));
   // What cannot be weighed is not worded either, and can be changed all the same.
   const heard = answer.out ? rowsOf(answer.out.answers) : told.answers.map(([name, said]) => [name, said, "0", "", "", words.findings.get(name)!.ask, said, ""]);
-  part(".given-list").replaceChildren(...(asking ? givenLines(heard, rowsOf(answer.out?.done), key) : []));
+  part(".given-list").replaceChildren(...(asking ? givenLines(heard, rowsOf(answer.out?.done)) : []));
   reported().value = report(told, answer, words, reported().defaultValue);
   wait();
 }
@@ -161,7 +161,7 @@ function wait(): void {
   const { ask, part: asked } = words.findings.get(finding) ?? { ask: "" };
   askFor({ finding, ask, from: asked?.querySelector<HTMLElement>("[data-from]")?.dataset.from ?? "", back: location.href });
   const taps = [...page.querySelectorAll<HTMLButtonElement>(".ask [data-do]:not(.quiet)")].flatMap(({ dataset, value }) => changes[dataset.do!]?.(value) ?? []);
-  weighAhead(taps.map(after), words, page.dataset.model!);
+  weighAhead(taps.map(after), words);
 }
 
 type Screen = [heading: string, ...parts: (Node | string)[]];

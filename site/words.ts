@@ -14,11 +14,12 @@ export interface Words {
   stops: Map<string, HTMLElement>;
   tools: Set<string>;
   sheet: Document;
+  model: string; // address of the fault model, for the calculators
 }
 
 /** Tools are at hand, or not, on the page itself. */
-export async function fetchWords(address: string, page: HTMLElement): Promise<Words> {
-  const sheet = await fetchPage(address);
+export async function fetchWords(page: HTMLElement): Promise<Words> {
+  const sheet = await fetchPage(page.dataset.sheet!);
   // What is shown on the page leads where it led on the sheet, which lies one folder deeper.
   for (const link of sheet.links) link.href = link.getAttribute("href")!.replace("../", "");
   const named = <Kind>(kind: string, of: (part: HTMLElement) => Kind, from: ParentNode = sheet) =>
@@ -29,6 +30,7 @@ export async function fetchWords(address: string, page: HTMLElement): Promise<Wo
     stops: named("stop", (part) => part),
     tools: new Set([...page.querySelectorAll<HTMLInputElement>("[name=tool]")].map(({ value }) => value)),
     sheet,
+    model: page.dataset.model!,
   };
 }
 
