@@ -1,15 +1,11 @@
 // What one screen of the triage is made of. What stands there always is in the page, in a template.
 import { make } from "./answer";
 import { carriedTo } from "./carry";
+import { piece } from "./place";
 import { UNKNOWN } from "./told";
 import type { Finding, Words } from "./words";
 
 type Part = Node | string;
-
-/** A copy of what the page keeps ready. */
-export function piece(css: string): HTMLElement {
-  return document.querySelector("template")!.content.querySelector(css)!.cloneNode(true) as HTMLElement;
-}
 
 /** A key that says what it does; triage.ts listens for all of them. */
 export function key(act: string, value: string, kind: string, ...label: Part[]): HTMLButtonElement {

@@ -32,7 +32,7 @@ export function letSleep(): void {
 }
 
 async function hold(): Promise<void> {
-  if (lock || asking || !canStayAwake || document.visibilityState !== "visible") return;
+  if (lock || asking || document.hidden) return;
   asking = true;
   try {
     lock = await navigator.wakeLock.request("screen");

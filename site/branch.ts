@@ -1,9 +1,10 @@
 // Opens the guide that an 'if not' leads to in place, under its step, so that the way back is one look away. A long
 // press, another tab and a page without scripts follow the link as always.
 import { make } from "./answer";
+import { fetchPage } from "./fetched";
 import { button } from "./key";
-import { pageOf } from "./place";
-import { guides } from "./work";
+import { home, pageOf } from "./place";
+import { guides, thisPage } from "./work";
 import { startYours } from "./yours";
 
 type Started = (part: HTMLElement, page: string) => void;
@@ -12,20 +13,12 @@ export function openBranches(main: HTMLElement, started: Started): void {
   main.addEventListener("click", (event) => {
     const link = (event.target as Element).closest<HTMLAnchorElement>(".if-not a[href]");
     if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
-    const page = pageBelowRoot(link);
-    if (!page) return;
+    const page = pageOf(link.pathname);
+    // Guides of this site only: a list, or a calculator's own page, is better off alone.
+    if (!link.href.startsWith(home.href) || page === thisPage || !/^(procedures|symptoms|pages)\/[^/]+\/$/.test(page)) return;
     event.preventDefault();
     open(link, page, started).catch(() => location.assign(link.href));
   });
-}
-
-const root = new URL(document.documentElement.dataset.root || "./", location.href);
-
-/** Guides of this site only: a list, or a calculator's own page, is better off alone. */
-function pageBelowRoot({ href }: HTMLAnchorElement): string | undefined {
-  const { pathname } = new URL(href);
-  if (!href.startsWith(root.href) || pathname === location.pathname) return undefined;
-  return pageOf(pathname).match(/^(?:procedures|symptoms|pages)\/[^/]+\/$/)?.[0];
 }
 
 let count = 0;
@@ -34,10 +27,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   const place = link.closest(".if-not")!;
   const old = place.parentElement!.querySelector(`:scope > .branch[data-page="${page}"]`);
   if (old) return old.scrollIntoView();
-  const response = await fetch(link.href);
-  if (!response.ok) throw new Error("not there");
-  const from = new DOMParser().parseFromString(await response.text(), "text/html").querySelector("main");
-  if (!from) throw new Error("no guide");
+  const from = (await fetchPage(link.href)).querySelector("main")!;
   const branch = brought(from, link.href, page);
   const close = () => {
     branch.remove();
@@ -72,19 +62,13 @@ function brought(from: HTMLElement, address: string, page: string): HTMLElement 
     part.dataset.place = part.id;
     part.id = before + part.id;
   }
-  for (const [name, sign] of [["for", ""], ["aria-describedby", ""], ["aria-labelledby", ""], ["href", "#"]] as const) {
-    for (const part of branch.querySelectorAll(`[${name}]`)) {
-      const text = part.getAttribute(name)!;
-      // Marks of verdicts are drawn once, on the page itself.
-      if (sign ? text.startsWith(sign) && part.localName === "a" : true) {
-        part.setAttribute(name, text.split(" ").map((one) => sign + before + one.slice(sign.length)).join(" "));
-      }
-    }
+  for (const name of ["for", "aria-describedby", "aria-labelledby"]) {
+    for (const part of branch.querySelectorAll(`[${name}]`)) part.setAttribute(name, part.getAttribute(name)!.replace(/\S+/g, before + "$&"));
   }
-  for (const [tag, name] of [["a", "href"], ["img", "src"], ["link", "href"]] as const) {
-    for (const part of branch.querySelectorAll(`${tag}[${name}]`)) {
+  for (const name of ["href", "src"]) {
+    for (const part of branch.querySelectorAll(`:is(a, img, link)[${name}]`)) {
       const text = part.getAttribute(name)!;
-      if (!text.startsWith("#")) part.setAttribute(name, new URL(text, address).href);
+      part.setAttribute(name, text.startsWith("#") ? "#" + before + text.slice(1) : new URL(text, address).href);
     }
   }
   for (const heading of branch.querySelectorAll("h2")) heading.replaceWith(make("h4", "", ...heading.childNodes));

@@ -1,8 +1,10 @@
 // Carries a result from a calculator to the question of the triage that wants it. The question is kept for this tab only: two
 // machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
 import { make } from "./answer";
+import { recall, remember, tab } from "./memory";
+import { text } from "./words";
 
-const KEY = "blankoff.asked";
+export const ASKED = "blankoff.asked";
 
 /** What is asked, and where. */
 export interface Asked {
@@ -17,18 +19,11 @@ export interface Asked {
 const NOTHING: Asked = { finding: "", ask: "", from: "", back: "" };
 
 function kept(): Asked {
-  try {
-    return JSON.parse(sessionStorage.getItem(KEY) ?? "") as Asked;
-  } catch {
-    return NOTHING; // nothing is asked, or the browser keeps nothing: then it is typed
-  }
+  return JSON.parse(recall(ASKED, tab) || "null") ?? NOTHING;
 }
 
 function keep(asked: Asked): void {
-  try {
-    if (asked.from) sessionStorage.setItem(KEY, JSON.stringify(asked));
-    else sessionStorage.removeItem(KEY);
-  } catch {}
+  remember(ASKED, asked.from && JSON.stringify(asked), tab);
 }
 
 /** What a calculator gave for a question. */
@@ -55,7 +50,7 @@ export function startCarrying(): void {
   addEventListener("answered", ({ target }) => {
     const block = target as HTMLElement;
     const output = kept().from.split("/")[1];
-    if (typed.has(block)) bring(block, text(block, output ? `[data-output="${output}"] .value` : ".verdict"));
+    if (typed.has(block)) bring(block, text(block, output ? `[data-output="${output}"] .value` : ".verdict").replace(/\s+/g, " "));
   });
 }
 
@@ -68,8 +63,4 @@ function bring(block: HTMLElement, got: string): void {
   const link = make("a", "", `Take it to the question: ${asked.ask}`) as HTMLAnchorElement;
   link.href = asked.back;
   block.querySelector(".answer")!.after(make("p", "carry", link));
-}
-
-function text(block: Element, css: string): string {
-  return block.querySelector(css)?.textContent?.replace(/\s+/g, " ") ?? "";
 }

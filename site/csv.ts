@@ -1,13 +1,13 @@
 // Readings as files of comma-separated values, in and out of a table's entry.
 
+import { piece } from "./place";
+
 /** Beyond this a file is no log. */
 const MOST = 5e6; // bytes
 
 export function loadInto(field: HTMLElement): void {
   const table = field.querySelector("textarea")!;
-  const file = document.createElement("input");
-  file.type = "file";
-  file.accept = ".csv,.txt,text/csv,text/plain";
+  const file = piece("input", field) as HTMLInputElement;
   file.addEventListener("change", async () => {
     const [given] = file.files ?? [];
     if (!given) return;

@@ -27,9 +27,8 @@ export function elapsed(from: Stamp, to: Stamp, slept: boolean): Elapsed {
 /** 4:05, or 1:04:05. */
 export function spelt(seconds: number): string {
   const whole = Math.max(0, Math.floor(seconds));
-  const two = (n: number) => String(n).padStart(2, "0");
-  const [h, m, s] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
-  return h ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
+  const parts = [whole / 3600, (whole / 60) % 60, whole % 60].map((n) => String(Math.floor(n)).padStart(2, "0"));
+  return parts.join(":").replace(/^00:0?|^0/, "");
 }
 
 /** Reads 4:05, 1:04:05 or plain seconds; undefined for anything else. */

@@ -5,12 +5,12 @@ import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 /** Beyond this a parcel is no day's work but an attack, or a mistake. */
 const MOST = { bytes: 20e6, jobs: 1000, entries: 100_000, text: 20_000, names: 200 };
 
-const KINDS = ["guide", "tick", "untick", "note", "reading", "result", "undo", "edit", "clear"];
+const KINDS = /^(guide|tick|untick|note|reading|result|undo|edit|clear)$/;
 
 type Raw = Record<string, unknown>;
 type Shape = Record<string, (value: unknown) => boolean>;
 
-const isObject = (value: unknown): value is Raw => typeof value === "object" && value !== null && !Array.isArray(value);
+const isObject = (value: unknown): value is Raw => Object(value) === value && !Array.isArray(value);
 const isText = (value: unknown): value is string => typeof value === "string" && value.length <= MOST.text;
 const isTime = (value: unknown) => typeof value === "number" && value >= 0 && value < 8.64e15;
 const isTexts = (value: unknown) => isObject(value) && Object.keys(value).length <= MOST.names && Object.entries(value).flat().every(isText);
@@ -22,12 +22,12 @@ const ENTRY: Shape = {
   beat: (value) => Array.isArray(value) && value.length === 2 && isText(value[0]) && isTime(value[1]),
   page: isText,
   place: isText,
-  is: (value) => KINDS.includes(value as string),
+  is: (value) => isText(value) && KINDS.test(value),
 };
 const MORE: Shape = { of: Number.isSafeInteger, text: isText, id: isText, given: isTexts, told: isTexts };
 
 function wrong(place: string): Error {
-  return new Error(`This work record is damaged at ${place}, so nothing of it was taken.`);
+  return new Error(`This work record is damaged at ${place}, so nothing was taken.`);
 }
 
 /** What is known of an object, each part as it must be; what may be missing stands in more. */
@@ -45,18 +45,19 @@ function list(value: unknown, place: string, most: number): Raw[] {
 
 /** Reads a parcel; what is wrong with it is thrown as a sentence. */
 export function unparcel(text: string): Parcel["jobs"] {
-  if (text.length > MOST.bytes) throw new Error("This file is too large to be a work record.");
+  if (text.length > MOST.bytes) throw new Error("This is no work record: it is too large.");
   let read: unknown;
   try {
     read = JSON.parse(text);
   } catch {
-    throw new Error("This is no work record: it is not JSON, or it was cut off.");
+    throw new Error("This is no work record: it is not JSON, or cut off.");
   }
   if (!isObject(read) || read.format !== FORMAT) throw new Error("This is no work record of this program.");
   return list(read.jobs, "jobs", MOST.jobs).map((raw, i) => {
-    const job = known<Job>(raw.job, `jobs[${i}].job`, JOB);
+    const place = `jobs[${i}].`;
+    const job = known<Job>(raw.job, place + "job", JOB);
     const seen = new Set<number>();
-    const entries = list(raw.entries, `jobs[${i}].entries`, MOST.entries).map((one, j) => entryOf(one, job.id, seen, `jobs[${i}].entries[${j}]`));
+    const entries = list(raw.entries, place + "entries", MOST.entries).map((one, j) => entryOf(one, job.id, seen, `${place}entries[${j}]`));
     return { job, entries };
   });
 }
@@ -91,10 +92,10 @@ export async function unpack(packed: string): Promise<string> {
       plain += value;
       if (plain.length > MOST.bytes) {
         void reader.cancel();
-        throw new Error("too long");
+        throw new Error();
       }
     }
   } catch {
-    throw new Error("This address holds no whole work record: it was cut off on its way, or changed.");
+    throw new Error("This address holds no whole work record: it was cut off, or changed.");
   }
 }

@@ -6,8 +6,12 @@ export async function fetchFile(address: string): Promise<Response> {
   return file;
 }
 
+export async function fetchText(address: string): Promise<string> {
+  return (await fetchFile(address)).text();
+}
+
 export async function fetchPage(address: string): Promise<Document> {
-  return new DOMParser().parseFromString(await (await fetchFile(address)).text(), "text/html");
+  return new DOMParser().parseFromString(await fetchText(address), "text/html");
 }
 
 /** A file that is stored gzipped. Some hosts inflate it on the way, most do not, and none knows its type: its first bytes decide. */

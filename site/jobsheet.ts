@@ -1,6 +1,7 @@
 // One job as a person reads it, on the page and in print.
 import { make } from "./answer";
 import { clock } from "./clock";
+import { root } from "./place";
 import { standing } from "./standing";
 import type { Entry } from "./work";
 
@@ -17,8 +18,7 @@ interface Line {
   at: number;
   place: string;
   head: string; // "Step 3 done"
-  said: string; // what the step asks for
-  more: string[]; // results
+  said: string[]; // what the step asks for, what was noted, results
   rows: string[]; // readings
   small: string[]; // formula and working
 }
@@ -48,13 +48,14 @@ function lastOfEach(entries: Entry[]): Entry[] {
 }
 
 function slotOf({ page, place, is, told }: Entry): string {
-  return [page, place, is === "untick" ? "tick" : is, is === "guide" ? told?.text : ""].join("\n");
+  return [page, place, is.replace("untick", "tick"), told?.text].join("\n");
 }
 
 /** Which words were followed: the author's revision, and by digest the text, the site and its calculators as they were. */
 function stateOf({ at, told = {} }: Entry): string {
-  const names = ["revision", "text", "edition", "calculators"].filter((name) => told[name]);
-  return [...names.map((name) => (name === "revision" ? told[name] : `${name} ${told[name]}`)), "from " + clock(at)].join(", ");
+  const { revision } = told;
+  const names = ["text", "edition", "calculators"].filter((name) => told[name]);
+  return [...(revision ? [revision] : []), ...names.map((name) => `${name} ${told[name]}`), "from " + clock(at)].join(", ");
 }
 
 function readingOf({ given = {} }: Entry): string {
@@ -63,16 +64,14 @@ function readingOf({ given = {} }: Entry): string {
 
 function lineOf(entry: Entry): Line {
   const { at, place, is, text = "", given = {}, told = {} } = entry;
-  const step = /^step-\d+$/.test(place) ? place.replace("step-", "Step ") : "";
-  const line: Line = { at, place, head: `${step || place} done`, said: text, more: [], rows: [], small: [] };
-  if (is === "note") line.head = step ? `Note at step ${place.slice(5)}` : "Note";
-  if (is === "reading") Object.assign(line, { head: "Readings", said: "", rows: [readingOf(entry)] });
+  const line: Line = { at, place, head: place.replace("step-", "Step ") + " done", said: [text], rows: [], small: [] };
+  if (is === "note") line.head = "Note at " + place.replace("-", " ");
+  if (is === "reading") Object.assign(line, { head: "Readings", said: [], rows: [readingOf(entry)] });
   if (is === "result") {
     const { Formula = "", Working = "", ...results } = told;
-    const entered = Object.entries(given).map(([name, one]) => `${name} ${one.replaceAll("\n", "; ")}`);
+    const pairs = (of: Record<string, string>, sign: string) => Object.entries(of).map(([name, one]) => name + sign + one.replaceAll("\n", "; "));
     line.head = text || "Result";
-    line.said = "";
-    line.more = [...Object.entries(results).map(([name, one]) => `${name}: ${one}`), "Entered: " + entered.join(", ")];
+    line.said = [...pairs(results, ": "), "Entered: " + pairs(given, " ").join(", ")];
     line.small = [...Formula.split("\n").map((one) => one && "Formula: " + one), ...Working.split("\n")].filter(Boolean);
   }
   return line;
@@ -84,15 +83,14 @@ export const OURS = /^[a-z0-9/-]*$/;
 const paragraphs = (texts: string[], kind = "") => texts.map((text) => make("p", kind, text));
 const list = (tag: string, kind: string, texts: string[]) => (texts.length ? [make(tag, kind, ...texts.map((text) => make("li", "", text)))] : []);
 
-export function partNode(root: string, { title, states, page, lines }: Part): HTMLElement {
+export function partNode({ title, states, page, lines }: Part): HTMLElement {
   const link = make("a", "", title) as HTMLAnchorElement;
   if (OURS.test(page)) link.href = root + page;
-  const done = lines.map(({ at, head, said, more, rows, small }) =>
+  const done = lines.map(({ at, head, said, rows, small }) =>
     make(
       "li", "",
       make("p", "head", make("b", "", head), " ", make("span", "when", clock(at))),
-      ...paragraphs(said ? [said] : []),
-      ...paragraphs(more),
+      ...paragraphs(said.filter(Boolean)),
       ...list("ul", "readings", rows),
       ...(small.length ? [make("details", "", make("summary", "", "Formula and working"), ...list("ul", "small", small))] : []),
     ),

@@ -1,8 +1,8 @@
 import { make } from "./answer";
 
-/** A button with a word on it; kind is its class. */
-export function button(label: string, act: (key: HTMLButtonElement) => unknown, kind = ""): HTMLButtonElement {
-  const key = make("button", kind, label) as HTMLButtonElement;
+/** A button with a word on it. */
+export function button(label: string, act: (key: HTMLButtonElement) => unknown): HTMLButtonElement {
+  const key = make("button", "", label) as HTMLButtonElement;
   key.type = "button";
   key.addEventListener("click", () => act(key));
   return key;
@@ -12,10 +12,10 @@ export function button(label: string, act: (key: HTMLButtonElement) => unknown, 
 export function follow(part: HTMLElement, acts: Record<string, () => unknown>): void {
   part.addEventListener("click", (event) => {
     const key = (event.target as Element).closest("button");
-    const question = key?.closest("details.asking");
-    if (question instanceof HTMLDetailsElement) {
+    const question = key?.closest<HTMLDetailsElement>("details.asking");
+    if (question) {
       question.open = false;
-      question.querySelector("summary")?.focus();
+      question.querySelector("summary")!.focus();
     }
     acts[key?.dataset.do ?? ""]?.();
   });
@@ -24,15 +24,24 @@ export function follow(part: HTMLElement, acts: Record<string, () => unknown>): 
 /** Longer addresses are cut by some programs on their way. */
 export const LONGEST = 8000;
 
-/** A button that copies what stands in a field. */
+/** Copies what stands in a field. Refused, as on plain http, it is selected: then the reader's own key copies it. */
+export async function copy(field: HTMLTextAreaElement): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(field.value);
+    return true;
+  } catch {
+    field.select();
+    return false;
+  }
+}
+
+/** The same, and the key says how it went. */
+export async function copyBy(key: HTMLElement, field: HTMLTextAreaElement): Promise<boolean> {
+  const copied = await copy(field);
+  key.textContent = copied ? "Copied" : "Selected: copy it by hand";
+  return copied;
+}
+
 export function copyOf(field: HTMLTextAreaElement): HTMLButtonElement {
-  return button("Copy", async (key) => {
-    try {
-      await navigator.clipboard.writeText(field.value);
-      key.textContent = "Copied";
-    } catch {
-      field.select(); // refused, as on plain http: the reader's own key copies it
-      key.textContent = "Selected: copy it by hand";
-    }
-  });
+  return button("Copy", (key) => copyBy(key, field));
 }

@@ -1,3 +1,4 @@
+import { root } from "./place";
 import { nextOf } from "./standing";
 import { thisPage, type Entry } from "./work";
 
@@ -9,6 +10,6 @@ export function leadOn(link: HTMLAnchorElement, all: Entry[]): void {
   if (!next) return;
   const { page, place, title, step, of } = next;
   link.textContent = "Go on: " + (isHere ? `step ${step} of ${of}` : title + (step ? `, step ${step}` : ""));
-  link.href = `${document.documentElement.dataset.root || "./"}${page}#${place}`;
+  link.href = `${root}${page}#${place}`;
 }
 

@@ -1,24 +1,19 @@
 // A log by tap: a clock, a large keypad, and the verdict as it stands. Each reading is kept the moment it is taken, stamped
 // with the time of its first digit, and the calculator behind gets all of them as a table.
 import { make } from "./answer";
+import { join } from "./entry";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
-import { pageOf } from "./place";
+import { piece, placeOf } from "./place";
 import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
-import { add, current, entriesOf, now, onChange, trouble, type Entry } from "./work";
+import { add, inHand, now, onChange, thisPage, trouble, type Entry } from "./work";
 
 /** Of a table that can be logged: each column's name, its label, and the units that it may be read in. */
 export type Columns = [name: string, label: string, units: string[]][];
 
 type Given = Record<string, string>;
-
-const PARTS = `<div class="log-says"><div class="log-head"><p class="clock" role="timer">0:00</p><h2></h2><button data-do="close">Close</button></div>
-<div class="stands" tabindex="0" role="group" aria-label="As it stands"><div></div><div></div><p class="because"></p></div><p class="announce" role="status"></p><ol class="rows-taken" aria-label="Readings"></ol><p class="fault" role="alert"></p></div>
-<div class="log-hand"><p class="entry-line"><output class="typed"></output><select aria-label="Unit of the reading"></select></p>
-<div class="pad">${[..."789456123.0"].map((key) => `<button data-do="${key}">${key}</button>`).join("")}<button data-do="" aria-label="Delete the last digit">⌫</button></div>
-<p class="log-keys"><button data-do="undo">Undo</button><button data-do="take" class="take"></button></p></div>`;
 
 // One log is open at a time, so what it has is the module's.
 let dialog: HTMLDialogElement;
@@ -43,18 +38,15 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   block = calculator;
   answer = block.querySelector(".answer")!;
   table = field.querySelector("textarea")!;
-  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? pageOf(location.pathname);
-  place = block.dataset.place ?? block.id;
+  page = block.closest<HTMLElement>(".branch")?.dataset.page ?? thisPage;
+  place = placeOf(block);
   columns = JSON.parse(field.dataset.taps!) as Columns;
   time = columns[0]![2].includes("s") ? columns[0]![0] : "";
   values = time ? columns.slice(1) : columns;
   digits = said = "";
   taken = [];
-  shown = "";
   gone = undefined;
-  dialog = document.createElement("dialog");
-  dialog.className = "log";
-  dialog.innerHTML = PARTS;
+  dialog = piece("dialog", field) as HTMLDialogElement;
   dialog.ariaLabel = part("h2").textContent = block.ariaLabel!.replace(/^.*?: /, "");
   part(".clock").hidden = !time;
   unit = part("select") as HTMLSelectElement;
@@ -63,6 +55,10 @@ export async function openLog(calculator: HTMLElement, field: HTMLElement): Prom
   listen();
   showAll();
   void show();
+}
+
+function isHere(entry: Entry): boolean {
+  return entry.page === page && entry.place === place;
 }
 
 function part(css: string): HTMLElement {
@@ -97,11 +93,12 @@ function act(what: string | undefined): void {
 }
 
 function typed(event: KeyboardEvent): void {
-  const { key, target } = event;
-  if (target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey) return;
+  const { key } = event;
+  const target = event.target as Element;
+  if (target.matches("input") || event.ctrlKey || event.metaKey || event.altKey) return;
   if (/^[\d.,]$/.test(key)) press(key.replace(",", "."));
   else if (key === "Backspace") press("");
-  else if (key === "Enter" && digits && !(target instanceof HTMLButtonElement && target.dataset.do !== "take")) enter();
+  else if (key === "Enter" && digits && !target.matches("button:not(.take)")) enter();
   else return;
   event.preventDefault();
 }
@@ -118,8 +115,8 @@ function since(to: Stamp): Elapsed {
 
 /** The time of a reading is that of its first digit: then the eye was on the display. */
 function press(digit: string): void {
-  if (!digit) digits = digits.slice(0, -1);
-  else if (digits.length < 9 && !(digit === "." && digits.includes("."))) digits += digit;
+  const next = digit ? digits + digit : digits.slice(0, -1);
+  if (/^\d*\.?\d*$/.test(next) && next.length < 10) digits = next;
   stamp = digits ? (stamp ?? now()) : undefined;
   showEntry();
 }
@@ -185,8 +182,8 @@ async function takeBack({ key, is, given }: Entry): Promise<void> {
 
 function undo(): void {
   write(async () => {
-    const job = await current();
-    const last = job && lastDone((await entriesOf(job.id)).filter(({ is }) => ["reading", "edit", "undo", "clear"].includes(is)), page, place);
+    const [, all] = await inHand();
+    const last = lastDone(all.filter((entry) => isHere(entry) && entry.is !== "result"));
     if (last) await takeBack(last);
   });
 }
@@ -204,18 +201,12 @@ function write(doing: () => Promise<unknown>): void {
 }
 
 let turn = 0;
-let shown = ""; // what is kept of this log, as JSON
 
 async function show(): Promise<void> {
   const mine = ++turn;
-  const job = pending ? undefined : await current();
-  const all = job ? await entriesOf(job.id) : [];
+  const [, all] = await inHand();
   if (mine !== turn || pending) return;
-  const stands = standing(all).filter((entry) => entry.is === "reading" && entry.page === page && entry.place === place);
-  const text = JSON.stringify(stands) + trouble;
-  if (text === shown) return; // something else of the job has changed: a row that is being put right stays open
-  shown = text;
-  taken = stands;
+  taken = standing(all).filter((entry) => entry.is === "reading" && isHere(entry));
   // Who reads in pascals goes on so.
   const last = /\D+$/.exec(valuesOf(taken.at(-1)?.given))?.[0].trim();
   if (last && !digits) unit.value = last;
@@ -266,7 +257,7 @@ function row(entry: Entry): Node {
 
 function editor(entry: Entry, given: Given): HTMLElement {
   const fields = columns.filter(([name]) => name in given).map(([name, label]) => {
-    const field = document.createElement("input");
+    const field = make("input", "") as HTMLInputElement;
     field.name = name;
     field.ariaLabel = label;
     field.value = name === time ? spelt(timeOf(entry)) : given[name]!;
@@ -277,8 +268,8 @@ function editor(entry: Entry, given: Given): HTMLElement {
     for (const field of fields) {
       const { name, value } = field;
       const moment = seconds(value);
-      if (name === time ? moment === undefined : !/\d/.test(value)) return refuse(field, name === time ? "A time is minutes and seconds, such as 4:30." : "A reading is a number with its unit.");
-      next[name] = name === time ? `${moment} s` : /[^\d.,\s-]/.test(value) ? value.trim() : `${value.trim()} ${unit.value}`;
+      if (name === time ? moment === undefined : !/\d/.test(value)) return refuse(field, name === time ? "Write a time as 4:30." : "Write a number with its unit.");
+      next[name] = name === time ? `${moment} s` : join(value, unit.value);
     }
     write(() => keep("edit", entry.key, next));
   });
@@ -288,7 +279,7 @@ function editor(entry: Entry, given: Given): HTMLElement {
 
 function refuse(field: HTMLInputElement, text: string): void {
   part(".fault").textContent = text;
-  field.setAttribute("aria-invalid", "true");
+  field.ariaInvalid = "true";
   field.focus();
 }
 
@@ -309,7 +300,7 @@ function showAnswer(): void {
   const textOf = (css: string) => own?.querySelector(css)?.textContent;
   if (textOf(".waiting")?.startsWith("Computing")) return;
   const mark = own?.querySelector<HTMLElement>(".verdict");
-  const fault = own && [...block.querySelectorAll<HTMLElement>(".fault")].find(({ hidden, textContent }) => !hidden && textContent)?.textContent;
+  const fault = own && block.querySelector(".fault:not([hidden])")?.textContent;
   const stands = textOf("[data-output=stands] .value") || fault || textOf(".waiting") || "the verdict comes with the readings.";
   const line = make("p", mark ? "verdict" : "waiting", make("strong", "", stands[0]!.toUpperCase() + stands.slice(1)));
   const is = (line.dataset.is = mark?.dataset.is ?? "");

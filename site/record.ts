@@ -4,26 +4,53 @@ import { make } from "./answer";
 import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
 import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
-import { button, follow } from "./key";
+import { button, copy, follow } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";
+import { root } from "./place";
 import { wear } from "./wear";
-import { begin, choose, current, entriesOf, eraseAll, forget, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
+import { begin, choose, eraseAll, forget, inHand, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
-const root = document.documentElement.dataset.root || "./";
 /** Below so many bytes the phone's room is told. */
 const LITTLE = 50e6;
 
-const place = document.querySelector<HTMLElement>(".jobs")!;
-const find = <Kind extends HTMLElement>(css: string): Kind => place.querySelector<Kind>(css)!;
+const find = <Kind extends HTMLElement>(css: string): Kind => document.querySelector<Kind>(".jobs " + css)!;
+
+const lasts = new Map<string, number>(); // by job, when something was written
+let turn = 0;
+let sent = ""; // by an address
+let all: Job[] = [];
+let job: Job | undefined;
+let entries: Entry[] = [];
 
 export async function startRecord(): Promise<void> {
   await wear(look);
-  const page = new Jobs();
-  onChange((job) => void page.show(job));
-  addEventListener("hashchange", () => void page.receive());
-  await page.show("");
-  return page.receive();
+  const file = find<HTMLInputElement>("input[type=file]");
+  find(".bench").hidden = false;
+  find(".without").remove();
+  find(".heads").addEventListener("change", keepHeads);
+  file.addEventListener("change", () => {
+    void file.files![0]?.text().then(bring);
+    file.value = "";
+  });
+  follow(find(".bench"), {
+    begin,
+    find: () => file.click(),
+    saveAll: () => saveJobs(all),
+    share,
+    save: () => saveJobs([job!]),
+    print: () => print(),
+    aside: () => choose(),
+    remove: () => forget(job!.id),
+    erase: async () => (await eraseAll()) && say("All jobs are erased from this phone."),
+    keep: () => bring(sent),
+    leave: () => offer(""),
+  });
+  void tellRoom();
+  onChange((job) => void show(job));
+  addEventListener("hashchange", () => void receive());
+  await show("");
+  return receive();
 }
 
 const made = new WeakMap<Element, string>();
@@ -41,176 +68,126 @@ function renew(parent: Element, wanted: [said: string, node: () => HTMLElement][
   while (parent.children.length > wanted.length) parent.lastChild!.remove();
 }
 
-class Jobs {
-  private readonly heads = find<HTMLFormElement>("form.heads");
-  private readonly file = find<HTMLInputElement>("input[type=file]");
-  private readonly lasts = new Map<string, number>();
-  private turn = 0;
-  private sent = "";
-  private all: Job[] = [];
-  private job: Job | undefined;
-  private entries: Entry[] = [];
+function say(text: string): void {
+  find(".told").textContent = text;
+  find(".by-hand").hidden = true;
+}
 
-  constructor() {
-    find(".bench").hidden = false;
-    find(".without").remove();
-    this.heads.addEventListener("change", () => void this.keepHeads());
-    this.file.addEventListener("change", () => {
-      const [given] = this.file.files ?? [];
-      if (given) void given.text().then((text) => this.bring(text));
-      this.file.value = "";
-    });
-    follow(place, {
-      begin: () => begin(),
-      find: () => this.file.click(),
-      saveAll: () => saveJobs(this.all),
-      share: () => this.share(),
-      save: () => saveJobs([this.job!]),
-      print: () => print(),
-      aside: () => choose(),
-      remove: () => forget(this.job!.id),
-      erase: async () => (await eraseAll()) && this.say("All jobs are erased from this phone."),
-      keep: () => this.bring(this.sent),
-      leave: () => this.offer(""),
-    });
-    void this.tellRoom();
-  }
+/** Whether a private window keeps its jobs, no page is told. What it is told is said. */
+async function tellRoom(): Promise<void> {
+  const promised = await navigator.storage?.persisted?.().catch(() => false);
+  const { quota = LITTLE, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => undefined)) ?? {};
+  find(".promise").hidden = promised === true;
+  if (quota - usage < LITTLE) find(".promise b").textContent = ` There is room for ${Math.round((quota - usage) / 1e6)} MB more.`;
+}
 
-  private say(text: string): void {
-    find(".told").textContent = text;
-    find(".by-hand").hidden = true;
-  }
+/** Shows what has changed: a change tells which job it was about, "" that it may be any. */
+async function show(about: string): Promise<void> {
+  const mine = ++turn;
+  if (!about) lasts.clear();
+  lasts.delete(about);
+  const now = await Promise.all([inHand(), jobs()]);
+  const found = await lastOf(now[1].map(({ id }) => id).filter((id) => !lasts.has(id)));
+  if (mine !== turn) return;
+  for (const [id, at] of found) lasts.set(id, at);
+  [[job, entries], all] = now;
+  if (trouble) say(trouble);
+  showList();
+  showSheet();
+}
 
-  /** Whether a private window keeps its jobs, no page is told. What it is told is said. */
-  private async tellRoom(): Promise<void> {
-    const promised = await navigator.storage?.persisted?.().catch(() => false);
-    const { quota = LITTLE, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => undefined)) ?? {};
-    find(".promise").hidden = promised === true;
-    if (quota - usage < LITTLE) find(".promise b").textContent = ` There is room for ${Math.round((quota - usage) / 1e6)} MB more.`;
-  }
+function showList(): void {
+  find(".none").hidden = all.length > 0;
+  find(".asking > p > b").textContent = String(all.length);
+  renew(find(".jobs-list"), all.map((one) => {
+    const mine = one.id === job?.id;
+    const when = day(lasts.get(one.id) ?? one.begun) + (mine ? ", in hand" : "");
+    return [one.id + nameOf(one) + when, () => {
+      const key = button("", () => choose(one.id));
+      key.append(make("b", "", nameOf(one)), make("span", "when", when));
+      key.ariaPressed = String(mine);
+      return make("li", "", key);
+    }];
+  }));
+}
 
-  /** Shows what has changed: a change tells which job it was about, "" that it may be any. */
-  async show(about: string): Promise<void> {
-    const turn = ++this.turn;
-    if (!about) this.lasts.clear();
-    this.lasts.delete(about);
-    const [[all, lasts], [job, entries]] = await Promise.all([
-      jobs().then(async (all) => [all, await lastOf(all.map(({ id }) => id).filter((id) => !this.lasts.has(id)))] as const),
-      current().then(async (job) => [job, job ? await entriesOf(job.id) : []] as const),
-    ]);
-    if (turn !== this.turn) return;
-    for (const [id, at] of lasts) this.lasts.set(id, at);
-    Object.assign(this, { all, job, entries });
-    if (trouble) this.say(trouble);
-    this.showList();
-    this.showSheet();
-  }
-
-  private showList(): void {
-    find(".none").hidden = this.all.length > 0;
-    find(".asking > p > b").textContent = String(this.all.length);
-    renew(find(".jobs-list"), this.all.map((job) => {
-      const mine = job.id === this.job?.id;
-      const when = day(this.lasts.get(job.id) ?? job.begun) + (mine ? ", in hand" : "");
-      return [job.id + nameOf(job) + when, () => {
-        const key = button("", () => choose(job.id));
-        key.append(make("b", "", nameOf(job)), make("span", "when", when));
-        key.ariaPressed = String(mine);
-        return make("li", "", key);
-      }];
-    }));
-  }
-
-  /** The job in hand; its heads can be typed while its entries come in. */
-  private showSheet(): void {
-    const { job } = this;
-    place.toggleAttribute("data-open", !!job);
-    find(".job-sheet").hidden = !job;
-    if (!job) return;
-    find("h2[id]").textContent = nameOf(job);
-    find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-    handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
-    leadOn(find<HTMLAnchorElement>("a.on"), this.entries);
-    for (const entry of this.inputs()) if (entry !== document.activeElement) entry.value = job[entry.name as keyof Job] as string;
-    renew(find(".done"), partsOf(this.entries).map((part) => [JSON.stringify(part), () => this.partNode(part)]));
-  }
-
-  private partNode(part: Part): HTMLElement {
-    const node = partNode(root, part);
+/** The job in hand; its heads can be typed while its entries come in. */
+function showSheet(): void {
+  document.querySelector(".jobs")!.toggleAttribute("data-open", !!job);
+  find(".job-sheet").hidden = !job;
+  if (!job) return;
+  find("h2[id]").textContent = nameOf(job);
+  find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
+  handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
+  leadOn(find<HTMLAnchorElement>("a.on"), entries);
+  for (const entry of heads()) if (entry !== document.activeElement) entry.value = job[entry.name as "serial"];
+  renew(find(".done"), partsOf(entries).map((part) => [JSON.stringify(part), () => {
+    const node = partNode(part);
     void sinceThen(part).then((text) => text && node.querySelector("h3")!.after(make("p", "changed", text)));
     return node;
-  }
+  }]));
+}
 
-  private inputs(): HTMLInputElement[] {
-    return [...this.heads.elements] as HTMLInputElement[];
-  }
+function heads(): HTMLInputElement[] {
+  return [...find<HTMLFormElement>(".heads").elements] as HTMLInputElement[];
+}
 
-  private keepHeads(): Promise<boolean> {
-    for (const { name, value } of this.inputs()) this.job![name as "serial"] = value.trim();
-    return keepJob(this.job!);
-  }
+function keepHeads(): void {
+  for (const { name, value } of heads()) job![name as "serial"] = value.trim();
+  void keepJob(job!);
+}
 
-  /** The sheet as it stands, as plain text. */
-  private text(): string {
-    const heads = this.inputs().filter(({ value }) => value).map(({ labels, value }) => `${labels![0]!.textContent}: ${value}`);
-    const lines = [...find(".done").querySelectorAll("h3, p, li li")].map((line) => (line.matches("h3") ? "\n" : line.matches(".head") ? "" : line.matches("p") ? "  " : "    ") + line.textContent);
-    return ["Work record: " + nameOf(this.job!), find(".job-sheet > .when").textContent, ...heads, ...lines, ""].join("\n").replaceAll("\u00a0", " ");
-  }
+/** The sheet as it stands, as plain text. */
+function sheetText(): string {
+  const filled = heads().filter(({ value }) => value).map(({ labels, value }) => `${labels![0]!.textContent}: ${value}`);
+  const lines = [...find(".done").querySelectorAll("h3, p, li li")].map((line) => (line.matches("h3") ? "\n" : line.matches(".head") ? "" : line.matches("p") ? "  " : "    ") + line.textContent);
+  return ["Work record: " + nameOf(job!), find(".job-sheet > .when").textContent, ...filled, ...lines, ""].join("\n").replaceAll("\u00a0", " ");
+}
 
-  private async share(): Promise<void> {
-    const [title, text] = [nameOf(this.job!), this.text()];
-    try {
-      if ("share" in navigator) return await navigator.share({ title, text });
-    } catch (cause) {
-      if (cause instanceof DOMException && cause.name === "AbortError") return; // the reader thought better of it
-    }
-    await this.copy(text, "The text is copied: paste it into a message.");
+async function share(): Promise<void> {
+  const [title, text] = [nameOf(job!), sheetText()];
+  try {
+    if ("share" in navigator) return await navigator.share({ title, text });
+  } catch (cause) {
+    if ((cause as Error).name === "AbortError") return; // the reader thought better of it
   }
+  const shown = find<HTMLTextAreaElement>(".by-hand");
+  shown.value = text;
+  if (await copy(shown)) return say("The text is copied: paste it into a message.");
+  say("Copy it from here:");
+  shown.hidden = false;
+  shown.select();
+}
 
-  private async copy(text: string, said: string): Promise<void> {
-    try {
-      await navigator.clipboard.writeText(text);
-      this.say(said);
-    } catch {
-      // Refused, as on plain http: the text is shown, selected, to be copied by hand.
-      const shown = find<HTMLTextAreaElement>(".by-hand");
-      this.say("Copy it from here:");
-      shown.value = text;
-      shown.hidden = false;
-      shown.select();
-    }
+/** Takes a parcel in, whole or not at all. */
+async function bring(text: string): Promise<void> {
+  offer("");
+  try {
+    const parcels = unparcel(text);
+    const last = await take(parcels);
+    if (last) choose(last.id);
+    say(trouble ? "Nothing was taken in. " + trouble : parcels.length === 1 ? "One job was taken in." : `${parcels.length} jobs were taken in.`);
+  } catch (cause) {
+    say((cause as Error).message);
   }
+}
 
-  /** Takes a parcel in, whole or not at all. */
-  private async bring(text: string): Promise<void> {
-    this.offer("");
-    try {
-      const parcels = unparcel(text);
-      const last = await take(parcels);
-      if (last) choose(last.id);
-      this.say(trouble ? "Nothing was taken in. " + trouble : parcels.length === 1 ? "One job was taken in." : `${parcels.length} jobs were taken in.`);
-    } catch (cause) {
-      this.say((cause as Error).message);
-    }
-  }
+function offer(names: string): void {
+  find(".offer").hidden = !names;
+  find(".offer b").textContent = names;
+  say("");
+}
 
-  private offer(names: string): void {
-    find(".offer").hidden = !names;
-    find(".offer b").textContent = names;
-    this.say("");
-  }
-
-  /** An address may hold a job. It is shown first: what comes from elsewhere is kept only when the reader says so. */
-  async receive(): Promise<void> {
-    if (!location.hash.startsWith(SENT)) return;
-    const packed = location.hash.slice(SENT.length);
-    history.replaceState(null, "", location.pathname + location.search);
-    try {
-      this.sent = await unpack(packed);
-      this.offer(unparcel(this.sent).map(({ job }) => nameOf(job)).join("; "));
-    } catch (cause) {
-      this.say((cause as Error).message);
-    }
+/** An address may hold a job. It is shown first: what comes from elsewhere is kept only when the reader says so. */
+async function receive(): Promise<void> {
+  if (!location.hash.startsWith(SENT)) return;
+  const packed = location.hash.slice(SENT.length);
+  history.replaceState(null, "", location.pathname + location.search);
+  try {
+    sent = await unpack(packed);
+    offer(unparcel(sent).map(({ job }) => nameOf(job)).join("; "));
+  } catch (cause) {
+    say((cause as Error).message);
   }
 }
 

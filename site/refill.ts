@@ -18,7 +18,7 @@ export async function refill(block: HTMLElement, given: Record<string, string>):
 }
 
 /** A unit that can be chosen beside the entry is chosen there, if both together say the same. */
-function withoutUnit(list: HTMLSelectElement | null, text: string): string {
+export function withoutUnit(list: HTMLSelectElement | null, text: string): string {
   for (const unit of list?.options ?? []) {
     const typed = text.slice(0, -unit.value.length - 1);
     if (join(typed, unit.value) !== text) continue;

@@ -25,10 +25,10 @@ function covers(clear: Entry, entry: Entry): boolean {
   return entry.is !== "guide" && entry.page === clear.page && (clear.place === "" || entry.place === clear.place) && entry.key < clear.key;
 }
 
-/** What an undo would take back: the last thing done in this place that still stands, a clearing included. */
-export function lastDone(all: Entry[], page?: string, place?: string): Entry | undefined {
+/** What an undo would take back: the last thing done that still stands, a clearing included. */
+export function lastDone(all: Entry[]): Entry | undefined {
   const gone = takenBack(all);
-  return all.findLast((entry) => entry.is !== "undo" && entry.is !== "guide" && entry.page === (page ?? entry.page) && entry.place === (place ?? entry.place) && !gone.has(entry.key));
+  return all.findLast((entry) => entry.is !== "undo" && entry.is !== "guide" && !gone.has(entry.key));
 }
 
 /** Where a work goes on. */
@@ -62,7 +62,7 @@ export function nextOf(all: Entry[]): Next | undefined {
 /** 0 where all are done. */
 function nextStep(done: Entry[], of: number): number {
   const ticked = new Set<number>();
-  const numberOf = (place: string) => Number(/^step-(\d+)$/.exec(place)?.[1] ?? 0);
+  const numberOf = (place: string) => parseInt(place.slice("step-".length)) || 0;
   for (const { is, place } of done) {
     if (is === "tick") ticked.add(numberOf(place));
     if (is === "untick") ticked.delete(numberOf(place));

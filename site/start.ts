@@ -1,9 +1,10 @@
 // Starts what a page has a use for; each part adds one thing. All are one module: they share much, a file of its own costs a part
 // a fifth more on the way, and a phone keeps all of them anyway, for work without a network.
 import { startCalculators } from "./calculator";
-import { startCarrying } from "./carry";
+import { ASKED, startCarrying } from "./carry";
 import { startHanding } from "./hand";
 import { startLadder } from "./ladder";
+import { recall, tab } from "./memory";
 import { startRecord } from "./record";
 import { startSaving } from "./saved";
 import { startSearch } from "./search";
@@ -12,6 +13,7 @@ import { startSteps } from "./steps";
 import { startStrip } from "./strip";
 import { startTriage } from "./triage";
 import { startUnits } from "./units";
+import { LAST } from "./work";
 import { startYours } from "./yours";
 
 const find = (css: string) => document.querySelector<HTMLElement>(css);
@@ -26,25 +28,8 @@ async function start<T>(part: () => T | Promise<T>): Promise<T | undefined> {
   }
 }
 
-/** Whose job that is, and where it goes on, strip.ts says: on pages where nothing is kept it need not be there before. */
-function isJobInHand(): boolean {
-  try {
-    return Object.keys(localStorage).some((name) => name.startsWith("job "));
-  } catch {
-    return false;
-  }
-}
-
-/** What the triage asks for, in this tab, a calculator may give. */
-function isAsked(): boolean {
-  try {
-    return sessionStorage.getItem("blankoff.asked") !== null;
-  } catch {
-    return false;
-  }
-}
-
-if (isAsked()) void start(startCarrying);
+// What the triage asks for, in this tab, a calculator may give.
+if (recall(ASKED, tab)) void start(startCarrying);
 void start(startUnits);
 const move = start(startLadder);
 // Whose values stand in the calculators comes after them: a worked answer must not stand beside another machine's entries.
@@ -62,7 +47,8 @@ if (seek) void start(() => startSearch(seek)); // the list of all pages stands t
 
 /** The page itself comes first on a slow line; by then the author's preview has also said that it wants no copies. */
 function finish(): void {
-  if (!jobs && (guide || isJobInHand())) void start(() => startStrip(!!guide));
+  // Whose job is in hand, and where it goes on, strip.ts says: on pages where nothing is kept it need not be there before.
+  if (!jobs && (guide || recall(LAST))) void start(() => startStrip(!!guide));
   for (const part of [startSliding, startHanding, startSaving]) void start(part);
 }
 if (document.readyState === "complete") finish();

@@ -5,13 +5,14 @@ import { openBranches } from "./branch";
 import type { Answered } from "./calculator";
 import { clock } from "./clock";
 import { entries } from "./entry";
-import { follow } from "./key";
-import { own } from "./place";
+import { fetchText } from "./fetched";
+import { follow as followKeys } from "./key";
+import { own, placeOf, root } from "./place";
 import { refill } from "./refill";
 import { standing } from "./standing";
 import look from "./steps.css";
 import { wear } from "./wear";
-import { add, current, entriesOf, onChange, thisPage, type Entry, type New } from "./work";
+import { add, thisPage, watch, type Entry, type New } from "./work";
 
 /** So long a note or an entry rests before it is kept, in ms; leaving the field or the page keeps it at once. */
 const REST = 300;
@@ -19,16 +20,14 @@ const REST = 300;
 /** So much of a step's text stands in the record, in characters. */
 const WORDS = 160;
 
-const root = document.documentElement.dataset.root || "./";
-
 /** calculators: done when those of the page can be given entries. */
 export async function startSteps(main: HTMLElement, calculators?: Promise<void>): Promise<void> {
   await wear(look);
-  const guide = new Guide(main, thisPage);
-  openBranches(main, (part, page) => new Guide(part, page).follow());
+  const follow = keepGuide(main, thisPage);
+  openBranches(main, (part, page) => keepGuide(part, page)());
   const end = main.querySelector<HTMLElement>(".work-end");
   if (end) startEnd(end);
-  void Promise.resolve(calculators).then(() => guide.follow());
+  void Promise.resolve(calculators).then(follow);
   addEventListener("pagehide", letSleep);
 }
 
@@ -42,95 +41,79 @@ function startEnd(end: HTMLElement): void {
     screen.ariaPressed = String(awake);
     screen.textContent = awake ? "Screen stays on" : "Keep the screen on";
   });
-  follow(end, { clear: () => add({ page: thisPage, place: "", is: "clear" }) });
+  followKeys(end, { clear: () => add({ page: thisPage, place: "", is: "clear" }) });
 }
 
 /** By calculator, as the build publishes them. Where there is no network and no kept copy, the working must do. */
 const formulas = new Map<string, string>();
 
 async function learn(id: string): Promise<void> {
-  const response = formulas.has(id) ? undefined : await fetch(`${root}calculators/${id}/formula.txt`).catch(() => undefined);
-  if (response?.ok) formulas.set(id, (await response.text()).trim());
+  const text = formulas.get(id) ?? (await fetchText(`${root}calculators/${id}/formula.txt`).catch(() => ""));
+  if (text) formulas.set(id, text.trim());
 }
 
-interface Step {
-  place: string;
-  box: HTMLInputElement;
-  when: HTMLElement;
-  note: HTMLTextAreaElement;
-  key: HTMLElement;
-}
-
-function unfold({ note, key }: Pick<Step, "note" | "key">, open: boolean): void {
-  note.hidden = !open;
-  key.ariaExpanded = String(open);
-}
-
-function placeOf(part: HTMLElement): string {
-  return part.dataset.place ?? part.id;
-}
-
-/** One guide on the page: the page's own, or one that was opened in place at an 'if not'. */
-class Guide {
-  private readonly steps: Step[];
-  private refilled = false;
-  private readonly kept = new Map<string, string>(); // by calculator, the entries that were kept last, as JSON
-  private readonly asked = new Set<string>(); // calculators whose next answer belongs into the record
-  private readonly writing: string[] = []; // places at which something is on its way to the store
-  private readonly pending = new Map<string, () => void>();
-
-  constructor(
-    private readonly part: HTMLElement,
-    private readonly page: string,
-  ) {
-    this.steps = own(part, ".step").map((row) => this.step(row));
-    part.addEventListener("answered", (event) => this.answered(event as CustomEvent<Answered>));
-    for (const block of own(part, "section.calculator")) this.offer(block);
-    const keepAll = () => this.pending.forEach((keep) => keep());
-    addEventListener("pagehide", keepAll);
-    document.addEventListener("visibilitychange", keepAll);
-  }
-
-  private step(row: HTMLElement): Step {
-    const place = placeOf(row);
-    const line = document.querySelector<HTMLTemplateElement>("#kept")!.content.cloneNode(true) as DocumentFragment;
-    const find = <Kind extends HTMLElement>(css: string) => line.querySelector<Kind>(css)!;
-    const box = row.querySelector<HTMLInputElement>(":scope > .tick input")!;
-    const step = { place, box, when: find(".when"), note: find<HTMLTextAreaElement>("textarea"), key: find("button") };
-    const { note, key } = step;
-    note.ariaLabel = `Note at ${place.replace("-", " ")}`;
-    key.addEventListener("click", () => {
-      unfold(step, note.hidden);
-      if (!note.hidden) note.focus();
-    });
-    row.append(line);
-    const text = row.querySelector(".action")?.textContent?.trim().slice(0, WORDS);
-    box.addEventListener("change", () => void this.write({ place, is: box.checked ? "tick" : "untick", text }));
-    const keep = () => void this.write({ place, is: "note", text: note.value });
-    note.addEventListener("input", () => this.soon("note " + place, keep));
-    note.addEventListener("change", () => this.pending.get("note " + place)?.());
-    return step;
-  }
+/** Keeps what is done in one guide on the page: the page's own, or one that was opened in place at an 'if not'. Gives what shows what is kept. */
+function keepGuide(part: HTMLElement, page: string): () => void {
+  const kept = new Map<string, string>(); // by calculator, the entries that were kept last, as JSON
+  const asked = new Set<string>(); // calculators whose next answer belongs into the record
+  const writing: string[] = []; // places at which something is on its way to the store
+  const pending = new Map<string, () => void>();
+  let refilled = false;
 
   /** Keeps what rests for a while; what comes after it takes its place. */
-  private soon(name: string, keep: () => void): void {
+  function soon(name: string, keep: () => void): void {
     const once = () => {
-      if (this.pending.get(name) !== once) return;
-      this.pending.delete(name);
+      if (pending.get(name) !== once) return;
+      pending.delete(name);
       keep();
     };
-    this.pending.set(name, once);
+    pending.set(name, once);
     setTimeout(once, REST);
   }
 
-  private async write(what: Omit<New, "page">): Promise<void> {
+  function write(what: Omit<New, "page">): void {
     stayAwake();
-    this.writing.push(what.place);
-    await add({ ...what, page: this.page }, () => this.writing.splice(this.writing.indexOf(what.place), 1));
+    writing.push(what.place);
+    void add({ ...what, page }, () => writing.splice(writing.indexOf(what.place), 1));
+  }
+
+  /** Makes a step keep its tick and its note; gives what shows those that are kept. */
+  function step(row: HTMLElement): (all: Entry[]) => boolean {
+    const place = placeOf(row);
+    const find = <Kind extends HTMLElement>(css: string) => row.querySelector<Kind>(":scope > " + css)!;
+    row.append(document.querySelector<HTMLTemplateElement>("#kept")!.content.cloneNode(true));
+    const box = find<HTMLInputElement>(".tick input");
+    const key = find(".kept button");
+    const note = find<HTMLTextAreaElement>(".kept textarea");
+    const text = row.querySelector(".action")?.textContent?.trim().slice(0, WORDS);
+    const keep = () => write({ place, is: "note", text: note.value });
+    const unfold = (open: boolean) => {
+      note.hidden = !open;
+      key.ariaExpanded = String(open);
+    };
+    note.ariaLabel = `Note at ${place.replace("-", " ")}`;
+    key.addEventListener("click", () => {
+      unfold(note.hidden);
+      if (!note.hidden) note.focus();
+    });
+    box.addEventListener("change", () => write({ place, is: box.checked ? "tick" : "untick", text }));
+    note.addEventListener("input", () => soon("note " + place, keep));
+    note.addEventListener("change", () => pending.get("note " + place)?.());
+    return (all) => {
+      if (writing.includes(place)) return box.checked; // what stands there is newer than what is kept
+      const here = all.filter((entry) => entry.place === place);
+      const tick = here.findLast(({ is }) => is === "tick" || is === "untick");
+      box.checked = tick?.is === "tick";
+      find(".kept .when").textContent = box.checked ? `Done ${clock(tick!.at)}` : "";
+      const said = here.findLast(({ is }) => is === "note")?.text ?? "";
+      if (document.activeElement !== note) note.value = said;
+      if (said) unfold(true);
+      return box.checked;
+    };
   }
 
   /** A result is kept with the formula that gave it; on a calculator's own page many only try something: there a result is kept when the reader says so. */
-  private offer(block: HTMLElement): void {
+  function offer(block: HTMLElement): void {
     block.addEventListener("focusin", () => void learn(block.dataset.calculator!), { once: true });
     const key = block.querySelector<HTMLButtonElement>(".keep button");
     if (!key) return;
@@ -138,63 +121,47 @@ class Guide {
     const form = block.querySelector("form")!;
     const label = key.textContent;
     key.addEventListener("click", () => {
-      this.asked.add(placeOf(block));
-      this.kept.delete(placeOf(block));
+      asked.add(placeOf(block));
+      kept.delete(placeOf(block));
       form.dispatchEvent(new Event("input"));
     });
     form.addEventListener("input", ({ isTrusted }) => isTrusted && (key.textContent = label));
   }
 
-  private answered({ target, detail }: CustomEvent<Answered>): void {
-    const block = target as HTMLElement;
-    if (block.closest(".branch, main") !== this.part) return;
+  function answered(block: HTMLElement, { id, title, given, told }: Answered): void {
     const place = placeOf(block);
-    const given = JSON.stringify(detail.given);
-    if (!this.refilled || this.kept.get(place) === given || "sent" in block.dataset) return; // nobody has entered it: it is the page's own, from before or from an address
+    const now = JSON.stringify(given);
+    // What nobody has entered is the page's own, from before or from an address.
+    if (block.closest(".branch, main") !== part || !refilled || kept.get(place) === now || "sent" in block.dataset) return;
     const key = block.querySelector(".keep button");
-    if (key && !this.asked.delete(place) && !document.querySelector("dialog.log")) return;
+    if (key && !asked.delete(place) && !document.querySelector("dialog.log")) return;
     if (key) key.textContent = "Kept " + clock(Date.now());
-    this.kept.set(place, given);
-    const { id, title, told } = detail;
+    kept.set(place, now);
     void learn(id);
-    this.soon(place, () => void this.write({ place, is: "result", id, text: title, given: detail.given, told: { ...told, Formula: formulas.get(id) ?? "" } }));
+    soon(place, () => write({ place, is: "result", id, text: title, given, told: { ...told, Formula: formulas.get(id) ?? "" } }));
   }
 
-  /** Shows what is kept, now and at every change, also one that another tab makes. */
-  follow(): void {
-    let asked = 0;
-    const show = async () => {
-      if (!this.part.isConnected) return leave(); // a branch that was closed
-      const turn = ++asked;
-      const job = await current();
-      const all = job ? await entriesOf(job.id) : [];
-      if (turn === asked) this.show(standing(all).filter((entry) => entry.page === this.page));
-    };
-    const leave = onChange(() => void show());
-    void show();
-  }
-
-  private show(all: Entry[]): void {
-    for (const step of this.steps) {
-      const { place, box, when, note } = step;
-      if (this.writing.includes(place)) continue; // what stands there is newer than what is kept
-      const here = all.filter((entry) => entry.place === place);
-      const tick = here.findLast(({ is }) => is === "tick" || is === "untick");
-      box.checked = tick?.is === "tick";
-      when.textContent = box.checked ? `Done ${clock(tick!.at)}` : "";
-      const said = here.findLast(({ is }) => is === "note")?.text ?? "";
-      if (document.activeElement !== note) note.value = said;
-      if (said) unfold(step, true);
-    }
-    if (!this.refilled) for (const block of own(this.part, "section.calculator:not([data-sent])")) this.refill(block, all);
-    this.refilled = true;
-    if (this.steps.length && this.steps.every(({ box }) => box.checked)) letSleep();
-  }
-
-  private refill(block: HTMLElement, all: Entry[]): void {
+  function fill(block: HTMLElement, all: Entry[]): void {
     const place = placeOf(block);
-    const last = all.findLast((entry) => entry.is === "result" && entry.place === place && entry.id === block.dataset.calculator);
-    this.kept.set(place, JSON.stringify(last?.given ?? entries(block.querySelector("form")!)));
-    if (last?.given) refill(block, last.given);
+    const given = all.findLast((entry) => entry.is === "result" && entry.place === place && entry.id === block.dataset.calculator)?.given;
+    kept.set(place, JSON.stringify(given ?? entries(block.querySelector("form")!)));
+    if (given) void refill(block, given);
   }
+
+  const steps = own(part, ".step").map(step);
+  own(part, "section.calculator").forEach(offer);
+  part.addEventListener("answered", (event) => answered(event.target as HTMLElement, (event as CustomEvent<Answered>).detail));
+  const keepAll = () => pending.forEach((keep) => keep());
+  addEventListener("pagehide", keepAll);
+  document.addEventListener("visibilitychange", keepAll);
+  return () => {
+    const leave = watch((_, every) => {
+      if (!part.isConnected) return leave(); // a branch that was closed
+      const all = standing(every).filter((entry) => entry.page === page);
+      const done = steps.filter((show) => show(all));
+      if (!refilled) for (const block of own(part, "section.calculator:not([data-sent])")) fill(block, all);
+      refilled = true;
+      if (steps.length && done.length === steps.length) letSleep();
+    });
+  };
 }

@@ -1,5 +1,6 @@
 // The browser's own database of jobs. What it refuses stays here, is tried again with whatever is written next, and `trouble`
 // says so.
+import { home } from "./place";
 
 /** One machine on the bench. Texts are as they were typed, and may be empty. */
 export interface Job {
@@ -30,14 +31,16 @@ export interface Entry {
 /** Why what is entered is not kept beyond this page; empty while all is well. */
 export let trouble = "";
 
-export const root = new URL(document.documentElement.dataset.root || "./", location.href).pathname;
-const NAME = "blankoff " + root; // two sites of one host share a store of databases
-const listeners = new Set<(job: string) => void>();
+const NAME = "blankoff " + home.pathname; // two sites of one host share a store of databases
+type Listener = (job: string, elsewhere: boolean) => void;
 let open: BroadcastChannel | undefined;
 
+/** The first one keeps in mind what was read, and must forget it before the others look. */
+export const listeners = new Set<Listener>();
+
 /** To the other tabs; pages that keep nothing open none. */
-function channel(): BroadcastChannel | undefined {
-  if (!open && "BroadcastChannel" in window) {
+function channel(): BroadcastChannel {
+  if (!open) {
     open = new BroadcastChannel(NAME);
     open.addEventListener("message", ({ data }: MessageEvent<string>) => tellHere(data, true));
   }
@@ -46,21 +49,14 @@ function channel(): BroadcastChannel | undefined {
 
 /** Calls when something was written or chosen, here or in another tab, or when writing begins to fail, with the job that it was
  * about, or "" for any; what it gives ends that. */
-export function onChange(act: (job: string) => void): () => void {
+export function onChange(act: Listener): () => void {
   channel();
   listeners.add(act);
   return () => void listeners.delete(act);
 }
 
-/** Called ahead of all others: what is remembered of the store may hold no longer. */
-let forgetful: (elsewhere: boolean) => void = () => {};
-export function onStale(act: typeof forgetful): void {
-  forgetful = act;
-}
-
 export function tellHere(job: string, elsewhere = false): void {
-  forgetful(elsewhere);
-  for (const act of listeners) act(job);
+  for (const act of listeners) act(job, elsewhere);
 }
 
 // A page that comes back as it was left knows nothing of what has been done since.
@@ -130,18 +126,17 @@ async function transact<T>(mode: IDBTransactionMode, act: Act<T>): Promise<T | u
 }
 
 /** What could not be kept, so that it is at least there until the page is left. */
-const loose: { jobs: Job[]; entries: Entry[] } = { jobs: [], entries: [] };
+export let looseJobs: Job[] = [];
+let looseEntries: Entry[] = [];
 const LOOSE = 2 ** 40; // keys of loose entries come after all kept ones
 let count = 0;
 
 /** Leaving the page would lose them. */
-const warn = (event: Event) => loose.entries.length && event.preventDefault();
+const warn = (event: Event) => looseEntries.length && event.preventDefault();
 
 /** Why a write failed, as a sentence without its end. */
 function why(cause: unknown): string {
-  const name = cause instanceof DOMException ? cause.name : "";
-  if (name === "QuotaExceededError") return "The phone's storage is full";
-  if (name === "VersionError") return "A newer page of this site keeps the jobs by now: load this one again";
+  if ((cause as Error)?.name === "QuotaExceededError") return "The phone's storage is full";
   return wasOpen ? "The browser broke off while it kept this" : "This browser keeps nothing, as some private windows do";
 }
 
@@ -152,15 +147,15 @@ function fail(cause: unknown): void {
 
 /** Writes all of it or nothing, and says whether, first to done, which comes before all who listen; jobs that were refused before go with it. */
 export async function write(job: string, act: Act<unknown>, done = (_kept: boolean) => {}): Promise<boolean> {
-  const changed = loose.jobs;
+  const changed = looseJobs;
   const kept = await transact("readwrite", (jobs, entries, step) => {
     for (const one of changed) jobs.put(one);
     return act(jobs, entries, step);
   }).then(() => true, fail) ?? false;
-  if (kept) loose.jobs = loose.jobs.filter((one) => !changed.includes(one));
+  if (kept) looseJobs = looseJobs.filter((one) => !changed.includes(one));
   done(kept);
-  if (kept && !loose.entries.length) trouble = "";
-  if (kept) channel()?.postMessage(job);
+  if (kept && !looseEntries.length) trouble = "";
+  if (kept) channel().postMessage(job);
   tellHere(job);
   return kept;
 }
@@ -177,7 +172,7 @@ export async function read<T>(act: Act<T[]>): Promise<T[]> {
 
 /** Keeps what was changed about a job. */
 export function keepJob(job: Job): Promise<boolean> {
-  loose.jobs = [...loose.jobs.filter(({ id }) => id !== job.id), { ...job }];
+  looseJobs = [...looseJobs.filter(({ id }) => id !== job.id), { ...job }];
   return write(job.id, (_jobs, _rows, step) => step.commit());
 }
 
@@ -205,9 +200,9 @@ const sent = new Set<Entry>();
 
 /** Keeps entries, and before them those that were refused; gives the key of the last. */
 export async function keepEntries(job: string, added: Omit<Entry, "key">[], done: () => void): Promise<number> {
-  loose.entries.push(...added.map((entry) => ({ ...entry, key: LOOSE + ++count })));
-  const last = loose.entries.at(-1)!.key;
-  const batch = loose.entries.filter((entry) => !sent.has(entry));
+  looseEntries.push(...added.map((entry) => ({ ...entry, key: LOOSE + ++count })));
+  const last = looseEntries.at(-1)!.key;
+  const batch = looseEntries.filter((entry) => !sent.has(entry));
   const keys = new Map<number, number>();
   for (const entry of batch) sent.add(entry);
   const kept = await write(
@@ -218,23 +213,19 @@ export async function keepEntries(job: string, added: Omit<Entry, "key">[], done
     },
     (kept) => {
       for (const entry of batch) sent.delete(entry);
-      if (kept) loose.entries = loose.entries.filter((entry) => !batch.includes(entry));
+      if (kept) looseEntries = looseEntries.filter((entry) => !batch.includes(entry));
       done();
     },
   );
   return (kept && keys.get(last)) || last; // a key that was given and then broken off counts for nothing
 }
 
-export function looseJobs(): Job[] {
-  return loose.jobs;
-}
-
 export function looseOf(job: string): Entry[] {
-  return loose.entries.filter((entry) => entry.job === job);
+  return looseEntries.filter((entry) => entry.job === job);
 }
 
 /** Lets loose entries go, of one job or, without a name, of all. */
 export function letGo(job?: string): void {
-  loose.jobs = loose.jobs.filter(({ id }) => job && id !== job);
-  loose.entries = loose.entries.filter((entry) => job && entry.job !== job);
+  looseJobs = looseJobs.filter(({ id }) => job && id !== job);
+  looseEntries = looseEntries.filter((entry) => job && entry.job !== job);
 }

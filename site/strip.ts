@@ -2,23 +2,22 @@
 import { make } from "./answer";
 import { button } from "./key";
 import { leadOn } from "./lead";
+import { root } from "./place";
 import { lastDone } from "./standing";
 import look from "./strip.css";
 import { wear } from "./wear";
-import { add, current, entriesOf, guides, nameOf, onChange, saveJobs, textOf, trouble, type Entry } from "./work";
-
-const root = document.documentElement.dataset.root || "./";
+import { add, current, guides, inHand, nameOf, saveJobs, textOf, trouble, watch, type Entry } from "./work";
 
 /** undoes: on this page something can be taken back. */
 export async function startStrip(undoes = false): Promise<void> {
   await wear(look);
-  const job = make("a", "job") as HTMLAnchorElement;
-  const on = make("a", "on") as HTMLAnchorElement;
-  const fault = make("p", "trouble");
-  const save = button("Save as a file", () => void current().then((job) => job && saveJobs([job])));
-  const line = make("section", "work-strip", fault, save, job, on, ...(undoes ? [button("Undo", () => void undo())] : []));
-  job.href = root + "record/";
-  fault.role = "alert";
+  const line = make("section", "work-strip");
+  line.innerHTML = `<p class=trouble role=alert></p><a class=job href=${root}record/></a><a class=on></a>`;
+  const fault = line.querySelector("p")!;
+  const [job, on] = line.querySelectorAll("a") as unknown as [HTMLAnchorElement, HTMLAnchorElement];
+  const save = button("Save as a file", () => current().then((job) => job && saveJobs([job])));
+  fault.after(save);
+  if (undoes) line.append(button("Undo", undo));
   line.ariaLabel = "Job in hand";
   line.hidden = true;
   document.querySelector(".thumb")!.before(line);
@@ -30,21 +29,14 @@ export async function startStrip(undoes = false): Promise<void> {
   });
   takeUp(location.hash);
 
-  let asked = 0;
-  const show = async () => {
-    const turn = ++asked;
-    const mine = await current();
-    const all = mine ? await entriesOf(mine.id) : [];
-    if (turn !== asked) return;
+  watch((mine, all) => {
     job.textContent = mine ? nameOf(mine) : "";
     leadOn(on, all);
     const said = trouble || changed(all);
     if (fault.textContent !== said) fault.textContent = said;
     save.hidden = !trouble;
     line.hidden = !mine && !trouble;
-  };
-  onChange(() => void show());
-  void show();
+  });
 }
 
 /** The step that a link leads to has the focus at its box. */
@@ -64,7 +56,7 @@ function changed(all: Entry[]): string {
 }
 
 async function undo(): Promise<void> {
-  const job = await current();
-  const last = job && lastDone((await entriesOf(job.id)).filter(({ page }) => guides.has(page)));
+  const [, all] = await inHand();
+  const last = lastDone(all.filter(({ page }) => guides.has(page)));
   if (last) await add({ page: last.page, place: last.place, is: "undo", of: last.key });
 }

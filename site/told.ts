@@ -1,11 +1,11 @@
 // What a reader has said, and its form behind the # of an address. The address alone restores it; a form that does not
 // fit the page's own words is refused as a whole.
-import type { Words } from "./words";
+import type { Finding, Words } from "./words";
 
 export interface Told {
   who: "customer" | "technician";
   without: string[]; // tools that are not at hand
-  clear: boolean; // none of the safety questions is so
+  clear: "" | "yes"; // none of the safety questions is so
   stop: string; // the one that is
   answers: [finding: string, answer: string][];
   done: string[]; // tests without a result, repairs that did not help
@@ -14,7 +14,7 @@ export interface Told {
   pick: string; // the step that the reader prefers to the best one
 }
 
-export const NOTHING: Told = { who: "customer", without: [], clear: false, stop: "", answers: [], done: [], ended: "", edit: "", pick: "" };
+export const NOTHING: Told = { who: "customer", without: [], clear: "", stop: "", answers: [], done: [], ended: "", edit: "", pick: "" };
 
 export const UNKNOWN = "unknown";
 const LONGEST = 4000;
@@ -22,42 +22,34 @@ const LONGEST = 4000;
 const VALUE = /^[\p{L}\d\s.,'’±%°+\-−/·×²³^µΩ]{1,40}$/u;
 
 export function write(told: Told): string {
-  const list = (items: string[], by = ",") => items.map(encodeURIComponent).join(by);
-  const all = { ...told, without: list(told.without), clear: told.clear ? "yes" : "", answers: told.answers.map((pair) => list(pair, ":")).join(), done: list(told.done) };
-  return Object.entries(all).filter(([, value]) => value).map((pair) => pair.join("=")).join("&");
+  const form = (value: Told[keyof Told]) => [value].flat().map((item) => [item].flat().map(encodeURIComponent).join(":")).join();
+  return Object.entries(told).filter(([, value]) => value.length).map(([key, value]) => `${key}=${form(value)}`).join("&");
 }
 
 /** Throws where anything in it is not a word of this page. */
 export function read(fragment: string, words: Words): Told {
   must(fragment.length <= LONGEST);
-  const given = new Map(fragment.split("&").map((part) => [part.slice(0, part.indexOf("=")), part.slice(part.indexOf("=") + 1)]));
-  for (const key of given.keys()) must(Object.hasOwn(NOTHING, key));
-  const list = (key: string) => (given.get(key) ?? "").split(",").filter(Boolean);
-  const among = (key: string, known: { has(name: string): boolean }) => list(key).map(decodeURIComponent).map((name) => (must(known.has(name)), name));
-  const one = (key: string, known: { has(name: string): boolean }) => among(key, known)[0] ?? "";
-  const who = (one("who", new Set(["customer", "technician"])) || NOTHING.who) as Told["who"];
-  const pick = one("pick", words.steps);
-  // An address leads nobody to work that is not for him.
-  must(!pick || words.steps.get(pick)!.who.includes(who));
-  return {
-    who,
-    without: among("without", words.tools),
-    clear: one("clear", new Set(["yes"])) !== "",
-    stop: one("stop", words.stops),
-    answers: list("answers").map((pair) => answer(pair, words)),
-    done: among("done", words.steps),
-    ended: one("ended", words.steps),
-    edit: one("edit", words.findings),
-    pick,
+  const { findings, steps, stops, tools } = words;
+  const known: Record<string, { has(name: string): boolean }> = {
+    who: new Set(["customer", "technician"]), without: tools, clear: new Set(["yes"]), stop: stops,
+    answers: findings, done: steps, ended: steps, edit: findings, pick: steps,
   };
+  const told: Record<string, unknown> = { ...NOTHING };
+  for (const part of fragment.split("&")) {
+    const [key = "", list = "", ...more] = part.split("=");
+    must(Object.hasOwn(NOTHING, key) && !more.length);
+    const items = list.split(",").filter(Boolean).map((item) => item.split(":").map(decodeURIComponent));
+    for (const [name = "", ...said] of items) must(known[key]!.has(name) && (key === "answers" ? isAnswer(findings.get(name)!, said) : !said.length));
+    told[key] = key === "answers" ? items : Array.isArray(told[key]) ? items.flat() : (items[0]?.[0] ?? told[key]);
+  }
+  const { pick, who } = told as unknown as Told;
+  // An address leads nobody to work that is not for him.
+  must(!pick || steps.get(pick)!.who.includes(who));
+  return told as unknown as Told;
 }
 
-function answer(pair: string, words: Words): Told["answers"][number] {
-  const [name = "", said = "", ...more] = pair.split(":").map(decodeURIComponent);
-  const finding = words.findings.get(name);
-  must(finding && !more.length);
-  must(said === UNKNOWN || (finding.valued ? VALUE.test(said) : finding.answers.has(said)));
-  return [name, said];
+function isAnswer({ valued, answers }: Finding, [said = "", ...more]: string[]): boolean {
+  return !more.length && (said === UNKNOWN || (valued ? VALUE.test(said) : answers.has(said)));
 }
 
 function must(holds: unknown): asserts holds {

@@ -1,10 +1,13 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the sheet of the whole order. All that was said stands in the address, so going back takes an answer back.
 import { make } from "./answer";
-import { answerParts, clones, key, last, piece, stepParts } from "./asks";
+import { answerParts, clones, key, last, stepParts } from "./asks";
 import { askFor } from "./carry";
 import { join } from "./entry";
 import { sentence, type Answer } from "./host";
+import { copyBy } from "./key";
+import { recall, remember } from "./memory";
+import { piece } from "./place";
 import { report } from "./report";
 import { NOTHING, read, write, type Told } from "./told";
 import { weigh, weighAhead } from "./weigh";
@@ -24,7 +27,7 @@ let shown = { step: "", finding: "" };
 
 /** What the keys change, by the name and the value of the key. */
 const changes: Record<string, (value: string) => Partial<Told>> = {
-  none: () => ({ clear: true }),
+  none: () => ({ clear: "yes" }),
   stop: (stop) => ({ stop }),
   slip: () => ({ stop: "" }),
   say: (said) => {
@@ -57,7 +60,7 @@ const acts: Record<string, (key: HTMLButtonElement) => unknown> = {
 
 /** Until the words are there, and if they do not come, the page is as it is without scripts. */
 export async function startTriage(main: HTMLElement): Promise<void> {
-  words = await fetchWords(main.dataset.sheet!, main);
+  words = await fetchWords(main);
   page = main;
   page.classList.add("live");
   part(".talk").hidden = false;
@@ -83,8 +86,8 @@ export async function startTriage(main: HTMLElement): Promise<void> {
 
 function begin(): void {
   try {
-    told = read(localStorage.getItem(KEY) || "who=customer", words);
-  } catch {} // of an edition with other words, or of a browser that refuses its storage
+    told = read(recall(KEY) || "who=customer", words);
+  } catch {} // of an edition with other words
   history.replaceState(null, "", "#" + write(told));
   void show();
 }
@@ -116,9 +119,7 @@ function go(change: Partial<Told>, undo = false): void {
   void show().then(() => {
     part(".talk").scrollIntoView();
     part(".now h2").focus({ preventScroll: true });
-    try {
-      localStorage.setItem(KEY, form);
-    } catch {} // the address alone keeps it
+    remember(KEY, form);
   });
 }
 
@@ -130,16 +131,15 @@ function after(change: Partial<Told>): Told {
 function back(): void {
   if (history.state) return history.back();
   const { answers, done } = told;
-  if (told.stop || told.ended || told.edit || told.pick) go({ stop: "", ended: "" }, true);
-  else if (done.length) go({ done: done.slice(0, -1) }, true);
-  else go(answers.length ? { answers: answers.slice(0, -1) } : { clear: false }, true);
+  const isAside = told.stop || told.ended || told.edit || told.pick;
+  go(isAside ? { stop: "", ended: "" } : done.length ? { done: done.slice(0, -1) } : answers.length ? { answers: answers.slice(0, -1) } : { clear: "" }, true);
 }
 
 async function show(): Promise<void> {
   const mine = ++turn;
   showReader();
   const asking = told.clear && !told.stop;
-  const answer: Answer = asking ? await weigh(told, words, page.dataset.model!).catch((cause: unknown) => ({ error: { field: "", text: sentence(cause) } })) : {};
+  const answer: Answer = asking ? await weigh(told, words).catch((cause: unknown) => ({ error: { field: "", text: sentence(cause) } })) : {};
   if (mine !== turn) return;
   shown = { step: "", finding: "" };
   const [heading, ...parts] = !asking ? stops() : told.ended ? works() : next(answer);
@@ -150,7 +150,7 @@ async function show(): Promise<void> {
   showBelief(answer, part(".belief"));
   // What cannot be weighed is not worded either, and can be changed all the same.
   const heard = answer.out ? rowsOf(answer.out.answers) : told.answers.map(([name, said]) => [name, said, "0", "", "", words.findings.get(name)!.ask, said, ""]);
-  part(".given-list").replaceChildren(...(asking ? givenLines(heard, rowsOf(answer.out?.done), key) : []));
+  part(".given-list").replaceChildren(...(asking ? givenLines(heard, rowsOf(answer.out?.done)) : []));
   reported().value = report(told, answer, words, reported().defaultValue);
   wait();
 }
@@ -161,7 +161,7 @@ function wait(): void {
   const { ask, part: asked } = words.findings.get(finding) ?? { ask: "" };
   askFor({ finding, ask, from: asked?.querySelector<HTMLElement>("[data-from]")?.dataset.from ?? "", back: location.href });
   const taps = [...page.querySelectorAll<HTMLButtonElement>(".ask [data-do]:not(.quiet)")].flatMap(({ dataset, value }) => changes[dataset.do!]?.(value) ?? []);
-  weighAhead(taps.map(after), words, page.dataset.model!);
+  weighAhead(taps.map(after), words);
 }
 
 type Screen = [heading: string, ...parts: (Node | string)[]];
@@ -218,14 +218,9 @@ function openReport(): HTMLElement {
 }
 
 async function copy(key: HTMLElement): Promise<void> {
-  try {
-    await navigator.clipboard.writeText(reported().value);
-    key.textContent = "Copied";
-  } catch {
-    openReport().scrollIntoView({ block: "center" });
-    reported().select(); // then the reader's own key copies it
-    key.textContent = "Selected: copy it by hand";
-  }
+  if (await copyBy(key, reported())) return;
+  openReport().scrollIntoView({ block: "center" });
+  reported().select(); // it may have been folded away
 }
 
 function setReader(): void {
@@ -238,7 +233,7 @@ function showReader(): void {
     input.checked = input.name === "who" ? input.value === told.who : !told.without.includes(input.value);
   }
   part(".talk").dataset.who = told.who;
-  page.dataset.clear = String(told.clear);
+  page.dataset.clear = String(!!told.clear);
   // Who asks is said once, before the first question; from then on the question has the place.
   part(told.clear ? ".report" : ".told-so-far").before(part(".reader"));
 }

@@ -1,5 +1,6 @@
 // What is believed, and what each answer weighs, as bars with words and numbers. The words are the calculators'.
 import { make } from "./answer";
+import { key } from "./asks";
 import type { Answer, Given } from "./host";
 
 /** A weight of so many tenths of a ban fills half of its bar: odds a hundred times as high. */
@@ -41,7 +42,7 @@ export function showBelief({ out, verdict, cautions }: Answer, place: HTMLElemen
 }
 
 /** Lines that a tap changes: the answers, and what was done. */
-export function givenLines(heard: string[][], done: string[][], key: (act: string, value: string, kind: string, ...parts: Node[]) => Node): Node[] {
+export function givenLines(heard: string[][], done: string[][]): Node[] {
   const line = (act: string, name: string, ask: string, said: string, ...more: Node[]) => make("li", "", key(act, name, "said", make("span", "ask", ask), make("b", "", said), ...more));
   return [
     ...heard.map(([name, , bans, , sentence, ask, said, recheck]) =>

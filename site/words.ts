@@ -1,4 +1,5 @@
 // The words of the fault model, read from the sheet that holds the whole order, where they stand for those without scripts.
+import { fetchPage } from "./fetched";
 
 export interface Finding {
   ask: string;
@@ -13,11 +14,12 @@ export interface Words {
   stops: Map<string, HTMLElement>;
   tools: Set<string>;
   sheet: Document;
+  model: string; // address of the fault model, for the calculators
 }
 
 /** Tools are at hand, or not, on the page itself. */
-export async function fetchWords(address: string, page: HTMLElement): Promise<Words> {
-  const sheet = new DOMParser().parseFromString(await fetchText(address), "text/html");
+export async function fetchWords(page: HTMLElement): Promise<Words> {
+  const sheet = await fetchPage(page.dataset.sheet!);
   // What is shown on the page leads where it led on the sheet, which lies one folder deeper.
   for (const link of sheet.links) link.href = link.getAttribute("href")!.replace("../", "");
   const named = <Kind>(kind: string, of: (part: HTMLElement) => Kind, from: ParentNode = sheet) =>
@@ -28,13 +30,8 @@ export async function fetchWords(address: string, page: HTMLElement): Promise<Wo
     stops: named("stop", (part) => part),
     tools: new Set([...page.querySelectorAll<HTMLInputElement>("[name=tool]")].map(({ value }) => value)),
     sheet,
+    model: page.dataset.model!,
   };
-}
-
-export async function fetchText(address: string): Promise<string> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`The fault model is not there (${response.status}).`);
-  return response.text();
 }
 
 export function titleOf(step: string, { steps }: Words): string {

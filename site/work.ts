@@ -3,24 +3,26 @@
 // Entries are only ever added; taking one back, or changing it, adds another. So nothing that was kept is written over, two
 // tabs cannot lose each other's, and undoing works after a reload too (see standing.ts).
 import { save } from "./csv";
-import { own, pageOf } from "./place";
-import { addAll, keepEntries, keepJob, letGo, looseJobs, looseOf, onStale, read, root, tellHere, write, type Entry, type Job } from "./store";
+import { recall, remember, tab } from "./memory";
+import { home, own, pageOf } from "./place";
+import { addAll, keepEntries, keepJob, letGo, listeners, looseJobs, looseOf, onChange, read, tellHere, write, type Entry, type Job } from "./store";
 
 export { keepJob, onChange, trouble, type Entry, type Job } from "./store";
 
 export type New = Pick<Entry, "page" | "place" | "is"> & Partial<Pick<Entry, "of" | "text" | "id" | "given" | "told">>;
 
-const LAST = "job " + root;
-const life = letters(6);
+/** Where the job in hand is kept, by its id: for the tab, and for tabs to come. */
+export const LAST = "job " + home.pathname;
+const life = letters();
 
 /** This moment, by both clocks. */
 export function now(): Pick<Entry, "at" | "beat"> {
   return { at: Date.now(), beat: [life, Math.round(performance.now())] };
 }
 
-function letters(n: number): string {
-  const from = "23456789abcdefghjkmnpqrstvwxyz";
-  return Array.from(crypto.getRandomValues(new Uint8Array(n)), (x) => from[x % from.length]).join("");
+/** A name that nothing else has. */
+function letters(): string {
+  return Math.random().toString(36).slice(2, 10);
 }
 
 export function nameOf(job: Job): string {
@@ -30,43 +32,42 @@ export function nameOf(job: Job): string {
 /** All jobs, the last one begun first. */
 export async function jobs(): Promise<Job[]> {
   const list = await read<Job>((all) => all.getAll() as IDBRequest<Job[]>);
-  const last = new Map([...list, ...looseJobs()].map((job) => [job.id, job])); // a change that stayed loose counts
-  return [...last.values()].sort((a, b) => b.begun - a.begun || (a.id < b.id ? -1 : 1));
+  const last = new Map([...list, ...looseJobs].map((job) => [job.id, job])); // a change that stayed loose counts
+  return [...last.values()].sort((a, b) => b.begun - a.begun);
 }
 
 /** The job that this tab works on, if there is one. Two tabs may work on two; a new tab goes on with the last one, and stays with it. */
 export async function current(): Promise<Job | undefined> {
-  const id = remembered(() => sessionStorage) ?? here ?? remembered(() => localStorage);
+  const id = recall(LAST, tab) || recall(LAST);
   if (!id) return undefined;
   const [job] = await read<Job>((all) => all.getAll(id) as IDBRequest<Job[]>);
-  const found = looseJobs().find((one) => one.id === id) ?? job;
-  if (found) remember(id, () => sessionStorage);
+  const found = looseJobs.find((one) => one.id === id) ?? job;
+  if (found) remember(LAST, id, tab);
   return found;
 }
 
-let here: string | undefined; // where the browser remembers nothing
-
-function remembered(storage: () => Storage): string | undefined {
-  try {
-    return storage().getItem(LAST) ?? undefined;
-  } catch {
-    return undefined;
-  }
+/** The job in hand, with everything that was written for it. */
+export async function inHand(): Promise<[job: Job | undefined, all: Entry[]]> {
+  const job = await current();
+  return [job, job ? await entriesOf(job.id) : []];
 }
 
-function remember(id: string | undefined, storage: () => Storage): void {
-  here = id;
-  try {
-    if (id) storage().setItem(LAST, id);
-    else storage().removeItem(LAST);
-  } catch {
-    // It is remembered for this page.
-  }
+/** Shows the job in hand, now and at every change, also one that another tab makes; what it gives ends that. */
+export function watch(show: (job: Job | undefined, all: Entry[]) => void): () => void {
+  let asked = 0;
+  const look = async () => {
+    const turn = ++asked;
+    const now = await inHand();
+    if (turn === asked) show(...now);
+  };
+  void look();
+  return onChange(() => void look());
 }
 
 /** Makes a job this tab's; none puts the one in hand aside. */
-export function choose(id?: string): void {
-  for (const storage of [() => sessionStorage, () => localStorage]) remember(id, storage);
+export function choose(id = ""): void {
+  remember(LAST, id, tab);
+  remember(LAST, id);
   mine = undefined;
   tellHere("");
 }
@@ -74,7 +75,7 @@ export function choose(id?: string): void {
 /** A job is for the machine that the reader has chosen, until something else is said. Its first entry need not wait until it is kept: they go to the disk together. */
 export function begin(what: Partial<Job> = {}): { job: Job; kept: Promise<boolean> } {
   const machine = document.querySelector<HTMLSelectElement>("[data-machine] select.machine")?.selectedOptions[0]?.label ?? "";
-  const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(8), begun: Date.now() };
+  const job: Job = { machine, serial: "", customer: "", who: "", ...what, id: letters(), begun: Date.now() };
   const kept = keepJob(job);
   choose(job.id);
   mine = Promise.resolve(job);
@@ -85,7 +86,7 @@ export function begin(what: Partial<Job> = {}): { job: Job; kept: Promise<boolea
 /** The job that is written to. It is known ahead, so that what happens while a page is left can still be kept. */
 let mine: Promise<Job> | undefined;
 let known: { job: string; entries: Promise<Entry[]> } | undefined; // what was read last, until something is written
-onStale((elsewhere) => {
+listeners.add((_, elsewhere) => {
   known = undefined;
   if (elsewhere) mine = undefined; // it may have been erased
 });
@@ -117,16 +118,17 @@ export function textOf(all: Entry[], page: string): string | undefined {
   return all.findLast((entry) => entry.is === "guide" && entry.page === page)?.told?.text;
 }
 
-/** By job and page: the state of which the job knows. */
-const named = new Map<string, Promise<string | undefined>>();
+/** By job, page and digest: what is said of the guide, or need not be. */
+const named = new Set<string>();
 
 async function naming(job: string, page: string): Promise<New[]> {
   if (!guides.has(page)) return [];
   const guide = guideOf(page);
-  const name = job + page;
-  const before = named.get(name) ?? entriesOf(job).then((all) => textOf(all, page));
-  named.set(name, Promise.resolve(guide.told!.text));
-  return (await before) === guide.told!.text ? [] : [guide];
+  const { text } = guide.told!;
+  const name = job + page + text;
+  if (named.has(name)) return [];
+  named.add(name);
+  return textOf(await entriesOf(job), page) === text ? [] : [guide];
 }
 
 /** Adds what happened to this tab's job. It is stamped when it happens, not when the disk has it; done is called before others hear of it. */
@@ -158,7 +160,7 @@ export async function lastOf(ids: string[]): Promise<Map<string, number>> {
 export async function take(parcels: { job: Job; entries: Entry[] }[]): Promise<Job | undefined> {
   const taken = new Set((await jobs()).map(({ id }) => id));
   const copies = parcels.map(({ job, entries }) => {
-    const id = taken.has(job.id) ? letters(8) : job.id;
+    const id = taken.has(job.id) ? letters() : job.id;
     taken.add(id);
     return { job: { ...job, id }, entries: entries.map((entry) => ({ ...entry, job: id })) };
   });
@@ -177,12 +179,8 @@ export function forget(id: string): Promise<boolean> {
   letGo(id);
   return write(id, (all, rows) => {
     all.delete(id);
-    const each = rows.index("job").openKeyCursor(id);
-    each.onsuccess = () => {
-      if (!each.result) return;
-      rows.delete(each.result.primaryKey);
-      each.result.continue();
-    };
+    const keys = rows.index("job").getAllKeys(id);
+    keys.onsuccess = () => keys.result.forEach((key) => rows.delete(key));
   });
 }
 

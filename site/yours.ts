@@ -1,6 +1,9 @@
 // Fills the calculators in from the card of the reader's machine, and marks what the text says of it. Loaded by pages that
 // are about several machines; they show the first one's values, and list all, without it.
-import { entryOf } from "./entry";
+import { entryOf, textOf, unitOf } from "./entry";
+import { recall, remember } from "./memory";
+import { own } from "./place";
+import { withoutUnit } from "./refill";
 import { wear } from "./wear";
 import look from "./yours.css";
 
@@ -15,7 +18,10 @@ export async function startYours(part = document.querySelector("main")!): Promis
   await wear(look);
   if (!parts.length) {
     addEventListener("change", ({ target }) => {
-      if ((target as Element).matches("select.machine")) choose((target as HTMLSelectElement).value);
+      const list = target as HTMLSelectElement;
+      if (!list.matches("select.machine")) return;
+      followAll(list.value);
+      remember(KEY, list.value);
     });
     window.addEventListener("storage", ({ key, newValue }) => {
       if (key === KEY || key === null) followAll(newValue ?? ""); // null: all that is kept was cleared
@@ -23,35 +29,12 @@ export async function startYours(part = document.querySelector("main")!): Promis
   }
   parts.push(part);
   for (const list of own<HTMLSelectElement>(part, "select.machine")) list.disabled = false;
-  if (kept()) follow(part, kept());
-}
-
-/** What was chosen on this page, for where nothing is kept. */
-let chosen = "";
-
-function choose(name: string): void {
-  followAll(name);
-  try {
-    localStorage.setItem(KEY, name);
-  } catch {} // it holds for the page
-}
-
-function kept(): string {
-  try {
-    return localStorage.getItem(KEY) || chosen;
-  } catch {
-    return chosen;
-  }
+  const chosen = recall(KEY);
+  if (chosen) follow(part, chosen);
 }
 
 function followAll(name: string): void {
-  chosen = name;
   for (const part of parts) follow(part, name);
-}
-
-/** What belongs to a part and to no guide that was opened within it. */
-function own<Kind extends HTMLElement>(part: HTMLElement, css: string): Kind[] {
-  return [...part.querySelectorAll<Kind>(css)].filter((one) => one.closest(".branch, main") === part);
 }
 
 /** A machine that the part does not know is none: then the first one's values stand there, as without a choice. */
@@ -62,9 +45,7 @@ function follow(part: HTMLElement, name: string): void {
     list.selectedIndex = Math.max(names.indexOf(name), 0);
     at = names.filter(Boolean).indexOf(name);
   }
-  if (part.localName === "main") {
-    document.documentElement.dataset.machine = String(at);
-  }
+  if (part.localName === "main") document.documentElement.dataset.machine = String(at);
   for (const fact of own(part, "[data-of]")) fact.toggleAttribute("data-mine", fact.dataset.of!.split(" ").includes(String(at)));
   for (const form of own(part, ".calculator:not([data-sent]) form.inputs")) {
     const changed = [...form.querySelectorAll(".cards")].filter((cards) => {
@@ -76,14 +57,11 @@ function follow(part: HTMLElement, name: string): void {
   }
 }
 
-/** Puts what a card says into a field, the unit into the choice beside it; tells whether anything changed. */
+/** Puts what a card says into a field; tells whether anything changed. */
 function put(field: HTMLElement, said: string): boolean {
   const entry = entryOf(field)!;
-  const units = field.querySelector<HTMLSelectElement>("select.unit");
-  const before = entry.value + units?.value;
-  const unit = [...(units?.options ?? [])].find(({ value }) => said.endsWith(" " + value));
-  if (unit) unit.selected = true;
+  const before = textOf(field);
   if (entry instanceof HTMLTextAreaElement) entry.value = [entry.defaultValue.split("\n")[0], ...said.split(" ")].join("\n");
-  else entry.value = unit ? said.slice(0, -unit.value.length - 1) : said;
-  return entry.value + units?.value !== before;
+  else entry.value = withoutUnit(unitOf(field), said);
+  return textOf(field) !== before;
 }

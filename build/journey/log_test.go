@@ -152,7 +152,7 @@ func TestLogByTap(t *testing.T) {
 	must(t, err)
 	must(t, entry.Retype("abc"))
 	tap(t, b, ".editor button")
-	b.untilText(t, ".log .fault", "A time is minutes and seconds, such as 4:30.")
+	b.untilText(t, ".log .fault", "Write a time as 4:30.")
 	must(t, entry.Retype("10:30"))
 	tap(t, b, ".editor button")
 	b.untilText(t, ".rows-taken li:last-child .when", "10:30")

@@ -554,7 +554,7 @@ func TestTriageWithoutItsWords(t *testing.T) {
 	must(t, b.Open(h.address+"triage/"))
 	must(t, b.Until("the page has given the words up", func() (bool, error) {
 		messages, err := b.Console()
-		return slices.ContainsFunc(messages, func(m Message) bool { return strings.Contains(m.Message, "The fault model is not there (404)") }), err
+		return slices.ContainsFunc(messages, func(m Message) bool { return strings.Contains(m.Message, "sheet/index.html is not there (404)") }), err
 	}))
 	var shown string
 	must(t, b.Script(&shown, `return document.querySelector("main").innerText`))
