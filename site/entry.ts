@@ -11,7 +11,8 @@ export function join(typed: string, unit: string): string {
   const text = typed.trim();
   if (!text || !unit || OVER_RANGE.test(text)) return text;
   const rest = text.replace(NOT_A_UNIT, "");
-  return UNIT.test(rest) ? text : `${text} ${unit}`;
+  // An accuracy in per cent is of the whole: 350 mTorr ± 10 %.
+  return UNIT.test(rest) ? text : text.replace(/(?:\s*(?:±|\+\/?-)[\s\d.,]*%)?$/, (accuracy) => ` ${unit}${accuracy && " " + accuracy.trim()}`);
 }
 
 export function fieldsIn(part: ParentNode): NodeListOf<HTMLElement> {

@@ -20,7 +20,7 @@ export async function refill(block: HTMLElement, given: Record<string, string>):
 /** A unit that can be chosen beside the entry is chosen there, if both together say the same. */
 export function withoutUnit(list: HTMLSelectElement | null, text: string): string {
   for (const unit of list?.options ?? []) {
-    const typed = text.slice(0, -unit.value.length - 1);
+    const typed = text.replace(" " + unit.value, "");
     if (join(typed, unit.value) !== text) continue;
     unit.selected = true;
     return typed;
