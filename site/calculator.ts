@@ -54,7 +54,7 @@ const PAUSE = 800;
 function toldOf({ verdict, out, working }: Answer, labels: Labels): Record<string, string> {
   const told: Record<string, string> = {};
   if (verdict) told.Verdict = `${VERDICTS[verdict.is] ?? verdict.is}. ${verdict.text}`;
-  for (const [name, { text }] of Object.entries(out ?? {})) told[labels[name] ?? name] = text;
+  for (const [name, { text, shown = [] }] of Object.entries(out ?? {})) told[labels[name] ?? name] = text ?? shown.map((row) => row.join(", ")).join("\n");
   if (working?.length) told.Working = working.join("\n");
   return told;
 }

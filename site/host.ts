@@ -22,7 +22,7 @@ export interface Request {
 }
 
 export interface Given {
-  text: string;
+  text: string; // a table has none
   value?: number;
   unit?: string;
   also?: string[];

@@ -69,7 +69,7 @@ function lineOf(entry: Entry): Line {
   if (is === "reading") Object.assign(line, { head: "Readings", said: [], rows: [readingOf(entry)] });
   if (is === "result") {
     const { Formula = "", Working = "", ...results } = told;
-    const pairs = (of: Record<string, string>, sign: string) => Object.entries(of).map(([name, one]) => name + sign + one.replaceAll("\n", "; "));
+    const pairs = (of: Record<string, string>, sign: string) => Object.entries(of).map(([name, one]) => name + sign + `${one ?? ""}`.replaceAll("\n", "; "));
     line.head = text || "Result";
     line.said = [...pairs(results, ": "), "Entered: " + pairs(given, " ").join(", ")];
     line.small = [...Formula.split("\n").map((one) => one && "Formula: " + one), ...Working.split("\n")].filter(Boolean);

@@ -127,7 +127,8 @@ function showEntry(): void {
   shown.classList.toggle("empty", !digits);
   const take = part(".take") as HTMLButtonElement;
   const starts = time && !taken.length;
-  take.textContent = starts && !digits ? "Start the clock" : "Take";
+  const says = starts && !digits ? "Start the clock" : "Take";
+  if (take.textContent !== says) take.textContent = says; // a text that is put anew under a finger loses the tap in WebKit
   take.disabled = !digits && !starts;
 }
 

@@ -137,6 +137,7 @@ const warn = (event: Event) => looseEntries.length && event.preventDefault();
 /** Why a write failed, as a sentence without its end. */
 function why(cause: unknown): string {
   if ((cause as Error)?.name === "QuotaExceededError") return "The phone's storage is full";
+  if ((cause as Error)?.name === "VersionError") return "A newer page of this site keeps the jobs by now: load this one again";
   return wasOpen ? "The browser broke off while it kept this" : "This browser keeps nothing, as some private windows do";
 }
 

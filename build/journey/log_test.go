@@ -244,6 +244,18 @@ func untilKept(t *testing.T, b *Browser, want int) {
 }
 
 // untilOnDisk waits until the log says that all of it is kept.
+// untilResultOf waits until what a page's calculator answered is kept.
+func untilResultOf(t *testing.T, b *Browser, page string) {
+	t.Helper()
+	must(t, b.Until("the result is kept", func() (kept bool, err error) {
+		err = b.Script(&kept, `const [page] = arguments; return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
+			asked.onerror = () => reject(asked.error);
+			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close();
+				resolve(all.result.some((entry) => entry.is === "result" && entry.page === page)); } } })`, page)
+		return kept, err
+	}))
+}
+
 func untilOnDisk(t *testing.T, b *Browser) {
 	t.Helper()
 	must(t, b.Until("the readings are on the disk", func() (kept bool, err error) {

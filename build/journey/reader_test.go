@@ -135,6 +135,7 @@ var acts = []struct {
 		takeReading(t, r.Browser, "92")
 		untilRows(t, r.Browser, "410 mTorr, 92 mTorr")
 		r.untilText(t, ".stands strong", "Decided: they disagree; keep going, for the pattern: three pairs far apart")
+		untilResultOf(t, r.Browser, "calculators/gauge-compare/") // which holds a table
 		openLog(t, r.Browser, r.host.address+"calculators/pump-down-log/")
 		untilRows(t, r.Browser, "clock started; 1900 mTorr")
 	}},
