@@ -165,6 +165,12 @@ func spoil(files map[string][]byte, path string) map[string][]byte {
 	return spoilt
 }
 
+func isSaved(t *testing.T, b *Browser, path string) (saved bool) {
+	t.Helper()
+	must(t, b.Script(&saved, `return caches.match(new URL(arguments[0], document.querySelector(".shop").href)).then((found) => !!found)`, path))
+	return saved
+}
+
 func TestFirstSavingThatFailsIsTriedAgain(t *testing.T) {
 	t.Parallel()
 	whole := smallSite(t, "e1")
@@ -173,11 +179,15 @@ func TestFirstSavingThatFailsIsTriedAgain(t *testing.T) {
 	must(t, b.Open(h.address))
 	b.untilText(t, "p.saved[data-saved=failed]", "Not saved yet: other/index.html did not arrive whole. The next visit tries again.")
 	h.replace(whole)
+	most := 1 // for the page itself
+	if !isSaved(t, b, "page.e1.js") {
+		most++ // the first try broke off before
+	}
 	before := h.count("page.e1.js")
 	must(t, b.Reload())
 	b.untilText(t, "p.saved[data-saved=ready]", "Works offline")
-	// Once more for the page itself at most: what was saved and checked is not fetched again.
-	if again := h.count("page.e1.js") - before; again > 1 {
+	// What was saved and checked is not fetched again.
+	if again := h.count("page.e1.js") - before; again > most {
 		t.Errorf("a file saved by the first try was fetched %d times more", again)
 	}
 	h.stop()

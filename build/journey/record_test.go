@@ -138,6 +138,7 @@ func (b *Browser) untilResult(t *testing.T) {
 	must(t, b.Until("the result is kept", func() (kept bool, err error) {
 		err = b.Script(&kept, `return new Promise(async (resolve, reject) => { const name = "blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname;
 			if (!(await indexedDB.databases()).some((one) => one.name === name)) return resolve(false);
+			setTimeout(() => resolve(false), 5000); // a look that the browser does not answer is tried again
 			const asked = indexedDB.open(name);
 			asked.onerror = () => reject(asked.error);
 			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close(); resolve(all.result.some((e) => e.is === "result")); }; } })`)
