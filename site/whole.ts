@@ -22,15 +22,15 @@ export function dress(part: HTMLElement): void {
 const ways = new WeakMap<HTMLElement, Promise<void>>();
 
 /** Brings the entries that a calculator has folded away, once; a try that fails is followed by another. */
-export async function whole(block: HTMLElement): Promise<void> {
+export function whole(block: HTMLElement): Promise<void> {
   const more = block.querySelector<HTMLElement>("[data-from]");
-  if (!more) return;
-  const way = ways.get(block) ?? bring(block, more);
-  ways.set(block, way);
-  await way.catch(() => {
+  if (!more) return Promise.resolve();
+  const way = ways.get(block) ?? bring(block, more).catch(() => {
     ways.delete(block);
     more.append(waiting("These entries did not load. Close and open them once more, with a network."));
   });
+  ways.set(block, way);
+  return way;
 }
 
 /** Brings them where one of the names given is not in the page. */

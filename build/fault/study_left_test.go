@@ -3,7 +3,6 @@ package fault
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 
@@ -88,23 +87,8 @@ const mostOff = 0.15
 
 // TestLeft: what is said to be left is what jobs take, at the start and after three answers, and half of them end between the bounds.
 func TestLeft(t *testing.T) {
-	const name, mark, small = "../../testdata/triage-left.txt", "\nThe small study, worked in each test\n\n", 300
-	old, _ := os.ReadFile(name)
-	large, _, _ := strings.Cut(strings.TrimPrefix(string(old), aboutLeft), mark)
 	data := demo(t)
-	if *update && *jobs > 0 {
-		large = "\n" + leftTables(t, data, *jobs)
-	}
-	want := aboutLeft + large + mark + leftTables(t, data, small)
-	if *update {
-		if err := os.WriteFile(name, []byte(want), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	if string(old) != want {
-		t.Errorf("the study has changed: look at the difference after -update\n%s", want)
-	}
+	holdStudy(t, "triage-left.txt", aboutLeft, 300, func(n int) string { return leftTables(t, data, n) })
 }
 
 func leftTables(t *testing.T, data *Model, n int) string {

@@ -228,14 +228,21 @@ const smallStudy = 30
 // TestStudy works the first jobs of the study anew and asks for the very same tables, so that the file cannot fall behind
 // the program or the demo's model.
 func TestStudy(t *testing.T) {
-	const name, mark = "../../testdata/triage-study.txt", "\nThe small study, worked in each test\n\n"
+	data := demo(t)
+	holdStudy(t, "triage-study.txt", about, smallStudy, func(n int) string { return tables(data, n) })
+}
+
+// holdStudy compares a file of testdata with the small study, worked anew; -update writes it, and -jobs the large one above it.
+func holdStudy(t *testing.T, name, about string, small int, tables func(n int) string) {
+	t.Helper()
+	const mark = "\nThe small study, worked in each test\n\n"
+	name = "../../testdata/" + name
 	old, _ := os.ReadFile(name)
 	large, _, _ := strings.Cut(strings.TrimPrefix(string(old), about), mark)
-	data := demo(t)
 	if *update && *jobs > 0 {
-		large = "\n" + tables(data, *jobs)
+		large = "\n" + tables(*jobs)
 	}
-	want := about + large + mark + tables(data, smallStudy)
+	want := about + large + mark + tables(small)
 	if *update {
 		if err := os.WriteFile(name, []byte(want), 0o644); err != nil {
 			t.Fatal(err)

@@ -3,7 +3,6 @@ package pumping
 import (
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
-	"blankoff/calc/uncertainty"
 )
 
 // BlankOff judges a pump by what it reaches with its inlet capped.
@@ -21,10 +20,8 @@ var BlankOff = declare.Calculator{
 			Help: "Warm: the pump's body is hand-warm or hotter."},
 		{ID: "warm", Label: "Pump has run", Symbol: "w", Kinds: []quantity.Kind{quantity.Time}, Unit: "min", Units: []string{"h"}, Min: "0 s", Max: "1000 d",
 			Help: "Until the last reading. Left blank, the time that the readings span is taken."},
-		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %",
-			Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate", Help: "± of reading."},
-		{ID: "step", Label: "Display step", Symbol: "s", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits, Min: "0 Pa", Max: "100 kPa",
-			UsualLow: "0.01 mTorr", UsualHigh: "100 mTorr", Default: "1 mTorr", Because: "as the usual display", Help: "The smallest change shown."},
+		gaugeInput,
+		stepInput,
 	},
 	Influences: []declare.Influence{
 		{ID: "scale", Text: "scale error of the gauge", U: gaugeU},
@@ -63,11 +60,6 @@ var BlankOff = declare.Calculator{
 	Eval:  blankEval,
 	Judge: blankJudge,
 }
-
-// gaugeU is the standard uncertainty of the gauge's scale, a share.
-func gaugeU(x *declare.Numbers) float64 { return x.In("gauge") / uncertainty.K }
-
-func displayU(x *declare.Numbers) float64 { return uncertainty.FromStep(x.In("step")) }
 
 func blankEval(x *declare.Numbers) {
 	b, _ := x.Studied().(*blankLog)

@@ -17,10 +17,8 @@ var Reached = declare.Calculator{
 			UsualLow: "1 mTorr", UsualHigh: "2,000 mTorr", Required: true, Rising: 1, Help: "At the time that the limit names."},
 		{ID: "limit", Label: "Limit", Symbol: "L", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits, Min: "1e-6 Pa", Max: "200 kPa",
 			UsualLow: "1 mTorr", UsualHigh: "2,000 mTorr", Required: true, Help: "The highest reading that is still good, from the machine's card."},
-		{ID: "gauge", Label: "Gauge accuracy", Symbol: "a", Kinds: []quantity.Kind{quantity.Ratio}, Unit: "%", Min: "0 %", Max: "100 %", UsualLow: "0.1 %", UsualHigh: "50 %",
-			Default: "20 %", Because: "from memory for a thermocouple gauge without a certificate", Help: "± of reading."},
-		{ID: "step", Label: "Display step", Symbol: "s", Kinds: []quantity.Kind{quantity.Pressure}, Unit: "mTorr", Units: pressureUnits, Min: "0 Pa", Max: "100 kPa",
-			UsualLow: "0.01 mTorr", UsualHigh: "100 mTorr", Default: "1 mTorr", Because: "as the usual display", Help: "The smallest change shown."},
+		gaugeInput,
+		stepInput,
 	},
 	Influences: []declare.Influence{
 		{ID: "scale", Text: "scale error of the gauge", U: gaugeU},
