@@ -115,7 +115,7 @@ func TestAnAddressOfAGuide(t *testing.T) {
 		t.Errorf("typing changed the address to %s", hash)
 	}
 	must(t, b.Script(&address, `return document.querySelector("#" + arguments[0] + " .hand").dataset.address`, place))
-	b.untilResult(t)
+	untilResult(t, b)
 
 	other := phone(t)
 	must(t, other.Open(h.address+"machines/"))
@@ -158,11 +158,11 @@ func TestAnAddressWinsOverThePhone(t *testing.T) {
 	entry, err := b.Find(volume)
 	must(t, err)
 	must(t, entry.Retype("29"))
-	b.untilResult(t)
+	untilResult(t, b)
 	var address string
 	must(t, b.Script(&address, `const url = new URL(document.querySelector("#" + arguments[0] + " .hand").dataset.address); return url.href.replace(/volume=[^&]*/, "volume=33.3_L")`, place))
 	must(t, b.Open(h.address+"machines/"))
-	own := resultsKept(t, b)
+	own := len(resultsKept(t, b))
 	must(t, b.Open(address))
 	there := untilBlock(t, b, place, "the entries are those of the address", filledIn)
 	if !strings.HasPrefix(there.Entries["volume"], "33.3") {
@@ -171,22 +171,13 @@ func TestAnAddressWinsOverThePhone(t *testing.T) {
 	// A tick is kept after whatever the opening would have kept.
 	tap(t, b, "#step-1 .tick input")
 	untilStep(t, b, "step-1", isDone)
-	if n := resultsKept(t, b); n != own {
+	if n := len(resultsKept(t, b)); n != own {
 		t.Errorf("%d results are kept, want the reader's own %d", n, own)
 	}
 	entry, err = b.Find(volume)
 	must(t, err)
 	must(t, entry.Retype("34"))
-	must(t, b.Until("what the reader typed is kept", func() (bool, error) { return resultsKept(t, b) > own, nil }))
-}
-
-// resultsKept counts those that are kept.
-func resultsKept(t *testing.T, b *Browser) (n int) {
-	t.Helper()
-	must(t, b.Script(&n, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
-		asked.onerror = () => reject(asked.error);
-		asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close(); resolve(all.result.filter((e) => e.is === "result").length); }; } })`))
-	return n
+	must(t, b.Until("what the reader typed is kept", func() (bool, error) { return len(resultsKept(t, b)) > own, nil }))
 }
 
 const refusal = "The address holds something that this page does not know, so none of it was used. Open the link again, or type the entries in."

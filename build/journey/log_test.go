@@ -230,32 +230,13 @@ func TestLogsSurvive(t *testing.T) {
 	}
 }
 
-// kept waits until so many numbers are in the browser's store.
+// untilKept waits until so many readings are in the browser's store.
 func untilKept(t *testing.T, b *Browser, want int) {
 	t.Helper()
-	must(t, b.Until("the readings are kept", func() (bool, error) {
-		var got int
-		err := b.Script(&got, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
-			asked.onerror = () => reject(asked.error);
-			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close();
-				resolve(all.result.filter(({ is, given }) => (is === "reading" || is === "edit") && Object.values(given).some((text) => /Pa|Torr/.test(text))).length); } } })`)
-		return got == want, err
-	}))
+	must(t, b.Until("the readings are kept", func() (bool, error) { return readingsKept(t, b) == want, nil }))
 }
 
 // untilOnDisk waits until the log says that all of it is kept.
-// untilResultOf waits until what a page's calculator answered is kept.
-func untilResultOf(t *testing.T, b *Browser, page string) {
-	t.Helper()
-	must(t, b.Until("the result is kept", func() (kept bool, err error) {
-		err = b.Script(&kept, `const [page] = arguments; return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
-			asked.onerror = () => reject(asked.error);
-			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close();
-				resolve(all.result.some((entry) => entry.is === "result" && entry.page === page)); } } })`, page)
-		return kept, err
-	}))
-}
-
 func untilOnDisk(t *testing.T, b *Browser) {
 	t.Helper()
 	must(t, b.Until("the readings are on the disk", func() (kept bool, err error) {

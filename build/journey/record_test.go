@@ -77,7 +77,7 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 	entry, err := b.Find(`main section.calculator [data-input] input`)
 	must(t, err)
 	must(t, entry.Retype("31"))
-	b.untilResult(t)
+	untilResult(t, b)
 
 	must(t, b.Open(h.address+"record/"))
 	untilSheet(t, b)
@@ -133,17 +133,9 @@ func TestAJobIsWrittenDownAndHandedOn(t *testing.T) {
 }
 
 // untilResult waits until the answer to what was typed is kept.
-func (b *Browser) untilResult(t *testing.T) {
+func untilResult(t *testing.T, b *Browser) {
 	t.Helper()
-	must(t, b.Until("the result is kept", func() (kept bool, err error) {
-		err = b.Script(&kept, `return new Promise(async (resolve, reject) => { const name = "blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname;
-			if (!(await indexedDB.databases()).some((one) => one.name === name)) return resolve(false);
-			setTimeout(() => resolve(false), 5000); // a look that the browser does not answer is tried again
-			const asked = indexedDB.open(name);
-			asked.onerror = () => reject(asked.error);
-			asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => { asked.result.close(); resolve(all.result.some((e) => e.is === "result")); }; } })`)
-		return kept, err
-	}))
+	must(t, b.Until("the result is kept", func() (bool, error) { return len(resultsKept(t, b)) > 0, nil }))
 }
 
 // wantRecord holds a file against the schema that the site publishes.

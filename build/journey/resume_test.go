@@ -126,7 +126,7 @@ func TestACalculatorsResultIsKeptWhenAsked(t *testing.T) {
 	must(t, err)
 	must(t, entry.Retype("31"))
 	tap(t, b, ".keep button")
-	b.untilResult(t)
+	untilResult(t, b)
 	must(t, b.Open(h.address+"record/"))
 	b.untilText(t, ".job-sheet h3", "Chamber rise log")
 	must(t, b.Script(nil, catches))

@@ -120,11 +120,7 @@ func TestReadingsOfAStepAreKept(t *testing.T) {
 		}
 		return value == "31" && again == answer, err
 	}))
-	var kept int
-	must(t, b.Script(&kept, `return new Promise((resolve, reject) => { const asked = indexedDB.open("blankoff " + new URL(document.documentElement.dataset.root, location.href).pathname);
-		asked.onerror = () => reject(asked.error);
-		asked.onsuccess = () => { const all = asked.result.transaction("entries").objectStore("entries").getAll(); all.onsuccess = () => resolve(all.result.filter((e) => e.is === "result").length); } })`))
-	if kept != 1 {
+	if kept := len(resultsKept(t, b)); kept != 1 {
 		t.Errorf("%d results are kept, want the one that was typed", kept)
 	}
 	wantQuietConsole(t, b)
