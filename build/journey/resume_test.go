@@ -125,6 +125,10 @@ func TestACalculatorsResultIsKeptWhenAsked(t *testing.T) {
 	entry, err = b.Find(`[data-input=volume] input`)
 	must(t, err)
 	must(t, entry.Retype("31"))
+	must(t, b.Until("the answer and its picture stand, so nothing moves", func() (stands bool, err error) {
+		err = b.Script(&stands, `return document.querySelector(".answer .verdict") !== null && document.querySelector(".answer [aria-busy]") === null`)
+		return stands, err
+	}))
 	tap(t, b, ".keep button")
 	untilResult(t, b)
 	must(t, b.Open(h.address+"record/"))
