@@ -1,5 +1,5 @@
 // What one screen of the triage is made of. What stands there always is in the page, in a template.
-import { make } from "./answer";
+import { make } from "./make";
 import { carriedTo } from "./carry";
 import { piece } from "./place";
 import { UNKNOWN } from "./told";

@@ -1,6 +1,6 @@
 // Opens the guide that an 'if not' leads to in place, under its step, so that the way back is one look away. A long
 // press, another tab and a page without scripts follow the link as always.
-import { make } from "./answer";
+import { make } from "./make";
 import { fetchPage } from "./fetched";
 import { button } from "./key";
 import { home, pageOf } from "./place";

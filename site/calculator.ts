@@ -1,7 +1,6 @@
 // Makes the calculators of a page live: every entry is computed as it is typed.
 // Answers come from the same code that wrote the worked ones, see host.ts.
 import { write } from "./address";
-import { answerNodes, make, VERDICTS, waiting, type Labels } from "./answer";
 import { loadInto, saveOf } from "./csv";
 import { entries, entryOf, fieldsIn } from "./entry";
 import { followEntries } from "./follow";
@@ -9,6 +8,7 @@ import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
 import { button, LONGEST } from "./key";
 import type { Show } from "./ladder";
 import { openLog } from "./log";
+import { make, waiting } from "./make";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -51,17 +51,9 @@ function chosenUnits(): Record<string, string> | undefined {
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. The address waits as well. */
 const PAUSE = 800;
 
-function toldOf({ verdict, out, working }: Answer, labels: Labels): Record<string, string> {
-  const told: Record<string, string> = {};
-  if (verdict) told.Verdict = `${VERDICTS[verdict.is] ?? verdict.is}. ${verdict.text}`;
-  for (const [name, { text, shown = [] }] of Object.entries(out ?? {})) told[labels[name] ?? name] = text ?? shown.map((row) => row.join(", ")).join("\n");
-  if (working?.length) told.Working = working.join("\n");
-  return told;
-}
-
 /** What is said of an answer: its verdict, its first result, or what is wrong. */
-function spoken({ error, verdict }: Answer, told: Record<string, string>): string {
-  return error?.text ?? (verdict ? told.Verdict! : Object.entries(told)[0]?.join(": ") ?? "");
+function spoken({ error, told = {} }: Answer): string {
+  return error?.text ?? told.Verdict ?? Object.entries(told)[0]?.join(": ") ?? "";
 }
 
 /** Everything that one calculator does, around what it remembers. */
@@ -71,10 +63,8 @@ function start(block: HTMLElement): void {
   const form = part<HTMLFormElement>("form");
   const shown = part(".answer");
   const hand = part<HTMLButtonElement>(".hand");
-  // An entry may bring up an output that the worked example does not have, so the block names those.
-  const labels = JSON.parse(block.dataset.labels ?? "{}") as Labels;
   const opened: Record<string, boolean> = {};
-  const draws = part(".answer .plot") !== null;
+  let room = part(".answer .plot"); // with the last picture in it
   let own = false; // the reader has typed
   let asked = 0;
 
@@ -96,19 +86,17 @@ function start(block: HTMLElement): void {
   /** Silent: nothing was typed, the same answer is shown in other units, or with its picture. */
   async function compute(silent = false): Promise<void> {
     const turn = silent ? asked : ++asked;
-    const room = draws ? (part(".answer .plot") ?? make("figure", "plot")) : undefined;
     // An old answer must not stand beside new entries, not even while the calculators load.
-    if (!silent) show(waiting("Computing …"));
+    if (!silent) wait("Computing …");
     const given = entries(form);
-    const answer = await ask({ id, in: given, ...(silent && { plot: true }), units: chosenUnits() }).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
-    const { error } = answer;
+    const answer = await ask({ id, in: given, page: true, ...(silent && { plot: true }), units: chosenUnits() }).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
+    const { error, html = "", told = {} } = answer;
     if (turn !== asked || (silent && error)) return;
     tellFault(error);
     hand.disabled = !!error;
     address();
-    if (!error) show(...answerNodes(answer, labels, room));
+    if (!error) show(html, room);
     if (silent) return;
-    const told = toldOf(answer, labels);
     if (!error) {
       // The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed.
       if (room) whenIdle(() => turn === asked && void compute(true));
@@ -117,17 +105,27 @@ function start(block: HTMLElement): void {
     }
     setTimeout(() => {
       if (turn !== asked) return;
-      part(".announce").textContent = spoken(answer, told);
+      part(".announce").textContent = spoken(answer);
       if (!error) follow();
     }, PAUSE);
   }
 
-  /** The working, and the table behind a plot, stay as the reader left them. */
-  function show(...nodes: Node[]): void {
+  /** The working, and the table behind a plot, stay as the reader left them. A picture that is still to be drawn has the last one in its place, dimmed. */
+  function show(html: string, last?: Element | null): void {
     const folds = () => shown.querySelectorAll("details");
     for (const { className, open } of folds()) opened[className] = open;
-    shown.replaceChildren(...nodes);
+    shown.innerHTML = html; // the calculators escaped what stands in it; a script in it would not run all the same
+    const drawn = part(".answer .plot");
+    if (drawn) room = drawn;
+    else if (last) {
+      last.ariaBusy = "true";
+      shown.insertBefore(last, part(".cautions"));
+    }
     for (const fold of folds()) fold.open = opened[fold.className] ?? false;
+  }
+
+  function wait(text: string): void {
+    show(waiting(text).outerHTML);
   }
 
   /** Puts the sentence beside the field it is about; what concerns no field stands in place of the answer. */
@@ -144,7 +142,7 @@ function start(block: HTMLElement): void {
       const folded = field.closest("details");
       if (folded) folded.open = true;
     }
-    if (error) show(waiting(placed ? "No answer yet: one entry needs a look." : error.text));
+    if (error) wait(placed ? "No answer yet: one entry needs a look." : error.text);
   }
 
   /** Logs can be taken by tap, and go in and out as files. */
@@ -159,7 +157,6 @@ function start(block: HTMLElement): void {
     );
   }
 
-  for (const row of block.querySelectorAll<HTMLElement>("[data-output]")) labels[row.dataset.output!] = row.querySelector("dt")!.innerText;
   dress(block);
   address();
   // In a guide working and tables are rooms, which an answer fills.

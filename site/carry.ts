@@ -1,6 +1,6 @@
 // Carries a result from a calculator to the question of the triage that wants it. The question is kept for this tab only: two
 // machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
-import { make } from "./answer";
+import { make } from "./make";
 import { recall, remember, tab } from "./memory";
 import { text } from "./words";
 

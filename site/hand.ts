@@ -1,6 +1,6 @@
 // Handing on what is on the screen: by a code for another phone's camera, by its address, or by what the phone has to share
 // it; on paper by the code as well. A key says which address, if that is not the page's own; an empty one is too long.
-import { make } from "./answer";
+import { make } from "./make";
 import look from "./hand.css";
 import { ask, askNow, prepare, sentence, whenIdle, type Request } from "./host";
 import { button, copyOf } from "./key";

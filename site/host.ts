@@ -19,32 +19,21 @@ export interface Request {
   out?: Record<string, string>; // units wanted, where not the usual ones
   units?: Record<string, string>; // wanted by kind
   plot?: true; // wanted as well, where there is one
+  page?: true; // as a page shows it
 }
 
 export interface Given {
   text: string; // a table has none
   value?: number;
-  unit?: string;
-  also?: string[];
-  columns?: { name: string; label: string; unit: string }[]; // of a table
   rows?: (number | string)[][];
-  shown?: string[][]; // the rows as a page shows them
-}
-
-/** A picture, and its readings as a table: one of every so many. */
-export interface Plot {
-  svg: string;
-  every: number;
-  head: string[];
-  rows: string[][];
 }
 
 export interface Answer {
-  out?: Record<string, Given>;
+  html?: string; // to a request for a page, with told
+  told?: Record<string, string>; // by the words of the page: the verdict, the results, the working
+  out?: Record<string, Given>; // to others, with what follows
   verdict?: { is: string; text: string };
-  working?: string[];
   cautions?: string[];
-  plot?: Plot;
   error?: { field: string; text: string };
 }
 

@@ -1,5 +1,5 @@
 // One job as a person reads it, on the page and in print.
-import { make } from "./answer";
+import { make } from "./make";
 import { clock } from "./clock";
 import { root } from "./place";
 import { standing } from "./standing";

@@ -1,4 +1,4 @@
-import { make } from "./answer";
+import { make } from "./make";
 
 /** A button with a word on it. */
 export function button(label: string, act: (key: HTMLButtonElement) => unknown): HTMLButtonElement {

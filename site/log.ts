@@ -1,6 +1,6 @@
 // A log by tap: a clock, a large keypad, and the verdict as it stands. Each reading is kept the moment it is taken, stamped
 // with the time of its first digit, and the calculator behind gets all of them as a table.
-import { make } from "./answer";
+import { make } from "./make";
 import { join } from "./entry";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";

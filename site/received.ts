@@ -1,6 +1,6 @@
 // Fills in what stands in the address, which came from anywhere: all of it or nothing, and nothing of it runs.
 import { must, read } from "./address";
-import { make } from "./answer";
+import { make } from "./make";
 import { ask, sentence } from "./host";
 import { refill } from "./refill";
 import { bringFor } from "./whole";

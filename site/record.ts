@@ -1,6 +1,6 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
-import { make } from "./answer";
+import { make } from "./make";
 import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
 import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";

@@ -1,6 +1,6 @@
 // The search page: what is typed stands behind the # of the address, so that going back brings the list again. The index is
 // fetched here and nowhere else; where a word stands is read from the page itself, which a saved edition has at hand.
-import { make } from "./answer";
+import { make } from "./make";
 import { literal, read, type Found, type Index } from "./find";
 import { fetchInflated, fetchPage } from "./fetched";
 

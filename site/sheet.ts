@@ -1,5 +1,5 @@
 // A sheet over the page. It exists only while it is open.
-import { make } from "./answer";
+import { make } from "./make";
 
 /** html: of the program itself, and of nobody else. */
 export function openSheet(kind: string, label: string, html: string): HTMLDialogElement {

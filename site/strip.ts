@@ -1,5 +1,5 @@
 // The line above the thumb bar while a job is in hand: which job, where its work goes on, undo.
-import { make } from "./answer";
+import { make } from "./make";
 import { button } from "./key";
 import { leadOn } from "./lead";
 import { root } from "./place";

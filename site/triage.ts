@@ -1,6 +1,6 @@
 // Asks one question after the other. What is believed, and what to do next, comes from the calculators; the words come
 // from the sheet of the whole order. All that was said stands in the address, so going back takes an answer back.
-import { make } from "./answer";
+import { make } from "./make";
 import { answerParts, clones, key, last, stepParts } from "./asks";
 import { askFor } from "./carry";
 import { join } from "./entry";

@@ -1,5 +1,5 @@
 // What is believed, and what each answer weighs, as bars with words and numbers. The words are the calculators'.
-import { make } from "./answer";
+import { make } from "./make";
 import { key } from "./asks";
 import type { Answer, Given } from "./host";
 

@@ -1,6 +1,6 @@
 // Makes a calculator whole. The page holds what is read without scripts; what only a form that runs needs comes here: the place of
 // a fault beside each entry, and the entries that may stay blank, from a file that all guides share.
-import { make, waiting } from "./answer";
+import { make, waiting } from "./make";
 import { entryOf, fieldsIn } from "./entry";
 import { fetchPage } from "./fetched";
 

@@ -224,6 +224,9 @@ func anyRequest(random *rand.Rand) []byte {
 	if c.Plot != nil && random.IntN(2) == 0 {
 		request["plot"] = []any{true, map[string]string{"pressure": "Pa"}, map[string]string{"pressure": "inHg", "temperature": "°F"}, map[string]string{"time": "furlong"}}[random.IntN(4)]
 	}
+	if random.IntN(3) == 0 {
+		request["page"] = true
+	}
 	data, err := json.Marshal(request)
 	if err != nil {
 		panic(err)

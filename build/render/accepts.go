@@ -78,7 +78,7 @@ func outputRow(o *declare.Output) OutputRow {
 	if o.Columns != nil {
 		var heads []string
 		for i := range o.Columns {
-			heads = append(heads, columnHead(&o.Columns[i]))
+			heads = append(heads, o.Columns[i].Head())
 		}
 		row.Units = "a table of " + strings.Join(heads, "; ")
 	} else if o.Unit != "" {

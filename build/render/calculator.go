@@ -1,10 +1,7 @@
 package render
 
 import (
-	"encoding/json"
 	"html/template"
-	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -12,6 +9,7 @@ import (
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
+	"blankoff/calc/show"
 )
 
 func calculators() []*declare.Calculator { return calc.All() }
@@ -39,41 +37,19 @@ type entry struct {
 	cardsHTML  template.HTML
 }
 
-// calculatorKey is what the same calculator has in common wherever it answers the same way.
+// calculatorKey is what the same calculator has in common wherever it stands.
 type calculatorKey struct {
 	block, id, href string
 	folded          bool
 	machines, whose string
-	verdict         string
-	outputs         string // names of those that it gave
-	worked          bool
-	working         int // lines
-	cautions        int
 }
 
 func (p *page) calculator(out *memory, v CalculatorView) {
-	a := &v.Answer
-	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, folded: v.Folded != "", whose: v.Whose, worked: a.Worked, working: len(a.Working), cautions: len(a.Cautions)}
+	key := calculatorKey{block: v.Block, id: v.ID, href: v.Href, folded: v.Folded != "", whose: v.Whose}
 	for _, m := range v.Machines {
 		key.machines += m.Value + "\n" + m.Label + "\n"
 	}
-	texts := []any{&v.Sheet, &v.Inputs, &v.More, &a.Plot}
-	if a.Verdict != nil {
-		key.verdict = a.Verdict.Is
-		texts = append(texts, &a.Verdict.Because)
-	}
-	for i := range a.Outputs {
-		o := &a.Outputs[i]
-		key.outputs += " " + o.ID
-		texts = append(texts, &o.Value, &o.Text, &o.Also, &o.Table)
-	}
-	a.Working, a.Cautions = slices.Clone(a.Working), slices.Clone(a.Cautions) // the declaration may own them
-	for _, lines := range [][]string{a.Working, a.Cautions} {
-		for i := range lines {
-			texts = append(texts, &lines[i])
-		}
-	}
-	p.fillIn(out, "calculator", &v, key, texts...)
+	p.fillIn(out, "calculator", &v, key, &v.Sheet, &v.Inputs, &v.More, &v.Answer)
 }
 
 // calculatorView fills the form with entries and computes their answer.
@@ -107,8 +83,7 @@ func (p *page) calculatorView(c *declare.Calculator, block, href string, entries
 		view.Sheet = p.sheetOfPictures()
 	}
 	answer := calc.Answer(request)
-	view.Labels = labels(c, answer)
-	view.Answer = answerView(answer, href == "")
+	view.Answer = answered(&answer, href != "")
 	return view
 }
 
@@ -158,73 +133,13 @@ func unitOptions(in *declare.Input, chosen string) []Option {
 	return options
 }
 
-// verdictWords are the words of a verdict as a page says them; answer.ts has the same.
-var verdictWords = map[string]struct{ is, word string }{
-	declare.Pass:       {"pass", "Pass"},
-	declare.Fail:       {"fail", "Fail"},
-	declare.CannotTell: {"cannot-tell", "Cannot tell yet"},
-}
-
-// answerView is an answer as a page shows it; of working and plot only the room, unless it is to be whole.
-func answerView(a declare.Answer, whole bool) AnswerView {
+// answered is an answer as a page shows it; of working and plot only the rooms, unless it is to be whole.
+func answered(a *declare.Answer, rooms bool) template.HTML {
 	if a.Fault != nil {
-		return AnswerView{Waiting: waitingText}
+		return template.HTML(show.Waiting(waitingText))
 	}
-	view := AnswerView{Worked: len(a.Working) > 0, Cautions: a.Cautions}
-	if whole {
-		view.Working = a.Working
-	}
-	if a.Plot != nil {
-		view.Plot = roomOf(a.Plot)
-		if whole {
-			view.Plot = plotted(a.Plot)
-		}
-	}
-	if v, ok := verdictWords[a.Verdict.Is]; ok {
-		view.Verdict = &VerdictView{Is: v.is, Word: v.word, Because: a.Verdict.Text}
-	}
-	for _, g := range a.Out {
-		out := OutputView{ID: g.ID, Label: g.Label, Text: g.Text, Also: strings.Join(g.Also, "; ")}
-		if g.HasValue {
-			out.Value = number(g.Value)
-		}
-		if g.Columns != nil {
-			out.Table = givenTable(&g)
-		}
-		view.Outputs = append(view.Outputs, out)
-	}
-	return view
+	return template.HTML(show.Answer(a, rooms))
 }
 
-// waitingText stands where an answer would, while entries are missing or wrong;
-// calculator.ts has the same.
+// waitingText also stands in calculator.ts.
 const waitingText = "No answer yet: one entry needs a look."
-
-// number writes a value as a script does (ECMAScript, Number::toString), to 12 figures:
-// the static answer and the one that a script makes are compared letter for letter.
-func number(x float64) string {
-	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 12, 64), 64)
-	if size := math.Abs(x); size == 0 || size >= 1e-6 && size < 1e21 {
-		return strconv.FormatFloat(x, 'f', -1, 64)
-	}
-	text := strconv.FormatFloat(x, 'e', -1, 64)
-	mantissa, exponent, _ := strings.Cut(text, "e")
-	sign := exponent[:1]
-	return mantissa + "e" + sign + strings.TrimLeft(exponent[1:], "0")
-}
-
-// labels are the names of the outputs that an answer does not show, for the page's script, as JSON; the others stand in the
-// page. It is empty where all do.
-func labels(c *declare.Calculator, a declare.Answer) string {
-	names := map[string]string{}
-	for _, o := range c.Outputs {
-		if !slices.ContainsFunc(a.Out, func(g declare.Given) bool { return g.ID == o.ID }) {
-			names[o.ID] = o.Label
-		}
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	text, _ := json.Marshal(names) // a map of texts always has a JSON form
-	return string(text)
-}

@@ -7,7 +7,9 @@ import (
 
 	"blankoff/build/ladder"
 	"blankoff/build/render"
+	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
+	"blankoff/calc/show"
 )
 
 // The sample pages of the look: the demo scenario, with as much on each page as a real one has.
@@ -81,12 +83,12 @@ func riseTest(part executed, block, href string) render.CalculatorView {
 			render.InputView{Block: block, Name: "limit", Label: "Limit", Value: "0.0107", Units: units("mbar·L/s", "Torr·L/s", "Pa·m³/s"), Known: true},
 			render.InputView{Block: block, Name: "gauge", Label: "Accuracy of the gauge", Value: "20 %", Text: true},
 		),
-		Answer: render.AnswerView{
-			Verdict:  &render.VerdictView{Is: "fail", Word: "Fail", Because: "0.0192 mbar·L/s is above the limit of 0.0107 mbar·L/s, by more than the uncertainty of 0.0078 mbar·L/s."},
-			Outputs:  []render.OutputView{{ID: "leak", Label: "Gas load", Value: "0.0192", Text: "0.0192 ± 0.0078 mbar·L/s", Also: "0.0144 ± 0.0059 Torr·L/s; 1.06 sccm at 0 °C"}, {ID: "rate", Label: "Rate of rise", Value: "36", Text: "36 ± 14 mTorr/min"}, {ID: "decide", Label: "Time to decide", Value: "6", Text: "6 min"}},
+		Answer: said(declare.Answer{
+			Verdict:  declare.Verdict{Is: declare.Fail, Text: "0.0192 mbar·L/s is above the limit of 0.0107 mbar·L/s, by more than the uncertainty of 0.0078 mbar·L/s."},
+			Out:      []declare.Given{{ID: "leak", Label: "Gas load", Value: 0.0192, HasValue: true, Text: "0.0192 ± 0.0078 mbar·L/s", Also: []string{"0.0144 ± 0.0059 Torr·L/s", "1.06 sccm at 0 °C"}}, {ID: "rate", Label: "Rate of rise", Value: 36, HasValue: true, Text: "36 ± 14 mTorr/min"}, {ID: "decide", Label: "Time to decide", Value: 6, HasValue: true, Text: "6 min"}},
 			Working:  []string{"Q = V · (p₂ − p₁) / t", "Q = 24.0 L · (480 mTorr − 120 mTorr) / 10 min = 0.0192 mbar·L/s"},
 			Cautions: []string{"A straight rise is gas from outside; a bend is vapour. Two readings cannot tell them apart."},
-		},
+		}),
 	}
 }
 
@@ -97,12 +99,14 @@ func continuityTest(part executed, block string) render.CalculatorView {
 			render.InputView{Block: block, Name: "reading", Label: "Reading", Value: "8.1", Units: units("Ω", "kΩ", "MΩ"), CanOver: true},
 			render.InputView{Block: block, Name: "expect", Label: "Expected", Choices: []render.Option{{Value: "wire", Label: "a wire", Chosen: true}, {Value: "no connection", Label: "no connection"}}},
 		),
-		Answer: render.AnswerView{
-			Verdict: &render.VerdictView{Is: "cannot-tell", Word: "Cannot tell yet", Because: "The meter's error is as large as the distance to the limit; a meter with 0.01 Ω steps would settle it."},
-			Outputs: []render.OutputView{{ID: "resistance", Label: "Resistance", Value: "7.8", Text: "7.8 ± 0.4 Ω"}, {ID: "state", Label: "State", Text: "continuous"}},
-		},
+		Answer: said(declare.Answer{
+			Verdict: declare.Verdict{Is: declare.CannotTell, Text: "The meter's error is as large as the distance to the limit; a meter with 0.01 Ω steps would settle it."},
+			Out:     []declare.Given{{ID: "resistance", Label: "Resistance", Value: 7.8, HasValue: true, Text: "7.8 ± 0.4 Ω"}, {ID: "state", Label: "State", Text: "continuous"}},
+		}),
 	}
 }
+
+func said(a declare.Answer) template.HTML { return template.HTML(show.Answer(&a, false)) }
 
 // parts executes the templates that go into a page's text.
 func parts(t *testing.T, templates *template.Template) executed {
@@ -117,7 +121,7 @@ func parts(t *testing.T, templates *template.Template) executed {
 
 func procedure(t *testing.T, part func(string, any) template.HTML) render.GuideView {
 	pass := continuityTest(part, "c3")
-	pass.Answer.Verdict = &render.VerdictView{Is: "pass", Word: "Pass", Because: "7.8 Ω lies in 6.9 to 9.3 Ω with its whole uncertainty."}
+	pass.Answer = said(declare.Answer{Verdict: declare.Verdict{Is: declare.Pass, Text: "7.8 Ω lies in 6.9 to 9.3 Ω with its whole uncertainty."}})
 	steps := []render.StepView{
 		{Number: 1, Hazards: []template.HTML{part("hazard", pane)}, Action: template.HTML("<p>Pump until the reading changes by less than 2 % in 5 min. Note it: it is usually below " + fact("20", "150 mTorr") + ".</p>"),
 			Expect: "the reading stands still.", IfNot: template.HTML(`note it all the same: a plateau of ` + fact("40", "300 mTorr") + ` can be tested.`)},

@@ -116,7 +116,7 @@ func TestRewriting(t *testing.T) {
 		asked = append(asked, put(t, row.said[marks[0].From:marks[0].To], &alone, row.choice))
 	}
 	for i, got := range script(t, asked) {
-		if got := strings.ReplaceAll(got, noBreak, " "); got != rows[i].want {
+		if got := strings.ReplaceAll(got, "\u00a0", " "); got != rows[i].want {
 			t.Errorf("%s, choice %d: got %q, want %q (%+v)", rows[i].said, rows[i].choice, got, rows[i].want, asked[i])
 		}
 	}

@@ -258,3 +258,5 @@ func (p *page) href(target string) string {
 func dangerous(target string) bool {
 	return gmhtml.IsDangerousURL([]byte(target)) || strings.Contains(strings.ToLower(target), "script:")
 }
+
+func esc(text string) string { return template.HTMLEscapeString(text) }

@@ -10,7 +10,7 @@ import (
 const noBreak = "\u00a0"
 
 // unbroken keeps a number and what follows it, and both sides of a ±, on one line, in
-// all text of a page but listings. answer.ts does the same with what it writes.
+// all text of a page but listings. calc/show and make.ts do the same with what they write.
 func unbroken(page []byte) []byte {
 	u := unbreaker{page: page, out: make([]byte, 0, len(page)+len(page)/20)}
 	for at := 0; at < len(page); {

@@ -117,7 +117,7 @@ func TestScriptWritesUnitsAsGoDoes(t *testing.T) {
 	}
 	left := 0
 	for i, got := range script(t, asked) {
-		got = strings.ReplaceAll(got, noBreak, " ")
+		got = strings.ReplaceAll(got, "\u00a0", " ")
 		if got == "" {
 			left++
 		}

@@ -21,7 +21,6 @@ import "html/template"
 // Parts that a page's text contains are executed by themselves into the text:
 //
 //	hazard HazardView · stop StopView · step StepView · calculator CalculatorView
-//	answer AnswerView
 //
 // For those who write there is rule-example, for a RuleExampleView.
 //
@@ -176,14 +175,13 @@ type CalculatorView struct {
 	ID       string // declared: "rise-test"
 	Title    string
 	Href     string   // its reference page; empty on that page itself
-	Labels   string   // JSON: outputs that the answer lacks and the words for them, for answer.ts; may be empty
 	Machines []Option // whose card it can be filled in from, the first one's as it is; none where that makes no difference
 	Whose    string   // the machine that it is filled in for, where there is no choice and the page has others; may be empty
 	Inputs   []template.HTML
 	More     []template.HTML // entries that may stay blank and are: folded away
 	Folded   string          // the file that holds them, where they are not in the page
-	Answer   AnswerView
-	Sheet    template.HTML // the style sheet of pictures, where the page does not have it yet
+	Answer   template.HTML   // calc/show
+	Sheet    template.HTML   // the style sheet of pictures, where the page does not have it yet
 }
 
 // InputView is one entry of a calculator.
@@ -209,33 +207,6 @@ type InputView struct {
 type Option struct {
 	Value, Label string
 	Chosen       bool
-}
-
-// AnswerView is what a calculator says. answer.ts writes the same elements, so the two change together.
-type AnswerView struct {
-	Verdict  *VerdictView
-	Outputs  []OutputView
-	Worked   bool          // there is a working
-	Working  []string      // none in a guide, whose script computes it when somebody opens it
-	Plot     template.HTML // with the table of its readings; may be empty
-	Cautions []string
-	Waiting  string // stands alone where there is no answer yet
-}
-
-// VerdictView is a decision.
-type VerdictView struct {
-	Is      string // pass, fail or cannot-tell
-	Word    string // Pass, Fail or Cannot tell yet
-	Because string
-}
-
-// OutputView is one result.
-type OutputView struct {
-	ID, Label string
-	Value     string // the number, shortest form that reads back the same; empty for a text
-	Text      string
-	Also      string        // the same in other units, joined by "; "; may be empty
-	Table     template.HTML // a result that is a table
 }
 
 // ReferenceView is the page of a calculator.

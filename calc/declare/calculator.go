@@ -113,6 +113,14 @@ type Column struct {
 	least, most bound
 }
 
+// Head is what stands above the column: its label, and its unit where it has one.
+func (c *Column) Head() string {
+	if c.Unit == "" {
+		return c.Label
+	}
+	return c.Label + ", " + c.Unit
+}
+
 // Influence is an effect with expected value zero and the standard uncertainty U,
 // in the unit that Eval expects of it.
 type Influence struct {
@@ -157,6 +165,7 @@ type Pair struct{ Name, Text string }
 // Request asks a calculator for an answer. Units may choose units by kind, as pressure or
 // temperature, for results, tables and plot; Out by output, which counts before. With Plot
 // the answer carries a plot, where the calculator has one; Axes may choose its units alone.
+// Page asks for the answer as a page shows it, see wire.
 type Request struct {
 	ID    string
 	In    []Pair
@@ -164,6 +173,7 @@ type Request struct {
 	Units []Pair
 	Plot  bool
 	Axes  []Pair
+	Page  bool
 }
 
 // Answer is what a calculator says. With Fault set all else but ID is empty.

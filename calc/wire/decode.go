@@ -7,7 +7,8 @@
 //
 // With "units":{"pressure":"Pa"} what it gives is in these units, by kind. With "plot":true,
 // or "plot":{"pressure":"Pa"} for other units of the axes, the answer carries an SVG and the
-// table behind it.
+// table behind it. With "page":true the answer is {"id":…,"html":…,"told":{…}} instead: as a page shows it, and in the words that a
+// record keeps, by label.
 package wire
 
 import (
@@ -46,8 +47,11 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 		case "plot":
 			r.Axes, err = d.plot()
 			r.Plot = true
+		case "page":
+			err = d.yes()
+			r.Page = true
 		default:
-			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out, units and plot")
+			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out, units, plot and page")
 		}
 		return err
 	})
@@ -135,12 +139,27 @@ func (d *decoder) pairs() ([]declare.Pair, error) {
 
 // plot reads true, or the units of the axes by kind: {"pressure":"Pa"}.
 func (d *decoder) plot() ([]declare.Pair, error) {
-	d.space()
-	if end := d.at + 4; end <= len(d.text) && string(d.text[d.at:end]) == "true" {
-		d.at = end
+	if d.isTrue() {
 		return nil, nil
 	}
 	return d.pairs()
+}
+
+func (d *decoder) isTrue() bool {
+	d.space()
+	end := d.at + 4
+	if end > len(d.text) || string(d.text[d.at:end]) != "true" {
+		return false
+	}
+	d.at = end
+	return true
+}
+
+func (d *decoder) yes() error {
+	if !d.isTrue() {
+		return d.fail("true is expected")
+	}
+	return nil
 }
 
 // entry reads a text, a number or null.

@@ -58,7 +58,7 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"id":"x" "in":{}}`, `request, byte 11: a comma or } is expected`},
 		{`{"id":"x"}}`, `request, byte 11: something follows after the request`},
 		{`{"id":"x"} {}`, `request, byte 12: something follows after the request`},
-		{`{"id":"x","unit":{}}`, `request, byte 18: unknown member “unit”; a request has id, in, out, units and plot`},
+		{`{"id":"x","unit":{}}`, `request, byte 18: unknown member “unit”; a request has id, in, out, units, plot and page`},
 		{`{"id":"x","plot":false}`, `request, byte 18: a JSON object is expected`},
 		{`{"id":"x","plot":truer}`, `request, byte 22: a comma or } is expected`},
 		{`{"id":"x","plot":tr`, `request, byte 18: a JSON object is expected`},

@@ -8,6 +8,7 @@ import (
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
 	"blankoff/calc/plot"
+	"blankoff/calc/show"
 	"blankoff/calc/triage"
 )
 
@@ -21,7 +22,26 @@ func ServeBy(model *triage.Known, dst, request []byte) []byte {
 	if err != nil {
 		return AppendAnswer(dst, declare.Answer{ID: r.ID, Fault: &declare.Fault{Text: err.Error()}})
 	}
-	return AppendAnswer(dst, calc.AnswerBy(model, r))
+	a := calc.AnswerBy(model, r)
+	if r.Page && a.Fault == nil {
+		return appendPage(dst, a)
+	}
+	return AppendAnswer(dst, a)
+}
+
+// appendPage writes an answer as a page shows it, and in the words of a record.
+func appendPage(dst []byte, a declare.Answer) []byte {
+	w := writer{dst}
+	w.member(`{"id":`, a.ID)
+	w.member(`,"html":`, show.Answer(&a, false))
+	w.raw(`,"told":{`)
+	for i, one := range show.Told(&a) {
+		w.next(i)
+		w.text(one.Name)
+		w.member(":", one.Text)
+	}
+	w.raw("}}")
+	return w.out
 }
 
 // AppendAnswer writes an answer as JSON; see design of the contract in DEVELOPERS.md.

@@ -11,6 +11,7 @@ import (
 	"blankoff/calc"
 	"blankoff/calc/declare"
 	"blankoff/calc/quantity"
+	"blankoff/calc/show"
 )
 
 // answer is the contract, as encoding/json reads it.
@@ -119,6 +120,37 @@ func TestServeKeepsTheDeclaredOrder(t *testing.T) {
 	}
 }
 
+// TestServeWritesPages: asked as a page shows it, every worked example comes as HTML and in the words of a record; a fault comes as always.
+func TestServeWritesPages(t *testing.T) {
+	for _, c := range calc.All() {
+		plain := declare.Request{ID: c.ID, In: c.Example.In, Plot: true}
+		request, err := json.Marshal(map[string]any{"id": c.ID, "in": entries(c.Example.In), "plot": true, "page": true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct {
+			ID, HTML string
+			Told     map[string]string
+			Out      any
+		}
+		if err := json.Unmarshal(Serve(nil, request), &got); err != nil {
+			t.Fatal(err)
+		}
+		a := calc.Answer(plain)
+		if got.ID != c.ID || got.HTML != show.Answer(&a, false) || got.Out != nil {
+			t.Errorf("%s: got %+v", c.ID, got)
+		}
+		for _, one := range show.Told(&a) {
+			if got.Told[one.Name] != one.Text {
+				t.Errorf("%s: told %q of %s, want %q", c.ID, got.Told[one.Name], one.Name, one.Text)
+			}
+		}
+	}
+	if got := string(Serve(nil, []byte(`{"id":"pressure","in":{"value":"500"},"page":true}`))); !strings.HasPrefix(got, `{"id":"pressure","error":{"field":"value"`) {
+		t.Errorf("got %s", got)
+	}
+}
+
 func all() string {
 	var ids []string
 	for _, c := range calc.All() {
@@ -132,7 +164,8 @@ func TestServeErrors(t *testing.T) {
 		{``, `{"id":"","error":{"field":"","text":"request, byte 1: a JSON object is expected"}}`},
 		{`{"id":"<b>"}`, `{"id":"\u003cb\u003e","error":{"field":"","text":"there is no calculator “\u003cb\u003e”; there are ` + all() + `"}}`},
 		{`{"id":"pressure","in":{"value":"500"}}`, `{"id":"pressure","error":{"field":"value","text":"“500” has no unit: write 500 mTorr or 500 Pa, whichever it is"}}`},
-		{`{"id":"pressure","in":{"value":"1 Pa"},"x":1}`, `{"id":"pressure","error":{"field":"","text":"request, byte 44: unknown member “x”; a request has id, in, out, units and plot"}}`},
+		{`{"id":"pressure","in":{"value":"1 Pa"},"page":1}`, `{"id":"pressure","error":{"field":"","text":"request, byte 47: true is expected"}}`},
+		{`{"id":"pressure","in":{"value":"1 Pa"},"x":1}`, `{"id":"pressure","error":{"field":"","text":"request, byte 44: unknown member “x”; a request has id, in, out, units, plot and page"}}`},
 	} {
 		if got := string(Serve(nil, []byte(c.request))); got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.request, got, c.want)
