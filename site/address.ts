@@ -5,6 +5,7 @@
 // That is the place on the page, which calculator it must be, and every entry that is not blank, with its unit. No anchor of
 // a page has a question mark.
 import { LONGEST } from "./key";
+import { must } from "./must";
 
 export interface Sent {
   place: string;
@@ -27,16 +28,16 @@ export function write({ place, id, given }: Sent): string {
 /** Nothing where the fragment speaks of no calculator. Throws a sentence where it is none of ours: it came from anywhere. */
 export function read(fragment: string): Sent | undefined {
   if (!fragment.includes("?")) return undefined;
-  must(fragment.length <= LONGEST);
+  must(fragment.length <= LONGEST, STRANGE);
   const [, place = "", id = "", list = ""] = /^#(c\d+)\/([a-z\d-]+)\?(.+)$/.exec(fragment) ?? [];
-  must(place);
+  must(place, STRANGE);
   const given: [string, string][] = list.split("&").map((part) => {
     const [, name = "", said = ""] = /^([a-z\d-]+)=([^=]+)$/.exec(part) ?? [];
     const text = plain(said);
-    must(name && !/\p{C}/u.test(text.replaceAll("\n", "")));
+    must(name && !/\p{C}/u.test(text.replaceAll("\n", "")), STRANGE);
     return [name, text];
   });
-  must(new Map(given).size === given.length);
+  must(new Map(given).size === given.length, STRANGE);
   return { place, id, given: Object.fromEntries(given) };
 }
 
@@ -48,6 +49,5 @@ function plain(said: string): string {
   }
 }
 
-export function must(holds: unknown): asserts holds {
-  if (!holds) throw new Error("The address holds something that this page does not know, so none of it was used. Open the link again, or type the entries in.");
-}
+/** For what is none of ours. */
+export const STRANGE = "The address holds something that this page does not know, so none of it was used. Open the link again, or type the entries in.";

@@ -3,6 +3,7 @@
 import { make } from "./make";
 import { fetchPage } from "./fetched";
 import { button } from "./key";
+import { on } from "./on";
 import { home, pageOf } from "./place";
 import { guides, thisPage } from "./work";
 import { startYours } from "./yours";
@@ -10,9 +11,9 @@ import { startYours } from "./yours";
 type Started = (part: HTMLElement, page: string) => void;
 
 export function openBranches(main: HTMLElement, started: Started): void {
-  main.addEventListener("click", (event) => {
-    const link = (event.target as Element).closest<HTMLAnchorElement>(".if-not a[href]");
-    if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  on<HTMLAnchorElement>(main, "click", ".if-not a[href]", (link, event) => {
+    const { ctrlKey, metaKey, shiftKey } = event as MouseEvent;
+    if (event.defaultPrevented || ctrlKey || metaKey || shiftKey) return;
     const page = pageOf(link.pathname);
     // Guides of this site only: a list, or a calculator's own page, is better off alone.
     if (!link.href.startsWith(home.href) || page === thisPage || !/^(procedures|symptoms|pages)\/[^/]+\/$/.test(page)) return;

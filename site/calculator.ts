@@ -9,6 +9,7 @@ import { button, LONGEST } from "./key";
 import type { Show } from "./ladder";
 import { openLog } from "./log";
 import { make, waiting } from "./make";
+import { on } from "./on";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -173,11 +174,9 @@ function start(block: HTMLElement): void {
   if (chosenUnits()) redraw();
   // To start takes a slow phone a while, so nothing does before a reader comes near. In a guide only the room of a plot stands.
   whenNear(block, () => (block.querySelector(".answer .plot svg:empty") ? redraw() : prepare()));
-  form.addEventListener("click", ({ target }) => {
-    // The key for what a meter shows when a reading is beyond its range.
-    const field = (target as Element).closest("[data-over]")?.closest<HTMLElement>("[data-input]");
-    const entry = field && entryOf(field);
-    if (!entry) return;
+  // The key for what a meter shows when a reading is beyond its range.
+  on(form, "click", "[data-over]", (key) => {
+    const entry = entryOf(key.closest<HTMLElement>("[data-input]")!)!;
     entry.value = "OL";
     entry.dispatchEvent(new Event("input", { bubbles: true }));
   });

@@ -11,20 +11,28 @@ interface Tables {
   kinds: Record<string, string[]>;
   /** The sheet on which a reader chooses, as HTML. */
   sheet: string;
+  /** What pictures with a scale show instead, by picture and choice; from a file of its own, which the button names. */
+  scales: Record<string, Record<string, string>>;
 }
 
-export let { units, zeros, kinds, sheet }: Tables = { units: {}, zeros: {}, kinds: {}, sheet: "" };
+export let { units, zeros, kinds, sheet, scales }: Tables = { units: {}, zeros: {}, kinds: {}, sheet: "", scales: {} };
 
 export function useTables(all: Tables): void {
-  ({ units, zeros, kinds, sheet } = all);
+  ({ units, zeros, kinds, sheet, scales } = all);
 }
 
 let coming: Promise<void> | undefined;
 
 /** A try that fails is followed by another. */
 export function fetchTables(): Promise<void> {
-  return (coming ??= fetchFile(new URL(file, import.meta.url).href).then(async (file) => useTables(await file.json())).catch((cause: unknown) => {
+  return (coming ??= fetchAll().catch((cause: unknown) => {
     coming = undefined;
     throw cause;
   }));
+}
+
+async function fetchAll(): Promise<void> {
+  const files = [new URL(file, import.meta.url).href, document.querySelector<HTMLElement>(".thumb button")?.dataset.scales];
+  const [tables, scales] = await Promise.all(files.map(async (file) => (file ? (await fetchFile(file)).json() : {})));
+  useTables({ ...tables, scales });
 }

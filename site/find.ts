@@ -1,6 +1,8 @@
 // Finds pages for what a reader typed, in the index that build/search made. It knows no page and no browser: bytes and a
 // text go in, a list comes out. Every table it needs comes with the index, see build/search/search.go.
 
+import { must } from "./must";
+
 interface Head {
   stop: string;
   endings: [string, string][][];
@@ -180,8 +182,8 @@ function unpack(bytes: Uint8Array): { head: Head; terms: string[]; lists: number
   const head = JSON.parse(new TextDecoder().decode(bytes.subarray(0, at))) as Head;
   const next = () => {
     for (let n = 0, worth = 1; ; worth *= 128) {
-      // No number in it is larger than the file is long.
-      mustBe(++at < bytes.length && n < bytes.length);
+      // A damaged index must neither keep a phone busy nor lead to pages that are not there. No number in it is larger than the file is long.
+      must(++at < bytes.length && n < bytes.length);
       const byte = bytes[at]!;
       n += (byte & 127) * worth;
       if (byte < 128) return n;
@@ -194,17 +196,12 @@ function unpack(bytes: Uint8Array): { head: Head; terms: string[]; lists: number
     for (let page = -1; list.length < count; ) {
       const step = next();
       page += (step >> 2) + 1;
-      mustBe(head.kinds[head.pages[page]![2]]);
+      must(head.kinds[head.pages[page]![2]]);
       list.push(page * 4 + (step & 3));
     }
     return list;
   });
   return { head, terms, lists };
-}
-
-/** A damaged index must neither keep a phone busy nor lead to pages that are not there. */
-function mustBe(right: unknown): void {
-  if (!right) throw new Error("the index is damaged");
 }
 
 /** A text as a pattern that finds it. */

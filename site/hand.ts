@@ -4,6 +4,7 @@ import { make } from "./make";
 import look from "./hand.css";
 import { ask, askNow, prepare, sentence, whenIdle, type Request } from "./host";
 import { button, copyOf } from "./key";
+import { on } from "./on";
 import { openSheet } from "./sheet";
 import { wear } from "./wear";
 
@@ -14,10 +15,7 @@ const MODULE = 2.6;
 export function startHanding(): void {
   const keys = document.querySelectorAll<HTMLButtonElement>(KEYS);
   for (const key of keys) key.disabled = !!key.closest(".jobs") && !key.dataset.address; // a job is packed first
-  document.addEventListener("click", ({ target }) => {
-    const key = (target as Element).closest<HTMLElement>(KEYS);
-    if (key) void open(addressOf(key));
-  });
+  on(document, "click", KEYS, (key) => open(addressOf(key)));
   // Paper cannot wait for the calculators. On a wide screen, where people print, they run ahead; on a phone, where the page needs them anyway.
   if (document.querySelector(".jobs") || (keys.length && matchMedia("(min-width: 62.5em)").matches)) whenIdle(prepare);
   addEventListener("beforeprint", () => {

@@ -116,15 +116,11 @@ async function start(): Promise<Calculators> {
 }
 
 /** What a Go program needs of wasi_snapshot_preview1 to start and to compute. All else is there and does nothing: no
- * arguments, no files, no waiting; wasm/policy_test.go knows what is asked for. */
+ * arguments, no files, no waiting, nothing random; wasm/policy_test.go knows what is asked for. */
 function imports(module: WebAssembly.Module, memory: () => ArrayBuffer): WebAssembly.Imports {
   const known: Record<string, (...values: number[]) => number> = {
     clock_time_get(_clock, _precision, place) {
       new DataView(memory()).setBigUint64(place, BigInt(Math.round(performance.now() * 1e6)), true);
-      return 0;
-    },
-    random_get(place, length) {
-      crypto.getRandomValues(new Uint8Array(memory(), place, length));
       return 0;
     },
     proc_exit(status) {

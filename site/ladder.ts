@@ -6,7 +6,7 @@ const READING_LINE = 0.4;
 export type Show = (pressure: number) => void;
 
 /** The logarithmic scale of a ladder: its ends in Pa and along its axis, and the place of a pressure there. */
-export interface Scale {
+interface Scale {
   top: number;
   bottom: number;
   from: number;
@@ -14,7 +14,7 @@ export interface Scale {
   at(pressure: number): number;
 }
 
-export function scaleOf(axis: SVGElement): Scale {
+function scaleOf(axis: SVGElement): Scale {
   const [top, bottom, from, to] = ["top", "bottom", "from", "to"].map((name) => Number(axis.dataset[name])) as [number, number, number, number];
   return { top, bottom, from, to, at: (pressure) => from + ((to - from) * Math.log(top / pressure)) / Math.log(top / bottom) };
 }

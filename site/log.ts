@@ -5,6 +5,7 @@ import { join } from "./entry";
 import { elapsed, seconds, spelt, type Elapsed, type Stamp } from "./elapsed";
 import { button } from "./key";
 import look from "./log.css";
+import { on } from "./on";
 import { piece, placeOf } from "./place";
 import { lastDone, standing } from "./standing";
 import { wear } from "./wear";
@@ -68,7 +69,7 @@ function part(css: string): HTMLElement {
 function listen(): void {
   document.body.append(dialog);
   dialog.showModal();
-  dialog.addEventListener("click", ({ target }) => act((target as Element).closest<HTMLElement>("[data-do]")?.dataset.do));
+  on(dialog, "click", "[data-do]", (key) => act(key.dataset.do!));
   dialog.addEventListener("keydown", typed);
   const sleeps = () => (slept ||= document.hidden);
   document.addEventListener("visibilitychange", sleeps);
@@ -85,11 +86,11 @@ function listen(): void {
   });
 }
 
-function act(what: string | undefined): void {
+function act(what: string): void {
   if (what === "close") dialog.close();
   else if (what === "undo") undo();
   else if (what === "take") enter();
-  else if (what !== undefined) press(what);
+  else press(what);
 }
 
 function typed(event: KeyboardEvent): void {

@@ -1,7 +1,8 @@
 // Fills in what stands in the address, which came from anywhere: all of it or nothing, and nothing of it runs.
-import { must, read } from "./address";
+import { read, STRANGE } from "./address";
 import { make } from "./make";
 import { ask, sentence } from "./host";
+import { must } from "./must";
 import { refill } from "./refill";
 import { bringFor } from "./whole";
 
@@ -15,7 +16,7 @@ export async function receive(): Promise<void> {
     const { place, id, given } = sent;
     const named = document.getElementById(place);
     if (named) await bringFor(named, given);
-    must(named?.dataset.calculator === id && Object.keys(given).every((name) => named.querySelector(`[data-input="${name}"]`)));
+    must(named?.dataset.calculator === id && Object.keys(given).every((name) => named.querySelector(`[data-input="${name}"]`)), STRANGE);
     block = named;
     const { error } = await ask({ id, in: given });
     if (error) throw new Error(`None of the entries in the address was used: ${error.text}`);

@@ -1,5 +1,6 @@
 // Keeps the site for work without a network, and says in the header how far that is. Loaded when the page is there.
 import { button } from "./key";
+import { root } from "./place";
 
 /** What the worker tells its pages. */
 interface Told {
@@ -9,7 +10,6 @@ interface Told {
   kept?: boolean;
 }
 
-const root = document.documentElement.dataset.root || "./";
 let place: HTMLElement;
 
 export function startSaving(): void {

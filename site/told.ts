@@ -1,5 +1,6 @@
 // What a reader has said, and its form behind the # of an address. The address alone restores it; a form that does not
 // fit the page's own words is refused as a whole.
+import { must } from "./must";
 import type { Finding, Words } from "./words";
 
 export interface Told {
@@ -50,8 +51,4 @@ export function read(fragment: string, words: Words): Told {
 
 function isAnswer({ valued, answers }: Finding, [said = "", ...more]: string[]): boolean {
   return !more.length && (said === UNKNOWN || (valued ? VALUE.test(said) : answers.has(said)));
-}
-
-function must(holds: unknown): asserts holds {
-  if (!holds) throw new Error("not a word of this page");
 }

@@ -7,6 +7,7 @@ import { join } from "./entry";
 import { sentence, type Answer } from "./host";
 import { copyBy } from "./key";
 import { recall, remember } from "./memory";
+import { on } from "./on";
 import { piece } from "./place";
 import { report } from "./report";
 import { NOTHING, read, write, type Told } from "./told";
@@ -65,20 +66,17 @@ export async function startTriage(main: HTMLElement): Promise<void> {
   page.classList.add("live");
   part(".talk").hidden = false;
   part("[data-do=share]").hidden = !("share" in navigator);
-  page.addEventListener("click", ({ target }) => {
-    const tapped = (target as Element).closest<HTMLButtonElement>("[data-do]");
-    const act = tapped?.dataset.do ?? "";
-    if (changes[act]) go(changes[act](tapped!.value));
-    else acts[act]?.(tapped!);
+  on<HTMLButtonElement>(page, "click", "[data-do]", (key) => {
+    const act = key.dataset.do!;
+    if (changes[act]) go(changes[act](key.value));
+    else acts[act]?.(key);
   });
   page.addEventListener("submit", (event) => {
     event.preventDefault();
     const typed = join(part<HTMLInputElement>("form input").value, text(page, "form .unit"));
     if (typed) go(changes.say!(typed));
   });
-  page.addEventListener("change", ({ target }) => {
-    if ((target as HTMLInputElement).matches("[name=who], [name=tool]")) setReader(); // a value typed is no reader
-  });
+  on(page, "change", "[name=who], [name=tool]", setReader); // a value typed is no reader
   addEventListener("popstate", goToAddress);
   addEventListener("pageshow", () => void show()); // back from a calculator
   if (!goToAddress()) begin();

@@ -1,6 +1,8 @@
 // Shows the page in the units that the reader chose, and lets the reader choose.
 import { fetchTables } from "./choices";
 import { fieldsTo } from "./fields";
+import { recall, remember } from "./memory";
+import { on } from "./on";
 import { picturesIn } from "./scales";
 import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
 import look from "./units.css";
@@ -36,10 +38,7 @@ async function open(): Promise<void> {
   await follow().catch(console.error); // the sheet says so
   openUnits(chosen, (next) => {
     chosen = next;
-    try {
-      if (Object.keys(next).length) localStorage.setItem(KEY, JSON.stringify(next));
-      else localStorage.removeItem(KEY);
-    } catch {} // it holds for this page
+    remember(KEY, Object.keys(next).length ? JSON.stringify(next) : "");
     apply();
   });
 }
@@ -47,9 +46,9 @@ async function open(): Promise<void> {
 /** A choice that cannot be read is none: somebody else may use the same place. */
 function kept(): Choice {
   try {
-    return Object(JSON.parse(localStorage.getItem(KEY) ?? "{}")) as Choice;
+    return Object(JSON.parse(recall(KEY) || "{}")) as Choice;
   } catch {
-    return chosen; // without storage the choice holds for this page
+    return {};
   }
 }
 
@@ -62,10 +61,8 @@ let listens = false;
 function listen(): void {
   listens = true;
   void wear(look);
-  document.addEventListener("click", turn);
-  document.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" || event.key === " ") turn(event);
-  });
+  on<HTMLDataElement>(document, "click", TURNS, turn);
+  on<HTMLDataElement>(document, "keydown", TURNS, (quantity, event) => /^(Enter| )$/.test((event as KeyboardEvent).key) && turn(quantity, event));
   document.addEventListener("brought", apply); // a part of another page was opened in this one
   // The card of another machine was put into the form: what it says is shown as the rest, before the calculator reads it.
   addEventListener("input", ({ target }) => target instanceof HTMLFormElement && fieldsTo(chosen), true);
@@ -137,9 +134,9 @@ function restore(quantity: HTMLDataElement, own: Node[]): void {
   for (const mark of ["data-shows", "data-told", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
 }
 
-function turn(event: Event): void {
-  const quantity = (event.target as Element).closest<HTMLDataElement>("data[role=button]");
-  if (!quantity) return;
+const TURNS = "data[role=button]";
+
+function turn(quantity: HTMLDataElement, event: Event): void {
   event.preventDefault();
   tell(quantity, quantity.dataset.told!, quantity.dataset.shows === "anew" ? authors.get(quantity) : undefined);
 }

@@ -2,6 +2,7 @@
 // are about several machines; they show the first one's values, and list all, without it.
 import { entryOf, textOf, unitOf } from "./entry";
 import { recall, remember } from "./memory";
+import { on } from "./on";
 import { own } from "./place";
 import { withoutUnit } from "./refill";
 import { wear } from "./wear";
@@ -17,9 +18,7 @@ const parts: HTMLElement[] = [];
 export async function startYours(part = document.querySelector("main")!): Promise<void> {
   await wear(look);
   if (!parts.length) {
-    addEventListener("change", ({ target }) => {
-      const list = target as HTMLSelectElement;
-      if (!list.matches("select.machine")) return;
+    on<HTMLSelectElement>(document, "change", "select.machine", (list) => {
       followAll(list.value);
       remember(KEY, list.value);
     });

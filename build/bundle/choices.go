@@ -3,6 +3,7 @@ package bundle
 import (
 	"encoding/json"
 	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -45,6 +46,27 @@ var presets = [][2]string{
 	{"As written", ",,,,"},
 	{"SI", "Pa,Pa·m³/s,°C,mm,mL"},
 	{"US shop", "micron,Torr·L/s,°F,in,in³"},
+}
+
+// Choices gives the unit of each choice that a kind can be shown in, by the name of the choice: the smallest that it has.
+func Choices(kind quantity.Kind) map[string]quantity.Unit {
+	units := map[string]quantity.Unit{}
+	for _, t := range topics {
+		for _, k := range t {
+			if !slices.Contains(k.kinds, kind.Name()) {
+				continue
+			}
+			for i, choice := range k.choices {
+				units[last(t[0].choices[i])] = quantity.MustUnit(last(choice))
+			}
+		}
+	}
+	return units
+}
+
+func last(choice string) string {
+	all := symbols(choice)
+	return all[len(all)-1]
 }
 
 // symbols are the units of a choice, the larger first.

@@ -119,5 +119,6 @@ func ladderOf(l *load.Library, m *load.Machine) (*picture.Drawing, error) {
 	return picture.Framed(picture.Frame{
 		Title: "Pressure ladder of the " + rungs.Caption, Words: figure.Words, Tells: figure.Tells,
 		Class: "rungs", Width: figure.Width, Height: figure.Height, Body: figure.Body,
+		Scale: picture.Scale{Key: figure.Numbers.Key, Kind: quantity.Pressure, In: figure.Numbers.In},
 	}), nil
 }

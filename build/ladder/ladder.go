@@ -73,7 +73,15 @@ type Mark struct {
 
 // Drawing holds the same ladder upright for wide screens and lying for phones.
 type Drawing struct {
-	Tall, Strip string
+	Tall, Strip               string
+	TallNumbers, StripNumbers Numbers
+}
+
+// Numbers is the part of a drawing that depends on the unit: its lines, the numbers beside them and the unit's name. It stands in
+// a group of the class scale, before the axis.
+type Numbers struct {
+	Key string                          // tells the scale, as a script can read it from the axis: its ends in Pa and in pixels
+	In  func(unit quantity.Unit) string // the inside of the group, in another unit
 }
 
 // Draw draws a ladder. What lies beyond its ends, or is no pressure, is left out:
@@ -90,7 +98,10 @@ func Draw(l Ladder) (Drawing, error) {
 	}
 	l = l.within()
 	l.spoken = l.inWords()
-	return Drawing{Tall: l.tall(), Strip: l.strip()}, nil
+	var d Drawing
+	d.Tall, d.TallNumbers = l.tall()
+	d.Strip, d.StripNumbers = l.strip()
+	return d, nil
 }
 
 // Picture is a ladder as a figure of a text.
@@ -99,6 +110,7 @@ type Picture struct {
 	Body          string   // what stands inside of the SVG
 	Words         string   // all of it in one sentence
 	Tells         []string // what any text beside it must hold: the rungs' names, by their first words
+	Numbers       Numbers
 }
 
 // Figure draws a ladder for the column of the text: upright, shorter than in a margin, without a cursor.
@@ -114,7 +126,7 @@ func Figure(l Ladder) (Picture, error) {
 		}
 	}
 	var c canvas
-	p.Width, p.Height = l.upright(&c, figureHeight)
+	p.Width, p.Height, p.Numbers = l.upright(&c, figureHeight)
 	p.Body = c.String()
 	return p, nil
 }

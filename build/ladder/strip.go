@@ -16,7 +16,7 @@ const (
 )
 
 // strip draws the ladder for a phone: rungs named above the axis, numbers below it.
-func (l Ladder) strip() string {
+func (l Ladder) strip() (string, Numbers) {
 	from, to := stripEdge, stripWidth-stripEdge
 	place := func(pa float64) float64 { return from + (to-from)*l.Scale.share(pa) }
 
@@ -26,7 +26,7 @@ func (l Ladder) strip() string {
 		x := place(l.Band.FromPa)
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="8"/>`, x, stripAxis, place(l.Band.ToPa)-x)
 	}
-	l.stripScale(&c, place)
+	numbers := c.scale(l.Scale, from, to, func(c *canvas, s Scale) { c.size = stripText; s.strip(c, place) })
 	c.axis(l.Scale, from, to, "M"+px(from)+" "+px(stripAxis)+"H"+px(to))
 	for _, mark := range l.Marks {
 		c.put(`<path class="pointer" d="M%v %vl-4 8h8z"><title>%v</title></path>`, place(mark.Pa), stripAxis+1, mark.Label)
@@ -36,12 +36,12 @@ func (l Ladder) strip() string {
 		names[i].strip(&c, math.Round(middle))
 	}
 	c.put(`<g class="cursor"><path d="M0 %vv18"/><path d="M0 %vl-6 10h12z"/></g></svg>`, stripAxis-8, stripAxis)
-	return c.String()
+	return c.String(), numbers
 }
 
-// stripScale writes the ticks the unit at the left, and those numbers that have room.
-func (l Ladder) stripScale(c *canvas, place func(pa float64) float64) {
-	ticks := l.Scale.ticks()
+// strip writes the ticks, the unit at the left, and those numbers that have room.
+func (s Scale) strip(c *canvas, place func(pa float64) float64) {
+	ticks := s.ticks()
 	line := func(long bool) string {
 		if long {
 			return "v8"
@@ -53,8 +53,8 @@ func (l Ladder) stripScale(c *canvas, place func(pa float64) float64) {
 	}, func(way float64) string {
 		return "m" + px(way) + "-4" + line(false)
 	})
-	unit := width(l.Scale.Unit.Symbol, stripText, letter) + 4
-	c.text("unit", "start", stripText, 0, stripHeight-7, []string{l.Scale.Unit.Symbol})
+	unit := width(s.Unit.Symbol, stripText, letter) + 4
+	c.text("unit", "start", stripText, 0, stripHeight-7, []string{s.Unit.Symbol})
 	for _, number := range numbersBetween(ticks, place, unit, stripWidth) {
 		c.text("number", "middle", stripText, number.at, stripHeight-7, number.lines)
 	}

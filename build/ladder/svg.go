@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"blankoff/calc/quantity"
 )
 
 // canvas gathers the elements of one SVG text. Attributes only: the pages' policy allows no style in them.
@@ -71,9 +73,23 @@ func (c *canvas) open(class string, width, height float64, l Ladder) {
 	c.put(`<svg class="%v" viewBox="0 0 %v %v" width="%v" height="%v" font-size="%v" role="img" aria-label="%v">`, class, width, height, width, height, c.size, l.spoken)
 }
 
+// scale draws what depends on the unit, as a group that a script may fill anew.
+func (c *canvas) scale(s Scale, from, to float64, draw func(c *canvas, s Scale)) Numbers {
+	in := func(unit quantity.Unit) string {
+		numbered := s
+		numbered.Unit = unit
+		var inside canvas
+		draw(&inside, numbered)
+		return inside.String()
+	}
+	c.WriteString(`<g class="scale">` + in(s.Unit) + `</g>`)
+	return Numbers{Key: strings.Join([]string{pa(s.TopPa), pa(s.BottomPa), px(from), px(to)}, " "), In: in}
+}
+
+func pa(pressure float64) string { return strconv.FormatFloat(pressure, 'g', 8, 64) }
+
 // axis draws the axis. Scripts that move the cursor, or set other numbers beside it, read the scale from it: pressures in Pa,
 // and from where to where it goes.
 func (c *canvas) axis(s Scale, from, to float64, path string) {
-	pa := func(pa float64) string { return strconv.FormatFloat(pa, 'g', 8, 64) }
 	c.put(`<path class="axis" data-top="%v" data-bottom="%v" data-from="%v" data-to="%v" d="%v"/>`, pa(s.TopPa), pa(s.BottomPa), from, to, path)
 }

@@ -15,21 +15,21 @@ const (
 const figureHeight = 400.0
 
 // tall draws the ladder for the margin of a wide screen: numbers left of the axis, labels right.
-func (l Ladder) tall() string {
+func (l Ladder) tall() (string, Numbers) {
 	var body canvas
-	width, height := l.upright(&body, tallHeight)
+	width, height, numbers := l.upright(&body, tallHeight)
 	c := canvas{size: tallText}
 	c.open("tall", width, height, l)
 	c.WriteString(body.String())
 	c.put(`<g class="cursor"><path d="M%v 0h%v"/><path d="M%v 0l-11 -6v12z"/></g></svg>`, l.numberRoom()-2, 34.0, l.numberRoom()-1)
-	return c.String()
+	return c.String(), numbers
 }
 
 // tallFrom is where the axis begins, below the unit.
 const tallFrom = tallEdge + tallText*lead
 
 // upright draws the axis with all that stands beside it, and gives the room that it took.
-func (l Ladder) upright(c *canvas, height float64) (right, bottom float64) {
+func (l Ladder) upright(c *canvas, height float64) (right, bottom float64, numbers Numbers) {
 	from := tallFrom
 	to := from + height
 	axis := l.numberRoom()
@@ -39,17 +39,16 @@ func (l Ladder) upright(c *canvas, height float64) (right, bottom float64) {
 	}
 	labels := l.labels(place)
 	c.size = tallText
-	c.text("unit", "end", tallNumber, axis-17, tallNumber*lead/2, []string{l.Scale.Unit.Symbol})
 	if l.Band.FromPa > 0 {
 		y := place(l.Band.FromPa)
 		c.put(`<rect class="band" x="%v" y="%v" width="%v" height="%v"/>`, axis, y, bandWidth, place(l.Band.ToPa)-y)
 	}
-	l.tallScale(c, axis, place)
+	numbers = c.scale(l.Scale, from, to, func(c *canvas, s Scale) { c.size = tallText; s.tall(c, axis, place) })
 	c.axis(l.Scale, from, to, "M"+px(axis)+" "+px(from)+"V"+px(to))
 	for i, middle := range spread(tallWants(labels), from-tallEdge, to+tallEdge) {
 		labels[i].tall(c, axis, math.Round(middle))
 	}
-	return axis + 44 + widest(labels), to + tallEdge
+	return axis + 44 + widest(labels), to + tallEdge, numbers
 }
 
 // tallWants gives the room that each label wants.
@@ -89,8 +88,9 @@ func widest(labels []label) float64 {
 	return room
 }
 
-func (l Ladder) tallScale(c *canvas, axis float64, place func(pa float64) float64) {
-	ticks := l.Scale.ticks()
+func (s Scale) tall(c *canvas, axis float64, place func(pa float64) float64) {
+	c.text("unit", "end", tallNumber, axis-17, tallNumber*lead/2, []string{s.Unit.Symbol})
+	ticks := s.ticks()
 	line := func(long bool) string {
 		if long {
 			return "h-10"

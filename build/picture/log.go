@@ -15,7 +15,10 @@ import (
 //
 //	min     2    3    4
 //	mTorr 447  583  724
-type Log struct{ Text string }
+type Log struct {
+	Text string
+	Unit quantity.Unit // for the axis of what was read; that of the text, unless another is given
+}
 
 // farApart is how many times the lowest reading the highest is, from which a logarithmic scale shows both.
 const farApart = 50
@@ -49,8 +52,20 @@ func (l Log) Draw() (*plot.Drawing, error) {
 		readings.Add(t, read[i])
 		low, high = min(low, read[i]), max(high, read[i])
 	}
+	if l.Unit != (quantity.Unit{}) {
+		p.Y.Unit = l.Unit
+	}
 	p.Y.Log = low > 0 && high > farApart*low
 	return p.Draw(), nil
+}
+
+// Kind is that of what was read; none where the text is no log.
+func (l Log) Kind() quantity.Kind {
+	var axis plot.Axis
+	if _, err := row(l.line(1), &axis); err != nil {
+		return quantity.None
+	}
+	return axis.Unit.Kind
 }
 
 // line is a line that says something.

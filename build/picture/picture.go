@@ -14,6 +14,8 @@ import (
 	"html"
 	"math"
 	"strings"
+
+	"blankoff/calc/quantity"
 )
 
 // Drawing is a finished picture without its text for those who cannot see it.
@@ -21,11 +23,19 @@ type Drawing struct {
 	Title string   // what it is: "Pins of the TQ-4, seen from the pin side"
 	Words string   // its content, for those who cannot see it
 	Tells []string // words and numbers that any text beside it must hold, in small letters
+	Scale Scale
 
 	class         string // of the SVG, beside drawn; may be empty
 	width, height float64
 	body          string
 	texts         []box // where letters stand
+}
+
+// Scale is what a picture has whose numbers may be shown in another unit.
+type Scale struct {
+	Key  string                          // of a ladder, whose numbers alone are drawn anew, see ladder.Numbers; empty where all of it is
+	Kind quantity.Kind                   // what is numbered
+	In   func(unit quantity.Unit) string // the inside of the group, or of the picture without its words; nil where there is no scale
 }
 
 // Frame is a picture whose inside was drawn elsewhere.
@@ -35,22 +45,33 @@ type Frame struct {
 	Class         string
 	Width, Height float64
 	Body          string // SVG that is well formed and holds no style
+	Scale         Scale
 }
 
 // Framed makes a drawing of it.
 func Framed(f Frame) *Drawing {
-	return &Drawing{Title: f.Title, Words: f.Words, Tells: f.Tells, class: f.Class, width: f.Width, height: f.Height, body: f.Body}
+	return &Drawing{Title: f.Title, Words: f.Words, Tells: f.Tells, Scale: f.Scale, class: f.Class, width: f.Width, height: f.Height, body: f.Body}
 }
 
 // SVG gives the picture with its text. It holds no style, no id and no reference, so any number fit on a page.
 func (d *Drawing) SVG(title, words string) string {
-	var b strings.Builder
-	b.WriteString(`<svg class="` + strings.TrimSpace("drawn "+d.class) + `" viewBox="0 0 ` + px(d.width) + " " + px(d.height) + `" width="` + px(d.width) + `" height="` + px(d.height) + `" font-size="` + px(size) + `" role="img"><title>` + html.EscapeString(title) + `</title>`)
-	if words != "" {
-		b.WriteString(`<desc>` + html.EscapeString(words) + `</desc>`)
+	return `<svg class="` + strings.TrimSpace("drawn "+d.class) + `" viewBox="0 0 ` + px(d.width) + " " + px(d.height) + `" width="` + px(d.width) + `" height="` + px(d.height) + `" font-size="` + px(size) + `" role="img">` + inWords(title, words) + d.body + `</svg>`
+}
+
+// Inside gives what stands in the picture when its scale is in another unit.
+func (d *Drawing) Inside(title, words string, unit quantity.Unit) string {
+	if d.Scale.Key != "" {
+		return d.Scale.In(unit)
 	}
-	b.WriteString(d.body + `</svg>`)
-	return b.String()
+	return inWords(title, words) + d.Scale.In(unit)
+}
+
+func inWords(title, words string) string {
+	text := `<title>` + html.EscapeString(title) + `</title>`
+	if words != "" {
+		text += `<desc>` + html.EscapeString(words) + `</desc>`
+	}
+	return text
 }
 
 // Size is the picture's width and height, in whole px as HTML wants them.

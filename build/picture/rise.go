@@ -47,19 +47,35 @@ func (r Rise) Draw() (*Drawing, error) {
 	if !known {
 		return nil, fmt.Errorf("there is no rise of the shape %q", r.Shape)
 	}
+	d, words := r.draw(mTorr)
+	inside := func(unit quantity.Unit) string {
+		anew, _ := r.draw(unit)
+		return anew.Body
+	}
+	return Framed(Frame{
+		Title: s.title, Words: words, Tells: slices.Clone(s.tells), Width: plot.Width, Height: d.Height, Body: d.Body,
+		Scale: Scale{Kind: quantity.Pressure, In: inside},
+	}), nil
+}
+
+var mTorr = quantity.MustUnit("mTorr")
+
+// draw draws it with pressures in the unit.
+func (r Rise) draw(unit quantity.Unit) (d *plot.Drawing, words string) {
+	s := shapes[r.Shape]
 	p := plot.Plot{Title: s.title}
 	p.X.Label, p.X.Unit = "time after the valve was closed", quantity.MustUnit("min")
-	p.Y.Label, p.Y.Unit = "pressure", quantity.MustUnit("mTorr")
-	at := func(seconds float64) float64 { return p.Y.Unit.To(s.curve.At(p.X.Unit.From(seconds))) }
+	p.Y.Label, p.Y.Unit = "pressure", unit
+	at := func(seconds float64) float64 { return mTorr.To(s.curve.At(p.X.Unit.From(seconds))) }
 	pieces := 1 // two points make a straight line
 	if s.curve.Terms&fit.Bend != 0 {
 		pieces = 24
 	}
 	foot := &p.Trace(plot.Curve, s.label, 0, p.X.Unit.To(minutes), pieces, at).Points[0]
-	foot.Low, foot.High = 0, p.Y.Unit.To(mostMTorr) // the shapes are told apart at one scale
-	words := s.words
+	foot.Low, foot.High = 0, mTorr.To(mostMTorr) // the shapes are told apart at one scale
+	words = s.words
 	if r.Limit > 0 && !math.IsInf(r.Limit, 0) {
-		p.Line(plot.Limit, r.limitName(), 0, foot.Y, p.X.Unit.To(minutes), p.Y.Unit.To(s.curve.Start+minutes*r.Limit)).Free = true
+		p.Line(plot.Limit, r.limitName(), 0, foot.Y, p.X.Unit.To(minutes), mTorr.To(s.curve.Start+minutes*r.Limit)).Free = true
 		words += fmt.Sprintf("; the limit is a dashed line that climbs %s mTorr a minute", count(r.Limit))
 	}
 	readings := p.Part(plot.Readings, "")
@@ -67,8 +83,7 @@ func (r Rise) Draw() (*Drawing, error) {
 		x := p.X.Unit.To(min)
 		readings.Add(x, at(x))
 	}
-	d := p.Draw()
-	return Framed(Frame{Title: s.title, Words: words, Tells: slices.Clone(s.tells), Width: plot.Width, Height: d.Height, Body: d.Body}), nil
+	return p.Draw(), words
 }
 
 // legendRoom is how many characters a line of the legend has.

@@ -96,16 +96,17 @@ func Site(ctx context.Context, content fs.FS, options Options) (Result, error) {
 	return result, err
 }
 
-// These stand in the pages for names that follow from them: of the edition, and of the index of the search.
+// These stand in the pages for names that follow from them: of the edition, of the index of the search, and of pictures in other units.
 const (
 	unnamed      = "edition-name-to-come"
 	unnamedIndex = "name-of-the-search-index-to-come"
+	unnamedScale = "name-of-the-file-of-scales-to-come"
 )
 
 func assets(parts bundle.Parts) render.Assets {
 	return render.Assets{
 		Style: parts.Style, Below: parts.Below, Bar: parts.Bar, Lists: parts.Lists, Pictures: parts.Pictures, Desk: parts.Desk, Drawn: parts.Drawn, Triage: parts.Triage, Search: parts.Search, Index: unnamedIndex, Wide: parts.Wide, Print: parts.Print, Script: parts.Script, Calc: parts.Calc, Icon: parts.Icon, Signs: parts.Signs, Manifest: parts.Manifest,
-		Edition: unnamed,
+		Edition: unnamed, Scales: unnamedScale, Choices: bundle.Choices,
 	}
 }
 
@@ -126,6 +127,11 @@ func assemble(ctx context.Context, pages []render.File, parts bundle.Parts, libr
 	files, err := minified(ctx, pages)
 	if err != nil {
 		return nil, err
+	}
+	for _, file := range files {
+		if strings.HasPrefix(file.Path, render.ScalesName+".") {
+			nameThe(files, unnamedScale, file.Path)
+		}
 	}
 	index, err := search.Make(files, library.Words.Same())
 	if err != nil {

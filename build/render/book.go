@@ -14,6 +14,7 @@ import (
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/parallel"
+	"blankoff/calc/quantity"
 	"blankoff/site"
 )
 
@@ -28,6 +29,8 @@ type Assets struct {
 	Pictures                                                                                string // the style sheet within pictures that are files; without it they stand in the page
 	Entries                                                                                 string // the entries that guides leave folded, see Entries
 	Edition                                                                                 string
+	Scales                                                                                  string // the pictures with a scale in other units, see scales.go
+	Choices                                                                                 func(kind quantity.Kind) map[string]quantity.Unit
 }
 
 // book is what all pages share. It is only read once the pages are being made, save for
@@ -43,6 +46,7 @@ type book struct {
 	drawnLadders sync.Map                 // a machine's name and marks → LadderView, see ladders.go
 	checkedTexts sync.Map                 // a text → checkedText, see quantities.go
 	pictures     sync.Map                 // the path of a picture → its File
+	scales       sync.Map                 // see scales.go
 	renderers    sync.Pool                // of *textRenderer
 }
 
@@ -57,7 +61,7 @@ type job struct {
 	make func(*page) error
 }
 
-// Pages makes every page, in a fixed order, and after them the pictures that they show, in any.
+// Pages makes every page, in a fixed order, and after them the pictures that they show, in any, and the file of scales.
 func Pages(library *load.Library, assets Assets) ([]File, error) {
 	b := newBook(library, assets)
 	jobs := b.jobs()
@@ -72,7 +76,8 @@ func Pages(library *load.Library, assets Assets) ([]File, error) {
 		files = append(files, picture.(File))
 		return true
 	})
-	return files, nil
+	scales, err := b.scaleFile()
+	return append(files, scales), err
 }
 
 func newBook(library *load.Library, assets Assets) *book {

@@ -39,6 +39,7 @@ func (p *page) ladder(m *load.Machine) *LadderView {
 	if err != nil {
 		return nil // a shop without a usable scale has pages without a ladder
 	}
+	p.ladderInUnits(drawing)
 	view := LadderView{Caption: base.Caption, Tall: template.HTML(drawing.Tall), Strip: template.HTML(drawing.Strip)}
 	p.drawnLadders.Store(key, view)
 	return &view

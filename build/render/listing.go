@@ -12,8 +12,11 @@ import (
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
 
+	"blankoff/build/edition"
 	"blankoff/build/guide"
 	"blankoff/build/picture"
+	"blankoff/calc/plot"
+	"blankoff/calc/quantity"
 )
 
 // logLexer knows the logs of the trade: a line of words, then numbers in columns.
@@ -44,7 +47,7 @@ func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering
 	code := guide.Code(block, source)
 	if guide.IsDrawnLog(block, source) {
 		if d, err := (picture.Log{Text: code}).Draw(); err == nil {
-			_, _ = w.WriteString(string(n.page.sheetOfPictures()) + `<figure class="plot">` + d.SVG() + "</figure>\n")
+			_, _ = w.WriteString(string(n.page.sheetOfPictures()) + `<figure class="plot">` + n.page.plotOfLog(d, code) + "</figure>\n")
 		}
 	}
 	_, _ = w.WriteString(`<pre class="chroma" tabindex="0"><code>`)
@@ -53,6 +56,19 @@ func (n *nodes) listing(w util.BufWriter, source []byte, node ast.Node, entering
 	}
 	_, _ = w.WriteString("</code></pre>\n")
 	return ast.WalkSkipChildren, nil
+}
+
+// plotOfLog is drawn in the reader's units as well.
+func (p *page) plotOfLog(d *plot.Drawing, code string) string {
+	log := picture.Log{Text: code}
+	inside := func(unit quantity.Unit) string {
+		log.Unit = unit
+		if anew, err := log.Draw(); err == nil {
+			return anew.Body
+		}
+		return d.Body
+	}
+	return p.scaled(d.SVG(), edition.Short([]byte(code)), picture.Scale{Kind: log.Kind(), In: inside}, inside)
 }
 
 // colour writes the code with classes, if its language is known.

@@ -41,7 +41,7 @@ func (p *page) frame(title, description, section string, machine *load.Machine) 
 	}
 	return Frame{
 		Desk: desk, Title: title, Description: cutShort(description), Root: p.root, Edition: p.assets.Edition,
-		Style: p.assets.Style, Below: p.assets.Below, Bar: p.assets.Bar, Lists: p.assets.Lists, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon, Signs: p.assets.Signs,
+		Style: p.assets.Style, Below: p.assets.Below, Bar: p.assets.Bar, Scales: p.assets.Scales, Lists: p.assets.Lists, Wide: p.assets.Wide, Print: p.assets.Print, Script: p.assets.Script, Calc: p.assets.Calc, Manifest: p.assets.Manifest, Icon: p.assets.Icon, Signs: p.assets.Signs,
 		Shop: p.library.Shop.Name.Text, Section: section, Ladder: p.ladder(machine),
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"blankoff/build/guide"
 	"blankoff/build/load"
 	"blankoff/build/picture"
+	"blankoff/calc/quantity"
 )
 
 // drawing shows a picture that is drawn from data.
@@ -35,20 +36,16 @@ func (p *page) figure(name, title, words string) template.HTML {
 	if title == "" {
 		title, words = d.Title, d.Words
 	}
-	picture := d.SVG(title, words)
-	if p.assets.Pictures != "" && !followsUnits(name) {
+	inside := func(unit quantity.Unit) string { return d.Inside(title, words, unit) }
+	picture := p.scaled(d.SVG(title, words), name, d.Scale, inside)
+	if p.assets.Pictures != "" && d.Scale.In == nil {
 		picture = p.pictureFile(name, d, title, words)
 	}
 	return p.sheetOfPictures() + template.HTML(`<figure>`+picture+`<figcaption>`+template.HTMLEscapeString(title)+"</figcaption></figure>\n")
 }
 
-// followsUnits: pictures with a scale stand in the page, whose script writes their numbers in the reader's unit.
-func followsUnits(name string) bool {
-	kind, _, _ := strings.Cut(name, "/")
-	return kind == "rise" || kind == "ladder"
-}
-
-// pictureFile shows a picture that is a file of its own: several pages have it, and none need wait for it. It takes its colours
+// pictureFile shows a picture that is a file of its own: several pages have it, and none need wait for it. One with a scale stands in the
+// page, whose script writes its numbers in the reader's unit. It takes its colours
 // from the colour scheme of the page, so it is dark where the page is, and black on paper.
 func (p *page) pictureFile(name string, d *picture.Drawing, title, words string) string {
 	svg := strings.Replace(d.SVG(d.Title, d.Words), ">", ` xmlns="http://www.w3.org/2000/svg"><style>`+p.assets.Pictures+"</style>", 1)

@@ -38,6 +38,7 @@ type Frame struct {
 	Below       string   // that of what stands below the first view; linked before the first of it
 	Desk        string   // that of reference pages and examples; empty on other pages
 	Bar         string   // that of the bar, linked before it
+	Scales      string   // the file of pictures in other units
 	Lists       string   // that of lists of pages
 	Early       []string // others that the first view waits for: of the fault model, of the search
 	Wide        string   // the style sheets for wide screens and for paper; may be empty
