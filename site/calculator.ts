@@ -5,11 +5,12 @@ import { loadInto, saveOf } from "./csv";
 import { entries, entryOf, fieldsIn } from "./entry";
 import { followEntries } from "./follow";
 import { ask, prepare, sentence, whenIdle, type Answer } from "./host";
-import { button, LONGEST } from "./key";
+import { follow as followKeys, LONGEST } from "./key";
 import type { Show } from "./ladder";
 import { openLog } from "./log";
-import { make, waiting } from "./make";
+import { waiting } from "./make";
 import { on } from "./on";
+import { piece } from "./place";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -148,14 +149,9 @@ function start(block: HTMLElement): void {
 
   /** Logs can be taken by tap, and go in and out as files. */
   function offerLog(field: HTMLElement): void {
-    field.querySelector(".entry")!.after(
-      make(
-        "div", "log-ways",
-        button("Log by tap", () => openLog(block, field)),
-        button("Load a file", () => loadInto(field)),
-        button("Save as a file", () => saveOf(field, id)),
-      ),
-    );
+    const ways = piece(".log-ways", field);
+    field.querySelector(".entry")!.after(ways);
+    followKeys(ways, { tap: () => openLog(block, field), load: () => loadInto(field), save: () => saveOf(field, id) });
   }
 
   dress(block);

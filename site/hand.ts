@@ -48,7 +48,7 @@ async function drawn(address: string, most: number): Promise<(Node | string)[]> 
   try {
     const { out } = await ask(request(address));
     if (out && +out.side!.text <= most) return [picture(out.code!.text), "Point the camera of the other phone at it."];
-    return ["The address is too long for a code that a phone reads well: copy it, share it, or save a file."];
+    return ["Too long for a code that a phone reads well: copy it, share it, or save a file."];
   } catch (cause) {
     return [sentence(cause)];
   }

@@ -124,7 +124,7 @@ function imports(module: WebAssembly.Module, memory: () => ArrayBuffer): WebAsse
       return 0;
     },
     proc_exit(status) {
-      throw new Error(`the program ended with status ${status}`);
+      throw new Error(`exit ${status}`);
     },
   };
   const wanted = WebAssembly.Module.imports(module).map(({ name }) => [name, known[name] ?? (() => 0)]);

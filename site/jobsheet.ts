@@ -97,9 +97,3 @@ export function partNode({ title, states, page, lines }: Part): HTMLElement {
   );
   return make("section", "of-page", make("h3", "", link), ...paragraphs(states, "when"), make("ol", "lines", ...done));
 }
-
-const DAY = new Intl.DateTimeFormat([], { dateStyle: "medium", timeStyle: "short" }); // to make one takes longer than to use it
-
-export function day(at: number): string {
-  return DAY.format(at);
-}

@@ -21,7 +21,7 @@ const OWN = "blankoff-" + EDITION + SITE;
 /** Stands in a cache that holds all its files; no file has this name. */
 const COMPLETE = root + "edition.complete";
 
-const GONE = "This page is not on this device: the browser has removed what was saved. Open the site once with a network.";
+const GONE = "The browser has removed what was saved. Open this page once with a network.";
 
 self.addEventListener("install", (event) => event.waitUntil(save()));
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));

@@ -1,9 +1,10 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
 import { make } from "./make";
+import { day } from "./clock";
 import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
-import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
+import { partNode, partsOf, OURS, type Part } from "./jobsheet";
 import { button, copy, follow } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";

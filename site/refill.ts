@@ -7,7 +7,7 @@ export async function refill(block: HTMLElement, given: Record<string, string>):
   await bringFor(block, given);
   for (const field of fieldsIn(block)) {
     const name = field.dataset.input!;
-    const text = Object.hasOwn(given, name) ? given[name]! : "";
+    const text = given[name] ?? "";
     const entry = entryOf(field);
     if (entry instanceof HTMLSelectElement) {
       const choice = [...entry.options].find(({ value }) => value === text);

@@ -85,7 +85,7 @@ export function decimal(number: number, last: number): string {
 function whole(size: number, last: number): string {
   const places = Math.max(0, -last);
   const count = Math.round(Number((size / 10 ** last).toPrecision(12)));
-  return (last < 0 ? count / 10 ** -last : count * 10 ** last).toLocaleString("en", { minimumFractionDigits: places, maximumFractionDigits: places });
+  return (last < 0 ? count / 10 ** -last : count * 10 ** last).toFixed(places).replace(/(?<!\.\d*)\B(?=(\d{3})+(?!\d))/g, ",");
 }
 
 function raised(power: number): string {

@@ -52,7 +52,7 @@ function hear({ saved, of, failed, kept }: Told): void {
   const isKept = /ready|new/.test(place.dataset.saved!);
   // An update is saved behind a page that works offline already, and a late message may come after the end.
   if (of && /^(saving)?$/.test(place.dataset.saved!)) show("saving", `Saving ${size(of)} for use without a network: ${Math.floor((100 * saved!) / of)} %`);
-  if (failed && !isKept) show("failed", `Not saved yet: ${failed}. The next visit tries again.`);
+  if (failed && !isKept) fail(failed);
   if (kept && !isKept) {
     show("ready", "Works offline");
     void navigator.storage?.persist?.().catch(() => {}); // a no costs nothing
@@ -82,7 +82,11 @@ function follow(kept: ServiceWorkerRegistration): void {
 
 /** The worker has said why, unless it came to an end before it could. */
 function tellFailure({ active }: ServiceWorkerRegistration): void {
-  if (!active && place.dataset.saved !== "failed") show("failed", "Not saved yet. The next visit tries again.");
+  if (!active && place.dataset.saved !== "failed") fail("it broke off");
+}
+
+function fail(why: string): void {
+  show("failed", `Not saved yet: ${why}. The next visit tries again.`);
 }
 
 /** The page changes to the new edition only when the reader says so: entries may stand on it. */

@@ -1,20 +1,21 @@
 // Starts what a page has a use for; each part adds one thing. All are one module: they share much, a file of its own costs a part
 // a fifth more on the way, and a phone keeps all of them anyway, for work without a network.
-import { startCalculators } from "./calculator";
-import { ASKED, startCarrying } from "./carry";
-import { startHanding } from "./hand";
-import { startLadder } from "./ladder";
-import { recall, tab } from "./memory";
+// In this order they are smallest on the way: what is alike stands near.
 import { startRecord } from "./record";
 import { startSaving } from "./saved";
-import { startSearch } from "./search";
+import { startCalculators } from "./calculator";
+import { startHanding } from "./hand";
 import { startSliding } from "./slide";
-import { startSteps } from "./steps";
-import { startStrip } from "./strip";
 import { startTriage } from "./triage";
+import { startStrip } from "./strip";
+import { startLadder } from "./ladder";
 import { startUnits } from "./units";
+import { recall, tab } from "./memory";
+import { startSteps } from "./steps";
+import { startSearch } from "./search";
 import { LAST } from "./work";
 import { startYours } from "./yours";
+import { ASKED, startCarrying } from "./carry";
 
 const find = (css: string) => document.querySelector<HTMLElement>(css);
 

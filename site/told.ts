@@ -20,7 +20,7 @@ export const NOTHING: Told = { who: "customer", without: [], clear: "", stop: ""
 export const UNKNOWN = "unknown";
 const LONGEST = 4000;
 /** What a value may be made of. The calculators say whether it is one. */
-const VALUE = /^[\p{L}\d\s.,'’±%°+\-−/·×²³^µΩ]{1,40}$/u;
+const VALUE = /^[\p{L}\d\s.,'’±%°+\-−/·×²³^]{1,40}$/u;
 
 export function write(told: Told): string {
   const form = (value: Told[keyof Told]) => [value].flat().map((item) => [item].flat().map(encodeURIComponent).join(":")).join();

@@ -54,7 +54,7 @@ const acts: Record<string, (key: HTMLButtonElement) => unknown> = {
   report: () => openReport().scrollIntoView({ block: "center" }),
   accuracy({ form }) {
     const entry = form!.querySelector("input")!;
-    entry.setRangeText(" ± ", entry.selectionStart!, entry.selectionEnd!, "end");
+    entry.value += " ± ";
     entry.focus();
   },
 };

@@ -125,13 +125,12 @@ function tell(quantity: HTMLDataElement, told: string, written?: Node[]): void {
   if (quantity.closest(TAKEN)) return;
   quantity.tabIndex = 0;
   quantity.role = "button";
-  quantity.ariaLabel = written ? `as written ${own}, in your units ${told}` : `${told}, written ${own}`;
 }
 
 function restore(quantity: HTMLDataElement, own: Node[]): void {
   if (!quantity.dataset.shows) return;
   quantity.replaceChildren(...own);
-  for (const mark of ["data-shows", "data-told", "title", "tabindex", "role", "aria-label"]) quantity.removeAttribute(mark);
+  for (const mark of ["data-shows", "data-told", "title", "tabindex", "role"]) quantity.removeAttribute(mark);
 }
 
 const TURNS = "data[role=button]";

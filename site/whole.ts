@@ -27,7 +27,7 @@ export function whole(block: HTMLElement): Promise<void> {
   if (!more) return Promise.resolve();
   const way = ways.get(block) ?? bring(block, more).catch(() => {
     ways.delete(block);
-    more.append(waiting("These entries did not load. Close and open them once more, with a network."));
+    more.append(waiting("These entries did not load. Open them once more, with a network."));
   });
   ways.set(block, way);
   return way;

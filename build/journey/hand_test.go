@@ -141,7 +141,7 @@ func TestTooMuchForACode(t *testing.T) {
 		want string
 		bar  string
 	}{
-		{300, "The address is too long for a code that a phone reads well: copy it, share it, or save a file.", "#c1/rise-log?log=time_s,pressure_mTorr;1,101;2,"},
+		{300, "Too long for a code that a phone reads well: copy it, share it, or save a file.", "#c1/rise-log?log=time_s,pressure_mTorr;1,101;2,"},
 		{1500, "This is too long for an address. Save it as a file, or keep it with a job.", ""},
 	} {
 		must(t, b.Open(h.address+"calculators/rise-log/"))

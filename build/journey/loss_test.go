@@ -18,7 +18,7 @@ func TestSavedFilesThatTheBrowserRemoved(t *testing.T) {
 	b.untilText(t, "p.saved[data-saved=none]", "Needs a network")
 	h.stop()
 	must(t, b.Open(h.address+"other/"))
-	b.untilText(t, "body", "This page is not on this device: the browser has removed what was saved. Open the site once with a network.")
+	b.untilText(t, "body", "The browser has removed what was saved. Open this page once with a network.")
 }
 
 // An edition of which not all arrived must not push out the one that pages still use.

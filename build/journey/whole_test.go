@@ -25,7 +25,7 @@ func TestFoldedEntriesCome(t *testing.T) {
 	untilLive(t, b, "[data-calculator=cord-drop]")
 	const more = "[data-calculator=cord-drop] .more"
 	tap(t, b, more+" > summary")
-	b.untilText(t, more+" .waiting", "These entries did not load. Close and open them once more, with a network.")
+	b.untilText(t, more+" .waiting", "These entries did not load. Open them once more, with a network.")
 	h.replace(files)
 	tap(t, b, more+" > summary")
 	tap(t, b, more+" > summary")
