@@ -138,7 +138,10 @@ func answered(a *declare.Answer, rooms bool) template.HTML {
 	if a.Fault != nil {
 		return template.HTML(show.Waiting(waitingText))
 	}
-	return template.HTML(show.Answer(a, rooms))
+	if rooms {
+		return template.HTML(show.Rooms(a))
+	}
+	return template.HTML(show.Answer(a))
 }
 
 // waitingText also stands in calculator.ts.

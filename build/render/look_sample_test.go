@@ -106,7 +106,7 @@ func continuityTest(part executed, block string) render.CalculatorView {
 	}
 }
 
-func said(a declare.Answer) template.HTML { return template.HTML(show.Answer(&a, false)) }
+func said(a declare.Answer) template.HTML { return template.HTML(show.Answer(&a)) }
 
 // parts executes the templates that go into a page's text.
 func parts(t *testing.T, templates *template.Template) executed {

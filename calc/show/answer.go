@@ -8,26 +8,27 @@ import (
 
 	"blankoff/calc/declare"
 	"blankoff/calc/letters"
-	"blankoff/calc/plot"
 )
 
-// Answer writes an answer without a fault. With rooms the working and the plot are empty places, which a script fills when
-// somebody opens or nears them: they would weigh up to two kilobytes of the first view.
+// Answer writes an answer without a fault.
 //
 //	<p class="verdict" data-is="pass"><strong>Pass</strong> <span class="because">…</span></p><dl class="outputs">…
-func Answer(a *declare.Answer, rooms bool) string {
+func Answer(a *declare.Answer) string {
 	w := writer{}
 	w.verdict(a.Verdict)
 	w.outputs(a.Out)
-	w.working(a.Working, rooms)
-	if a.Plot != nil && rooms {
-		w.room(a.Plot)
-	} else if a.Plot != nil {
+	w.list(workingOpen+"<ol>", a.Working, "</ol></details>")
+	if a.Plot != nil {
 		w.plot(a.Plot)
 	}
-	w.list(`<ul class="cautions">`, a.Cautions, "</ul>")
+	w.list(cautions, a.Cautions, "</ul>")
 	return string(w.out)
 }
+
+const (
+	workingOpen = `<details class="working"><summary>Working</summary>`
+	cautions    = `<ul class="cautions">`
+)
 
 // Waiting stands alone where there is no answer yet.
 func Waiting(text string) string {
@@ -164,17 +165,6 @@ func (w *writer) outputs(out []declare.Given) {
 	w.raw("</dl>")
 }
 
-func (w *writer) working(lines []string, room bool) {
-	if len(lines) == 0 {
-		return
-	}
-	w.raw(`<details class="working"><summary>Working</summary>`)
-	if !room {
-		w.list("<ol>", lines, "</ol>")
-	}
-	w.raw("</details>")
-}
-
 // number writes a number as browsers do, with 12 figures: beyond them the browser's and the native computation may differ.
 func number(x float64) string {
 	x, _ = letters.Float(strconv.FormatFloat(x, 'g', 12, 64))
@@ -183,14 +173,4 @@ func number(x float64) string {
 	}
 	mantissa, exponent, _ := letters.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
 	return mantissa + "e" + exponent[:1] + letters.TrimLeft(exponent[1:], "0")
-}
-
-// room is the place of a plot that a script draws when the page has been read. Where there are no scripts, the readings stand in
-// the entry.
-func (w *writer) room(d *plot.Drawing) {
-	w.put(`<figure class="plot"><svg class="drawn" width="330" viewBox="0 0 330 `, strconv.FormatFloat(d.Height, 'f', -1, 64), `"></svg>`)
-	if len(d.Rows) > 0 {
-		w.raw("<details><summary>Table</summary></details>")
-	}
-	w.raw("</figure>")
 }

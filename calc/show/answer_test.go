@@ -24,7 +24,7 @@ func TestWhatIsWrittenIsReadBack(t *testing.T) {
 			},
 			Working: []string{hostile}, Cautions: []string{hostile},
 		}
-		root, err := html.Parse(strings.NewReader(Answer(&a, false)))
+		root, err := html.Parse(strings.NewReader(Answer(&a)))
 		if err != nil {
 			t.Fatal(err)
 		}

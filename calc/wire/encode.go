@@ -33,7 +33,7 @@ func ServeBy(model *triage.Known, dst, request []byte) []byte {
 func appendPage(dst []byte, a declare.Answer) []byte {
 	w := writer{dst}
 	w.member(`{"id":`, a.ID)
-	w.member(`,"html":`, show.Answer(&a, false))
+	w.member(`,"html":`, show.Answer(&a))
 	w.raw(`,"told":{`)
 	for i, one := range show.Told(&a) {
 		w.next(i)

@@ -137,7 +137,7 @@ func TestServeWritesPages(t *testing.T) {
 			t.Fatal(err)
 		}
 		a := calc.Answer(plain)
-		if got.ID != c.ID || got.HTML != show.Answer(&a, false) || got.Out != nil {
+		if got.ID != c.ID || got.HTML != show.Answer(&a) || got.Out != nil {
 			t.Errorf("%s: got %+v", c.ID, got)
 		}
 		for _, one := range show.Told(&a) {
