@@ -60,5 +60,5 @@ func (b *book) scaled(svg, name string, scale picture.Scale, inside func(unit qu
 		return svg
 	}
 	b.inUnits(name, scale.Kind, inside)
-	return strings.Replace(svg, "<svg ", `<svg data-scale="`+template.HTMLEscapeString(name)+`" `, 1)
+	return strings.Replace(svg, ">", ` data-scale="`+template.HTMLEscapeString(name)+`">`, 1)
 }
