@@ -17,6 +17,7 @@ type Numbers struct {
 	pick    []string            // choices
 	tables  []*table            // what was entered as a table
 	studied any                 // what Study made of the entries
+	kinds   []Pair              // units asked for by kind
 	x       []float64           // values of inputs, then of influences
 	out     []float64
 	set     []bool
@@ -110,10 +111,11 @@ func (n *Numbers) Value(id string) (float64, bool) {
 	return n.out[i], n.set[i]
 }
 
-// Refuse says why an entry cannot be used; the first refusal stands.
+// Refuse says why an entry cannot be used; the first refusal stands. Quantities in braces are
+// shown in the units of choice.
 func (n *Numbers) Refuse(field, text string) {
 	if n.fault == nil {
-		n.fault = &Fault{field, text}
+		n.fault = &Fault{field, n.amounts(text)}
 	}
 }
 
@@ -121,12 +123,12 @@ func (n *Numbers) Refuse(field, text string) {
 // to be said of them.
 type Result struct {
 	*Numbers
-	u        []float64  // standard uncertainty of each output, SI
-	anyU     bool       // some entry or influence carries one
-	texts    []string   // outputs that are texts
-	rows     [][][]Cell // of outputs that are tables
-	units    []quantity.Unit
-	kinds    []Pair // units asked for by kind
+	u        []float64       // standard uncertainty of each output, SI
+	anyU     bool            // some entry or influence carries one
+	texts    []string        // outputs that are texts
+	rows     [][][]Cell      // of outputs that are tables
+	units    []quantity.Unit // of each output
+	own      []quantity.Unit // of each output, before the units of choice
 	verdict  Verdict
 	working  []string
 	cautions []string
@@ -139,12 +141,14 @@ func (r *Result) Out(id string) (value, u float64) {
 }
 
 // show writes an output as the page shows it.
-func (r *Result) show(i int) string {
+func (r *Result) show(i int) string { return r.showIn(i, r.units[i]) }
+
+func (r *Result) showIn(i int, unit quantity.Unit) string {
 	figures := r.figures()
 	if r.c.Outputs[i].Derived {
 		figures = 2
 	}
-	return quantity.Format(r.out[i], r.u[i], r.units[i], figures)
+	return quantity.Format(r.out[i], r.u[i], unit, figures)
 }
 
 // ShowIn writes an output in the unit of another.
@@ -165,13 +169,23 @@ func (r *Result) figures() int {
 	return min(most, 7)
 }
 
-// Entry writes an input as the reader wrote it, without its accuracy.
+// Entry writes an input as the reader wrote it, without its accuracy; a default is in the unit
+// of choice.
 func (r *Result) Entry(id string) string {
 	q := r.Typed(id)
 	if q.Over {
 		return "OL"
 	}
-	text := quantity.Format(q.Value, -1, q.Unit, max(quantity.DefaultFigures, min(q.Figures, 9)))
+	unit := q.Unit
+	if !r.Written(id) {
+		unit = r.inChoice(q.Kind, unit)
+	}
+	return r.entryIn(id, unit)
+}
+
+func (r *Result) entryIn(id string, unit quantity.Unit) string {
+	q := r.Typed(id)
+	text := quantity.Format(q.Value, -1, unit, max(quantity.DefaultFigures, min(q.Figures, 9)))
 	if q.Gauge {
 		text += " gauge"
 	}

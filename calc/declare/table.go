@@ -62,14 +62,17 @@ func (in *Input) columnIndex(id string) int {
 }
 
 // Header is a first line that would be accepted: "time min,pressure mTorr".
-func (in *Input) Header() string {
+func (in *Input) Header() string { return (&Numbers{}).header(in) }
+
+// header does so in the units of choice.
+func (n *Numbers) header(in *Input) string {
 	text := ""
 	for i := range in.Columns {
 		column := &in.Columns[i]
 		if i > 0 {
 			text += ","
 		}
-		text += letters.TrimSpace(column.ID + " " + column.Unit)
+		text += letters.TrimSpace(column.ID + " " + n.Unit(column.Unit).Symbol)
 	}
 	return text
 }
@@ -79,7 +82,7 @@ func (in *Input) Header() string {
 func (n *Numbers) readTable(i int, text string) string {
 	in := &n.c.Inputs[i]
 	text = letters.Replace(letters.TrimPrefix(text, "\ufeff"), "{", "(") // nothing typed is a name
-	r := tableReader{in: in, table: &table{}}
+	r := tableReader{n: n, in: in, table: &table{}}
 	n.tables[i] = r.table
 	line := 0
 	for text != "" && r.fault == "" {
@@ -102,6 +105,7 @@ func (n *Numbers) readTable(i int, text string) string {
 }
 
 type tableReader struct {
+	n      *Numbers
 	in     *Input
 	table  *table
 	mark   byte            // what separates the fields
@@ -203,12 +207,12 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 		return
 	}
 	if text == "" && column.Unit != "" {
-		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.in.Header() + "”")
+		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.n.header(r.in) + "”")
 		return
 	}
 	u, ok := quantity.FindUnit(text)
 	if !ok {
-		r.refuse(quantity.Quote(text) + " in the first line is not a unit known here; " + column.ID + " " + column.Unit + " would do")
+		r.refuse(quantity.Quote(text) + " in the first line is not a unit known here; " + column.ID + " " + r.n.Unit(column.Unit).Symbol + " would do")
 		return
 	}
 	for _, kind := range column.Kinds {
@@ -267,7 +271,7 @@ func (r *tableReader) number(line int, field string, column *Column, f int) floa
 			r.refuse(r.at(line) + wrong)
 		}
 	} else if times.bare {
-		r.refuse(r.at(line) + quantity.Quote(field) + " has no unit; the first line must say it, such as “" + r.in.Header() + "”, or the time be written 0:04:30")
+		r.refuse(r.at(line) + quantity.Quote(field) + " has no unit; the first line must say it, such as “" + r.n.header(r.in) + "”, or the time be written 0:04:30")
 	} else if plain {
 		q.Value = unit.To(x)
 	} else {
@@ -287,7 +291,7 @@ func (r *tableReader) number(line int, field string, column *Column, f int) floa
 	}
 	switch {
 	case column.least.above(&q):
-		r.refuse(r.at(line) + quantity.Quote(field) + " is below what is possible for " + column.ID + " (" + column.Min + ")")
+		r.refuse(r.at(line) + quantity.Quote(field) + " is below what is possible for " + column.ID + " (" + r.n.amount(column.Min) + ")")
 	case column.most.below(&q) || !(math.Abs(q.Value) <= absurd):
 		r.refuse(r.at(line) + quantity.Quote(field) + " is above what is possible for " + column.ID)
 	}

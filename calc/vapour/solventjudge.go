@@ -12,8 +12,9 @@ func solventJudge(r *declare.Result) {
 		r.Refuse("upper", "the upper explosive limit lies below the lower one; change the two")
 		return
 	}
-	r.WorkWith(4, "V_g = v ρ R T / (M p) = {amount} × [g/mL] × 8.314 J/(mol·K) × [K] / ([g/mol] × {ambient}) = {vapour}",
-		d[density], r.In("temperature"), d[molarMass])
+	// With R in J/(mol·K) the reader's units do not go.
+	r.Work(declare.With(4, "V_g = v ρ R T / (M p) = {amount} × [g/mL] × 8.314 J/(mol·K) × [K] / ([g/mol] × {own:ambient}) = {own:vapour}",
+		d[density], r.In("temperature"), d[molarMass]))
 	r.WorkWith(4, "c = V_g / V = {vapour} / {space} = {concentration}; burns from [%] to [%]; exposure limit [ppm]",
 		d[lower], d[upper], d[exposure])
 	c, u := r.Out("concentration")

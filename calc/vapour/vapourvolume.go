@@ -64,11 +64,12 @@ func volumeEval(x *declare.Numbers) {
 
 func volumeJudge(r *declare.Result) {
 	t, pressure := r.In("temperature"), r.In("pressure")
-	r.WorkWith(4, "V = m R T / (M p) = [kg] × 8.314 J/(mol·K) × [K] / (0.018015 kg/mol × [Pa]) = {volume}", r.In("mass"), t, pressure)
+	// With R in J/(mol·K) the line stays in SI units.
+	r.Work(declare.With(4, "V = m R T / (M p) = [kg] × 8.314 J/(mol·K) × [K] / (0.018015 kg/mol × [Pa]) = {own:volume}", r.In("mass"), t, pressure))
 	if r.Has("time") {
 		r.Work("S = V / t = {volume} / {time} = {flow}; Q = p S = {pressure} × {flow} = {throughput}; ṁ = {mass} / {time} = {rate}")
 	}
 	if most := Saturation(t); pressure > most*1.001 {
-		r.Caution(declare.With(4, "There is no vapour of {pressure} at {temperature}: above ["+r.Typed("pressure").Unit.Symbol+"] it turns into water or ice. Check pressure and temperature.", most))
+		r.Caution(r.With(4, "There is no vapour of {pressure} at {temperature}: above ["+r.Typed("pressure").Unit.Symbol+"] it turns into water or ice. Check pressure and temperature.", most))
 	}
 }
