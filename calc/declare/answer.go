@@ -129,20 +129,17 @@ func (r *Result) uncertainties() []float64 {
 
 func (r *Result) chooseUnits(asked []Pair) *Fault {
 	c := r.c
-	r.own, r.texts, r.rows = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs)), make([][][]Cell, len(c.Outputs))
+	r.units, r.texts, r.rows = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs)), make([][][]Cell, len(c.Outputs))
 	for i := range c.Outputs {
 		o := &c.Outputs[i]
 		if o.Kind != quantity.None {
-			r.own[i] = quantity.MustUnit(o.Unit)
+			r.units[i] = quantity.MustUnit(o.Unit)
 		}
 		if o.UnitOf != "" && r.Written(o.UnitOf) && r.Kind(o.UnitOf) == o.Kind && !r.Typed(o.UnitOf).Over {
-			r.own[i] = r.Typed(o.UnitOf).Unit
+			r.units[i] = r.Typed(o.UnitOf).Unit
 		}
-	}
-	r.units = make([]quantity.Unit, len(c.Outputs))
-	for i := range r.units {
-		if r.units[i] = r.own[i]; !c.Outputs[i].Fixed {
-			r.units[i] = r.inChoice(c.Outputs[i].Kind, r.own[i])
+		if !o.Fixed {
+			r.units[i] = r.inChoice(o.Kind, r.units[i])
 		}
 	}
 	for i := range asked {
@@ -162,7 +159,7 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		if o.Kind == quantity.TemperatureDifference {
 			u = u.Difference()
 		}
-		r.units[at], r.own[at] = u, u
+		r.units[at] = u
 	}
 	return nil
 }
@@ -170,7 +167,7 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 // chosen is the unit that a pair of a kind's name and a unit names; field is where a bad one stands.
 func chosen(pair *Pair, field string) (quantity.Unit, *Fault) {
 	unit, ok := quantity.FindUnit(pair.Text)
-	if !ok || unit.Kind.Name() != pair.Name {
+	if !ok || unit.Kind == quantity.None || unit.Kind.Name() != pair.Name {
 		return unit, &Fault{field, quantity.Quote(pair.Text) + " is no unit of " + pair.Name + " that is known here"}
 	}
 	return unit, nil

@@ -9,10 +9,10 @@ import (
 
 // Fill puts results and entries where a text names them: {leak} is the output as it is
 // shown, {volume} the entry as it was written. Where an output and an input share a
-// name, {in:name} is the entry. {own:name} stays in the unit that no choice changes, for a
-// line that would be wrong to redo by hand in another; a result follows in that of choice as
-// well, where the two differ. {2,000 mTorr} is a quantity of the text itself, see amount.
-// A sentence that is data weighs far less on a phone than the code that would join its pieces.
+// name, {in:name} is the entry; as {own:name} it stays in its unit even where that is of a
+// default, for a line that would be wrong to redo by hand in another. {2,000 mTorr} is a
+// quantity of the text itself, see amount. A sentence that is data weighs far less on a phone
+// than the code that would join its pieces.
 func (r *Result) Fill(text string) string { return fill(text, r.named) }
 
 // fill puts in place of each name in braces what is meant by it.
@@ -36,25 +36,22 @@ func (r *Result) named(name string) string {
 		return r.amount(name)
 	}
 	if entry, found := letters.CutPrefix(name, "in:"); found {
-		return r.Entry(entry)
+		return r.entry(entry, false)
 	}
-	name, own := letters.CutPrefix(name, "own:")
+	if entry, found := letters.CutPrefix(name, "own:"); found {
+		return r.entry(entry, true)
+	}
 	for i := range r.c.Outputs {
 		o := &r.c.Outputs[i]
 		switch {
 		case o.ID != name:
 		case o.Kind == quantity.None:
 			return r.texts[i]
-		case own && r.own[i].Symbol != r.units[i].Symbol:
-			return r.showIn(i, r.own[i]) + " = " + r.show(i)
 		default:
 			return r.show(i)
 		}
 	}
-	if own {
-		return r.entryIn(name, r.Typed(name).Unit)
-	}
-	return r.Entry(name)
+	return r.entry(name, false)
 }
 
 // Num writes a number in SI units in a unit, or in the one of choice, as the working shows it.
@@ -69,7 +66,7 @@ func (r *Result) NumU(si, u float64, unit string) string {
 // square brackets, to so many figures: "[mTorr] in [min]"; [] is a plain number. Each is in
 // the unit of choice for its kind, where the request names one: [mTorr] is a pressure, in
 // mTorr unless the reader chose otherwise. [ΔK] is a difference of temperatures; [K] stays,
-// as formulas take it. What has no end, such as a time that never comes, is no time.
+// as formulas take it, and so does a plain number. What has no end, such as a time that never comes, is no time.
 func (n *Numbers) With(figures int, text string, si ...float64) string {
 	for _, value := range si {
 		before, rest, _ := letters.Cut(text, "[")
@@ -86,8 +83,11 @@ func (n *Numbers) With(figures int, text string, si ...float64) string {
 // With does so in the units of the text alone, whatever the reader chose: for a line that would
 // be wrong to redo by hand if one of its numbers changed its unit.
 func With(figures int, text string, si ...float64) string {
-	return (&Numbers{}).With(figures, text, si...)
+	return asWritten.With(figures, text, si...)
 }
+
+// asWritten has no units of choice.
+var asWritten Numbers
 
 // Unit is the unit of choice in place of one that a text names.
 func (n *Numbers) Unit(symbol string) quantity.Unit {
@@ -96,37 +96,35 @@ func (n *Numbers) Unit(symbol string) quantity.Unit {
 	if isDifference {
 		unit = unit.Difference()
 	}
-	if symbol == "K" {
+	if symbol == "K" || symbol == "" {
 		return unit
 	}
 	return n.inChoice(unit.Kind, unit)
 }
 
 // isID tells a name in braces from a quantity.
-func isID(name string) bool { return name[0] >= 'a' && letters.IndexByte(name, '|') < 0 && name[0] <= 'z' }
+func isID(name string) bool { return name[0] >= 'a' && name[0] <= 'z' }
 
 // amount writes a quantity of a text in the unit of choice, as it stands where there is none.
-// "± 2 K" is a difference, and so is Δ2 K. Before a bar stands what is written without a
-// choice, as in "{7.5|7.5 mTorr} to {750 mTorr}".
+// Δ2 K is a difference of 2 K. Before a bar stands what is written without a choice, as in
+// "{7.5|7.5 mTorr} to {750 mTorr}".
 func (n *Numbers) amount(text string) string {
+	text, isDifference := letters.CutPrefix(text, "Δ")
 	text, alone, hasBar := letters.Cut(text, "|")
+	if n.kinds == nil {
+		return text
+	}
 	if !hasBar {
 		alone = text
 	}
-	number, isDifference := letters.CutPrefix(alone, "± ")
-	lead := ""
-	if isDifference {
-		lead = "± "
-	} else {
-		number, isDifference = letters.CutPrefix(alone, "Δ")
-	}
-	q, problem := quantity.Parse(number)
+	q, problem := quantity.Parse(alone)
 	if problem != nil {
 		return text
 	}
 	own, value := q.Unit, q.Value
 	if isDifference {
-		own, value = own.Difference(), own.Span(own.From(value))
+		value = own.Span(own.From(value))
+		own = own.Difference()
 	}
 	unit := n.inChoice(own.Kind, own)
 	if unit.Symbol == own.Symbol {
@@ -136,11 +134,7 @@ func (n *Numbers) amount(text string) string {
 	if own.Kind == quantity.Temperature {
 		least = 4 // zero lies far off: 850 °C are 1,562 °F
 	}
-	text = lead + quantity.Format(value, -1, unit, max(least, q.Figures))
-	if q.Gauge {
-		text += " gauge"
-	}
-	return text
+	return quantity.Format(value, -1, unit, max(least, q.Figures))
 }
 
 // amounts does so for each quantity in braces.

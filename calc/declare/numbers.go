@@ -123,12 +123,11 @@ func (n *Numbers) Refuse(field, text string) {
 // to be said of them.
 type Result struct {
 	*Numbers
-	u        []float64       // standard uncertainty of each output, SI
-	anyU     bool            // some entry or influence carries one
-	texts    []string        // outputs that are texts
-	rows     [][][]Cell      // of outputs that are tables
-	units    []quantity.Unit // of each output
-	own      []quantity.Unit // of each output, before the units of choice
+	u        []float64  // standard uncertainty of each output, SI
+	anyU     bool       // some entry or influence carries one
+	texts    []string   // outputs that are texts
+	rows     [][][]Cell // of outputs that are tables
+	units    []quantity.Unit
 	verdict  Verdict
 	working  []string
 	cautions []string
@@ -141,14 +140,12 @@ func (r *Result) Out(id string) (value, u float64) {
 }
 
 // show writes an output as the page shows it.
-func (r *Result) show(i int) string { return r.showIn(i, r.units[i]) }
-
-func (r *Result) showIn(i int, unit quantity.Unit) string {
+func (r *Result) show(i int) string {
 	figures := r.figures()
 	if r.c.Outputs[i].Derived {
 		figures = 2
 	}
-	return quantity.Format(r.out[i], r.u[i], unit, figures)
+	return quantity.Format(r.out[i], r.u[i], r.units[i], figures)
 }
 
 // ShowIn writes an output in the unit of another.
@@ -171,20 +168,18 @@ func (r *Result) figures() int {
 
 // Entry writes an input as the reader wrote it, without its accuracy; a default is in the unit
 // of choice.
-func (r *Result) Entry(id string) string {
+func (r *Result) Entry(id string) string { return r.entry(id, false) }
+
+// entry does so; one that is its own stays in its unit even as a default.
+func (r *Result) entry(id string, own bool) string {
 	q := r.Typed(id)
 	if q.Over {
 		return "OL"
 	}
 	unit := q.Unit
-	if !r.Written(id) {
+	if !own && !r.Written(id) {
 		unit = r.inChoice(q.Kind, unit)
 	}
-	return r.entryIn(id, unit)
-}
-
-func (r *Result) entryIn(id string, unit quantity.Unit) string {
-	q := r.Typed(id)
 	text := quantity.Format(q.Value, -1, unit, max(quantity.DefaultFigures, min(q.Figures, 9)))
 	if q.Gauge {
 		text += " gauge"

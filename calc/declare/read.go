@@ -65,7 +65,7 @@ func (n *Numbers) readOne(i int, text string) string {
 				return unitMissing
 			}
 			wrong := letters.Replace(problem.Text, "{", "(") // nothing typed is a name
-			return letters.Replace(wrong, "± 2 K", "{± 2 K}")
+			return letters.Replace(wrong, "; write ± 2 K", "; write ± "+n.amount("Δ2 K"))
 		}
 	}
 	if wrong := in.check(q); wrong != "" {
@@ -153,43 +153,31 @@ func (n *Numbers) say(in *Input, text, typed string) string {
 		case "max":
 			return n.of(in, in.Max)
 		case "units":
-			unit := quantity.MustUnit(in.Unit)
-			if in.Kinds[0] == quantity.TemperatureDifference {
-				unit = unit.Difference()
+			if len(in.Units) == 0 {
+				return in.Unit
 			}
-			first := in.Unit
-			if !in.Fixed {
-				first = n.inChoice(unit.Kind, unit).Symbol
-			}
-			for _, other := range append([]string{in.Unit}, in.Units...) {
-				if other != first {
-					return first + " or " + typed + " " + other + ", whichever it is"
-				}
-			}
-			return first
-		case "wanted":
-			return n.say(in, n.wanted(in), typed)
+			return in.Unit + " or " + typed + " " + in.Units[0] + ", whichever it is"
 		}
-		return n.amount(name)
+		return n.say(in, in.wanted(), typed)
 	})
 }
 
 // of writes a quantity of the declaration of an input in the unit of choice.
 func (n *Numbers) of(in *Input, text string) string {
-	switch {
-	case in.Fixed:
+	if in.Fixed {
 		return text
-	case in.Kinds != nil && in.Kinds[0] == quantity.TemperatureDifference:
-		return n.amount(text + "|Δ" + text)
+	}
+	if in.Kinds != nil && in.Kinds[0] == quantity.TemperatureDifference {
+		text = "Δ" + text
 	}
 	return n.amount(text)
 }
 
 // wanted says what to write: "it with its unit, such as 120 mTorr".
-func (n *Numbers) wanted(in *Input) string {
+func (in *Input) wanted() string {
 	switch {
 	case in.Columns != nil:
-		return "a first line that names its columns and units, such as “" + n.header(in) + "”, and the readings below it"
+		return "a first line that names its columns and units, such as “" + in.Header() + "”, and the readings below it"
 	case in.Kinds == nil:
 		return "one of: " + in.choiceNames()
 	case in.Unit == "":
@@ -233,7 +221,7 @@ func (n *Numbers) remarks(list []string) []string {
 	for i := range n.c.Inputs {
 		in, q := &n.c.Inputs[i], &n.typed[i]
 		if n.assumed[i] {
-			list = append(list, in.Label+" given without ±: "+n.amount("± "+in.Accuracy)+" taken.")
+			list = append(list, in.Label+" given without ±: ± "+n.amount("Δ"+in.Accuracy)+" taken.")
 		}
 		if n.given[i] && in.Kinds != nil && !q.Over && !q.Gauge {
 			above := in.usualMost.below(q)

@@ -62,17 +62,14 @@ func (in *Input) columnIndex(id string) int {
 }
 
 // Header is a first line that would be accepted: "time min,pressure mTorr".
-func (in *Input) Header() string { return (&Numbers{}).header(in) }
-
-// header does so in the units of choice.
-func (n *Numbers) header(in *Input) string {
+func (in *Input) Header() string {
 	text := ""
 	for i := range in.Columns {
 		column := &in.Columns[i]
 		if i > 0 {
 			text += ","
 		}
-		text += letters.TrimSpace(column.ID + " " + n.Unit(column.Unit).Symbol)
+		text += letters.TrimSpace(column.ID + " " + column.Unit)
 	}
 	return text
 }
@@ -207,12 +204,12 @@ func (r *tableReader) readUnit(f int, column *Column, text string) {
 		return
 	}
 	if text == "" && column.Unit != "" {
-		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.n.header(r.in) + "”")
+		r.refuse("the column " + column.ID + " has no unit; the first line must say it, such as “" + r.in.Header() + "”")
 		return
 	}
 	u, ok := quantity.FindUnit(text)
 	if !ok {
-		r.refuse(quantity.Quote(text) + " in the first line is not a unit known here; " + column.ID + " " + r.n.Unit(column.Unit).Symbol + " would do")
+		r.refuse(quantity.Quote(text) + " in the first line is not a unit known here; " + column.ID + " " + column.Unit + " would do")
 		return
 	}
 	for _, kind := range column.Kinds {
@@ -271,7 +268,7 @@ func (r *tableReader) number(line int, field string, column *Column, f int) floa
 			r.refuse(r.at(line) + wrong)
 		}
 	} else if times.bare {
-		r.refuse(r.at(line) + quantity.Quote(field) + " has no unit; the first line must say it, such as “" + r.n.header(r.in) + "”, or the time be written 0:04:30")
+		r.refuse(r.at(line) + quantity.Quote(field) + " has no unit; the first line must say it, such as “" + r.in.Header() + "”, or the time be written 0:04:30")
 	} else if plain {
 		q.Value = unit.To(x)
 	} else {

@@ -87,7 +87,7 @@ func lengthJudge(r *declare.Result) {
 	}
 	r.Work("e = 2 s / √3 = {corners}")
 	if caliperU(r.Numbers) > 0 {
-		r.Caution("Hexagon given without ±: {± 0.05 mm} taken, as for a caliper (common practice, no source).")
+		r.Caution("Hexagon given without ±: ± {0.05 mm} taken, as for a caliper (common practice, no source).")
 	}
 	r.Caution("Measure across the flats in three directions and take the largest. Hold the boss with a second spanner; a ring or socket spares the corners.")
 	judgeSpanners(r, size/mm, uncertainty.K*u/mm)

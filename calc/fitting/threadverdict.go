@@ -43,7 +43,7 @@ func threadJudge(r *declare.Result) {
 	if assumedCountU(r.Numbers) > 0 {
 		assumed := "± 0.5 TPI"
 		if r.Kind("pitch") == quantity.Length {
-			assumed = "{± 0.01 mm}"
+			assumed = "± {0.01 mm}"
 		}
 		r.Caution("Pitch given without ±: " + assumed + " taken (common practice, no source).")
 	}
@@ -106,7 +106,7 @@ func (k *ranking) howToSettle(open int) string {
 	case both:
 		return "Whether it tapers would settle it: a taper loses {1 mm} of diameter in {16 mm}."
 	default:
-		return "Measure the diameter to {± 0.05 mm} and the pitch with a thread gauge: that would settle it."
+		return "Measure the diameter to ± {0.05 mm} and the pitch with a thread gauge: that would settle it."
 	}
 	return letters.Replace(text, "#", taper)
 }

@@ -96,7 +96,7 @@ func judgeError(r *declare.Result, allowed float64, rule, hint string) {
 		return
 	}
 	if referenceU(r.Numbers) > 0 {
-		r.Caution("Reference thermometer given without ±: {± 0.5 K} taken (common practice, no source).")
+		r.Caution("Reference thermometer given without ±: ± {Δ0.5 K} taken (common practice, no source).")
 	}
 	r.Work("e = t − t_r = {temperature} − ({reference}) = {error}")
 	e, u := r.Out("error")

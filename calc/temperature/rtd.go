@@ -109,7 +109,7 @@ func rtdJudge(r *declare.Result) {
 	ratio, slope := platinumRatio(t - constant.ZeroCelsius)
 	slope *= nominal
 	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
-	r.Work(numbers(r.Numbers, "t = {temperature}; there the probe gives [Ω] for {each kelvin|Δ1 K}", "", slope))
+	r.Work(numbers(r.Numbers, "t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
 	// Leads that were not taken off make a two-wire probe read too high.
 	hint := "Check the resistance at 0 °C that was entered, and the contacts."
 	e, _ := r.Out("error")

@@ -131,7 +131,7 @@ func coupleJudge(r *declare.Result) {
 	t, _ := r.Out("temperature")
 	mV, slope := c.emf(t - constant.ZeroCelsius)
 	r.Work(numbers(r.Numbers, "E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
-	r.Work(numbers(r.Numbers, "t = {temperature}; there type # gives [mV] for {each kelvin|Δ1 K}", c.name, slope/1000))
+	r.Work(numbers(r.Numbers, "t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
 	if coupleMeterU(r.Numbers) > 0 {
 		r.Caution("Meter reading given without ±: ± (0.5 % and 0.02 mV) taken, as for a meter with steps of 0.01 mV (from memory).")
 	}

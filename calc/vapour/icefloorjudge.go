@@ -67,7 +67,7 @@ func decideFloor(r *declare.Result) {
 	case is == uncertainty.Pass:
 		state, text = "vapour-limited", "The trap's ice explains the reading: do not hunt a leak yet. A colder trap or a drier load brings it down. It does not prove that no air enters; a rise test of the dry chamber does."
 	case is == uncertainty.CannotTell:
-		state, text = "near the floor, not settled", "The reading is near what the trap's ice gives, but neither is known well enough. If the load allows it, let the trap warm by {5 K|Δ5 K}: a reading that follows it up by half or more is vapour, one that stays is air or the gauge; that would settle it. A capacitance gauge helps too."
+		state, text = "near the floor, not settled", "The reading is near what the trap's ice gives, but neither is known well enough. If the load allows it, let the trap warm by {Δ5 K}: a reading that follows it up by half or more is vapour, one that stays is air or the gauge; that would settle it. A capacitance gauge helps too."
 	}
 	r.Text("state", state)
 	r.Decide(is, text, text, text)
