@@ -158,7 +158,7 @@ type Example struct {
 type Pair struct{ Name, Text string }
 
 // Request asks a calculator for an answer. Units may choose units by kind, as pressure or
-// temperature, for results, tables and plot; Out by output, which counts before. With Plot
+// temperature, for results, tables, sentences and plot; Out by output, which counts before. With Plot
 // the answer carries a plot, where the calculator has one; Axes may choose its units alone.
 type Request struct {
 	ID    string

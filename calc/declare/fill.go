@@ -107,7 +107,7 @@ func isID(name string) bool { return name[0] >= 'a' && name[0] <= 'z' }
 
 // amount writes a quantity of a text in the unit of choice, as it stands where there is none.
 // Δ2 K is a difference of 2 K. Before a bar stands what is written without a choice, as in
-// "{7.5|7.5 mTorr} to {750 mTorr}".
+// "{250|250 mTorr} and {900 mTorr}".
 func (n *Numbers) amount(text string) string {
 	text, isDifference := letters.CutPrefix(text, "Δ")
 	text, alone, hasBar := letters.Cut(text, "|")

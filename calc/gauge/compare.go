@@ -71,7 +71,7 @@ var Compare = declare.Calculator{
 	Hazards:  []string{"vacuum", "pane"},
 	Limits: []string{
 		"Two gauges that share an error, such as two thermal gauges in the same vapour, agree and are both wrong.",
-		"Pairs above {2,000 mTorr} count for the score, not for offset and gain: thermal gauges bend there.",
+		"Pairs above 2,000 mTorr count for the score, not for offset and gain: thermal gauges bend there.",
 		"A pattern names what the difference looks like. It proves no cause.",
 	},
 	Performance: []string{

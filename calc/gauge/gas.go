@@ -69,7 +69,7 @@ var GasCorrection = declare.Calculator{
 	Cautions: []string{"It corrects for the gas, not for dirt: a gauge that disagrees in dry air stays wrong."},
 	Limits: []string{
 		"The two sources for water vapour differ by a third and neither was measured on your tube. The whole range, 1.49 to 2.0, stands until you give your gauge's own factor.",
-		"The factors are means from {7.5|7.5 mTorr} to {750 mTorr}. Outside, and in mixtures, they shift.",
+		"The factors are means from 7.5 to 750 mTorr. Outside, and in mixtures, they shift.",
 		"A capacitance gauge does not feel the gas: leave its readings alone.",
 	},
 	Example: declare.Example{

@@ -85,9 +85,9 @@ var Jump = declare.Calculator{
 	},
 	Hazards: []string{"mains", "vacuum", "pane"},
 	Limits: []string{
-		"Above {2,000 mTorr} a thermocouple gauge is crude: trust the verdict, not the figures.",
+		"Above 2,000 mTorr a thermocouple gauge is crude: trust the verdict, not the figures.",
 		"It says what gas can do, not what happened. A passing verdict does not clear the plug.",
-		"A chamber warmer than {20 °C} holds more vapour than is allowed for.",
+		"A chamber warmer than 20 °C holds more vapour than is allowed for.",
 	},
 	Example: declare.Example{
 		In: []declare.Pair{{Name: "before", Text: "211 mTorr"}, {Name: "after", Text: "47,300 mTorr"}, {Name: "interval", Text: "1 s"}, {Name: "return", Text: "209 mTorr"},
