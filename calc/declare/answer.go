@@ -17,7 +17,12 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 			answer = Answer{ID: c.ID, Fault: &Fault{Text: "this combination of entries cannot be computed; please report it"}}
 		}
 	}()
-	n := &Numbers{c: c}
+	n := &Numbers{c: c, kinds: request.Units}
+	for i := range n.kinds {
+		if _, fault := chosen(&n.kinds[i], "units"); fault != nil {
+			return Answer{ID: c.ID, Fault: fault}
+		}
+	}
 	if fault := n.read(request.In); fault != nil {
 		return Answer{ID: c.ID, Fault: fault}
 	}
@@ -27,7 +32,7 @@ func (c *Calculator) Answer(request Request) (answer Answer) {
 		}
 	}
 	r := &Result{Numbers: n}
-	if fault := r.chooseUnits(request.Out, request.Units); fault != nil {
+	if fault := r.chooseUnits(request.Out); fault != nil {
 		return Answer{ID: c.ID, Fault: fault}
 	}
 	if fault := r.evaluate(); fault != nil {
@@ -122,14 +127,8 @@ func (r *Result) uncertainties() []float64 {
 	return u
 }
 
-func (r *Result) chooseUnits(asked, kinds []Pair) *Fault {
+func (r *Result) chooseUnits(asked []Pair) *Fault {
 	c := r.c
-	for i := range kinds {
-		if _, fault := chosen(&kinds[i], "units"); fault != nil {
-			return fault
-		}
-	}
-	r.kinds = kinds
 	r.units, r.texts, r.rows = make([]quantity.Unit, len(c.Outputs)), make([]string, len(c.Outputs)), make([][][]Cell, len(c.Outputs))
 	for i := range c.Outputs {
 		o := &c.Outputs[i]
@@ -139,7 +138,9 @@ func (r *Result) chooseUnits(asked, kinds []Pair) *Fault {
 		if o.UnitOf != "" && r.Written(o.UnitOf) && r.Kind(o.UnitOf) == o.Kind && !r.Typed(o.UnitOf).Over {
 			r.units[i] = r.Typed(o.UnitOf).Unit
 		}
-		r.units[i] = r.inChoice(o.Kind, r.units[i])
+		if !o.Fixed {
+			r.units[i] = r.inChoice(o.Kind, r.units[i])
+		}
 	}
 	for i := range asked {
 		pair := &asked[i]
@@ -166,17 +167,23 @@ func (r *Result) chooseUnits(asked, kinds []Pair) *Fault {
 // chosen is the unit that a pair of a kind's name and a unit names; field is where a bad one stands.
 func chosen(pair *Pair, field string) (quantity.Unit, *Fault) {
 	unit, ok := quantity.FindUnit(pair.Text)
-	if !ok || unit.Kind.Name() != pair.Name {
+	if !ok || unit.Kind == quantity.None || unit.Kind.Name() != pair.Name {
 		return unit, &Fault{field, quantity.Quote(pair.Text) + " is no unit of " + pair.Name + " that is known here"}
 	}
 	return unit, nil
 }
 
-// inChoice is the unit that was asked for in place of one of a kind.
-func (r *Result) inChoice(kind quantity.Kind, unit quantity.Unit) quantity.Unit {
-	for i := range r.kinds {
-		if other, _ := quantity.FindUnit(r.kinds[i].Text); other.Kind == kind {
+// inChoice is the unit that was asked for in place of one of a kind. A difference of
+// temperatures follows the temperature: 10 K are 18 °F. A kelvin and a degree of °C are one
+// difference, so either stays.
+func (n *Numbers) inChoice(kind quantity.Kind, unit quantity.Unit) quantity.Unit {
+	for i := range n.kinds {
+		other, _ := quantity.FindUnit(n.kinds[i].Text)
+		switch {
+		case other.Kind == kind:
 			return other
+		case kind == quantity.TemperatureDifference && other.Kind == quantity.Temperature && other.Span(1) != unit.Span(1):
+			return other.Difference()
 		}
 	}
 	return unit
@@ -197,7 +204,10 @@ func (r *Result) answer() Answer {
 			a.Out = append(a.Out, r.give(i))
 		}
 	}
-	a.Cautions = append(r.remarks(r.cautions), r.c.Cautions...)
+	a.Cautions = r.remarks(r.cautions)
+	for _, caution := range r.c.Cautions {
+		a.Cautions = append(a.Cautions, r.amounts(caution))
+	}
 	return a
 }
 
@@ -225,7 +235,9 @@ func (r *Result) give(i int) Given {
 		g.U, g.HasU = math.Abs(r.u[i]/unit.Span(1)), true
 	}
 	for _, symbol := range o.Also {
-		if other := quantity.MustUnit(symbol); other.Symbol != unit.Symbol {
+		other := quantity.MustUnit(symbol)
+		// Who chose a unit wants no others, except where they are what was asked for.
+		if other.Symbol != unit.Symbol && (r.c.Converts || r.inChoice(o.Kind, other).Symbol == other.Symbol) {
 			g.Also = append(g.Also, quantity.Format(r.out[i], r.u[i], other, r.figures()))
 		}
 	}

@@ -28,13 +28,14 @@ type Calculator struct {
 	Outputs    []Output
 	Formula    []string // in the symbols of inputs and outputs
 	Sources    []Source
-	Cautions   []string // shown with every result
+	Cautions   []string // shown with every result; quantities in braces, see Result.Fill
 	Hazards    []string // hazards of the catalogue that go with taking the readings
 	Limits     []string // what it cannot do
 	// Performance says how it did in a study that the tests repeat. Lines that begin
 	// with | are rows of a table, the first of them its head.
 	Performance []string
 	Example     Example
+	Converts    bool // its results in further units are what it is for, whatever units the reader chose
 	Study       func(x *Numbers) any
 	Eval        func(x *Numbers)
 	Judge       func(r *Result)
@@ -90,6 +91,7 @@ type Input struct {
 	Gauge                   bool // may be counted from the ambient pressure
 	MayBeOver               bool // a meter's over-range sign has a meaning here
 	Negative                bool // a minus sign is normal, so the keypad must offer it
+	Fixed                   bool // of a formula that takes this unit alone: what is said of it stays in it
 	// Rising says how the first output moves when this input rises: +1, -1, or 0
 	// when nothing is promised. The generic tests hold the calculator to it.
 	Rising int
@@ -135,6 +137,7 @@ type Output struct {
 	Unit              string   // shown unless the request asks for another
 	UnitOf            string   // an input: where it was written in some unit, that one is shown
 	Also              []string // further units that the page shows
+	Fixed             bool     // of a formula that takes this unit alone: no choice changes it
 	// Derived outputs are set by Judge from other results and carry no uncertainty.
 	Derived bool
 	Columns []Column // of a table, whose rows Judge adds
@@ -163,7 +166,7 @@ type Example struct {
 type Pair struct{ Name, Text string }
 
 // Request asks a calculator for an answer. Units may choose units by kind, as pressure or
-// temperature, for results, tables and plot; Out by output, which counts before. With Plot
+// temperature, for results, tables, sentences and plot; Out by output, which counts before. With Plot
 // the answer carries a plot, where the calculator has one; Axes may choose its units alone.
 // Page asks for the answer as a page shows it, see wire.
 type Request struct {

@@ -17,6 +17,7 @@ type Numbers struct {
 	pick    []string            // choices
 	tables  []*table            // what was entered as a table
 	studied any                 // what Study made of the entries
+	kinds   []Pair              // units asked for by kind
 	x       []float64           // values of inputs, then of influences
 	out     []float64
 	set     []bool
@@ -110,10 +111,11 @@ func (n *Numbers) Value(id string) (float64, bool) {
 	return n.out[i], n.set[i]
 }
 
-// Refuse says why an entry cannot be used; the first refusal stands.
+// Refuse says why an entry cannot be used; the first refusal stands. Quantities in braces are
+// shown in the units of choice.
 func (n *Numbers) Refuse(field, text string) {
 	if n.fault == nil {
-		n.fault = &Fault{field, text}
+		n.fault = &Fault{field, n.amounts(text)}
 	}
 }
 
@@ -126,7 +128,6 @@ type Result struct {
 	texts    []string   // outputs that are texts
 	rows     [][][]Cell // of outputs that are tables
 	units    []quantity.Unit
-	kinds    []Pair // units asked for by kind
 	verdict  Verdict
 	working  []string
 	cautions []string
@@ -165,13 +166,21 @@ func (r *Result) figures() int {
 	return min(most, 7)
 }
 
-// Entry writes an input as the reader wrote it, without its accuracy.
-func (r *Result) Entry(id string) string {
+// Entry writes an input as the reader wrote it, without its accuracy; a default is in the unit
+// of choice.
+func (r *Result) Entry(id string) string { return r.entry(id, false) }
+
+// entry does so; one that is its own stays in its unit even as a default.
+func (r *Result) entry(id string, own bool) string {
 	q := r.Typed(id)
 	if q.Over {
 		return "OL"
 	}
-	text := quantity.Format(q.Value, -1, q.Unit, max(quantity.DefaultFigures, min(q.Figures, 9)))
+	unit := q.Unit
+	if !own && !r.Written(id) {
+		unit = r.inChoice(q.Kind, unit)
+	}
+	text := quantity.Format(q.Value, -1, unit, max(quantity.DefaultFigures, min(q.Figures, 9)))
 	if q.Gauge {
 		text += " gauge"
 	}

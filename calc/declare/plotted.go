@@ -35,7 +35,7 @@ func (r *Result) axis(a *plot.Axis, declared *PlotAxis, asked []Pair) {
 	}
 	for i := range asked {
 		if unit, fault := chosen(&asked[i], "plot"); fault != nil {
-			r.Refuse(fault.Field, fault.Text)
+			r.fault = fault // not by Refuse: it quotes what was written
 		} else if unit.Kind == a.Unit.Kind {
 			a.Unit = unit
 		}

@@ -31,7 +31,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 			texts[i] = in.Default
 		}
 		if wrong := n.readOne(i, texts[i]); wrong != "" {
-			return &Fault{in.ID, in.say(wrong, texts[i])}
+			return &Fault{in.ID, n.say(in, wrong, texts[i])}
 		}
 	}
 	return nil
@@ -64,7 +64,8 @@ func (n *Numbers) readOne(i int, text string) string {
 			if problem.NoUnit {
 				return unitMissing
 			}
-			return letters.Replace(problem.Text, "{", "(") // nothing typed is a name
+			wrong := letters.Replace(problem.Text, "{", "(") // nothing typed is a name
+			return letters.Replace(wrong, "; write ± 2 K", "; write ± "+n.amount("Δ2 K"))
 		}
 	}
 	if wrong := in.check(q); wrong != "" {
@@ -138,7 +139,7 @@ func (in *Input) check(q *quantity.Quantity) string {
 }
 
 // say fills a sentence about an entry in.
-func (in *Input) say(text, typed string) string {
+func (n *Numbers) say(in *Input, text, typed string) string {
 	return fill(text, func(name string) string {
 		switch name {
 		case "label":
@@ -146,19 +147,30 @@ func (in *Input) say(text, typed string) string {
 		case "typed":
 			return typed
 		case "sample":
-			return in.sample()
+			return n.of(in, in.sample())
 		case "min":
-			return in.Min
+			return n.of(in, in.Min)
 		case "max":
-			return in.Max
+			return n.of(in, in.Max)
 		case "units":
 			if len(in.Units) == 0 {
 				return in.Unit
 			}
 			return in.Unit + " or " + typed + " " + in.Units[0] + ", whichever it is"
 		}
-		return in.say(in.wanted(), typed)
+		return n.say(in, in.wanted(), typed)
 	})
+}
+
+// of writes a quantity of the declaration of an input in the unit of choice.
+func (n *Numbers) of(in *Input, text string) string {
+	if in.Fixed {
+		return text
+	}
+	if in.Kinds != nil && in.Kinds[0] == quantity.TemperatureDifference {
+		text = "Δ" + text
+	}
+	return n.amount(text)
 }
 
 // wanted says what to write: "it with its unit, such as 120 mTorr".
@@ -209,12 +221,12 @@ func (n *Numbers) remarks(list []string) []string {
 	for i := range n.c.Inputs {
 		in, q := &n.c.Inputs[i], &n.typed[i]
 		if n.assumed[i] {
-			list = append(list, in.Label+" given without ±: ± "+in.Accuracy+" taken.")
+			list = append(list, in.Label+" given without ±: ± "+n.amount("Δ"+in.Accuracy)+" taken.")
 		}
 		if n.given[i] && in.Kinds != nil && !q.Over && !q.Gauge {
 			above := in.usualMost.below(q)
 			if above || in.usualLeast.above(q) {
-				list = append(list, in.Label+" is outside its usual range, "+in.UsualLow+" to "+in.UsualHigh+"; check number and unit.")
+				list = append(list, in.Label+" is outside its usual range, "+n.of(in, in.UsualLow)+" to "+n.of(in, in.UsualHigh)+"; check number and unit.")
 			}
 			if q.Note != "" && (above || in.UsualHigh == "") {
 				list = append(list, q.Note+".")
@@ -242,7 +254,7 @@ func (n *Numbers) defaults(list []string) []string {
 				if text != "" {
 					text += ", "
 				}
-				text += in.Label + " " + in.Default
+				text += in.Label + " " + n.of(in, in.Default)
 			}
 		}
 		list = append(list, "Not given, so taken "+because+": "+text+".")

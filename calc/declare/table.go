@@ -79,7 +79,7 @@ func (in *Input) Header() string {
 func (n *Numbers) readTable(i int, text string) string {
 	in := &n.c.Inputs[i]
 	text = letters.Replace(letters.TrimPrefix(text, "\ufeff"), "{", "(") // nothing typed is a name
-	r := tableReader{in: in, table: &table{}}
+	r := tableReader{n: n, in: in, table: &table{}}
 	n.tables[i] = r.table
 	line := 0
 	for text != "" && r.fault == "" {
@@ -102,6 +102,7 @@ func (n *Numbers) readTable(i int, text string) string {
 }
 
 type tableReader struct {
+	n      *Numbers
 	in     *Input
 	table  *table
 	mark   byte            // what separates the fields
@@ -287,7 +288,7 @@ func (r *tableReader) number(line int, field string, column *Column, f int) floa
 	}
 	switch {
 	case column.least.above(&q):
-		r.refuse(r.at(line) + quantity.Quote(field) + " is below what is possible for " + column.ID + " (" + column.Min + ")")
+		r.refuse(r.at(line) + quantity.Quote(field) + " is below what is possible for " + column.ID + " (" + r.n.amount(column.Min) + ")")
 	case column.most.below(&q) || !(math.Abs(q.Value) <= absurd):
 		r.refuse(r.at(line) + quantity.Quote(field) + " is above what is possible for " + column.ID)
 	}

@@ -115,9 +115,11 @@ func cordEval(x *declare.Numbers) {
 
 func cordJudge(r *declare.Result) {
 	if r.Kind("conductor") == quantity.WireGauge {
+		// The gauge is defined in millimetres here, so that the area comes out in mm².
 		r.Work("A = π/4 (0.127 mm · 92^((36 − n)/39))² = {area} for {conductor}")
 	}
-	r.Work("R = 2 ρ l (1 + α (T − 20 °C)) / A = {resistance}, out and back, at {temperature}")
+	// α counts for each kelvin from 20 °C on.
+	r.Work("R = 2 ρ l (1 + α (T − 20 °C)) / A = {resistance}, out and back, at {own:temperature}")
 	r.Work("ΔV = I R = {current} × {resistance} = {drop}, {share} of {supply}")
 	if r.Has("start") {
 		r.Work("while it starts: {start} × {resistance} = {start-drop}, {start-share}; at most 10 %")
@@ -159,8 +161,9 @@ var (
 // being how many times it is reached.
 func cordAdvice(r *declare.Result, over float64) string {
 	area, _ := r.Out("area")
-	length := r.In("length") / over
+	unit := r.Unit("m") // rounded down in the reader's unit
+	length := unit.From(r.In("length") / over)
 	step := niceStep(length) / 10
-	return put("# of it, or the same length of *", quantity.Format(math.Floor(length/step)*step, -1, quantity.MustUnit("m"), 2),
+	return put("# of it, or the same length of *", quantity.Format(unit.To(math.Floor(length/step)*step), -1, unit, 2),
 		quantity.Format(math.Ceil(area*over*1e7)/1e7, -1, quantity.MustUnit("mm²"), 3))
 }

@@ -45,6 +45,7 @@ var Length = declare.Calculator{
 	Cautions: nil,
 	Hazards:  []string{"pinch"},
 	Limits:   []string{"Spanners of 4 mm to 50 mm and 3/16 in to 2 in. A rounded or painted hexagon measures wrong: try the spanner without force."},
+	Converts: true,
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "size", Text: "18.9 mm ± 0.05 mm"}, {Name: "shape", Text: "hexagon"}},
 		Want: []declare.Pair{{Name: "length", Text: "18.900 ± 0.050 mm"}, {Name: "fraction", Text: "3/4 in"}, {Name: "spanner", Text: "19 mm or 3/4 in"}, {Name: "rest", Text: "−0.15 mm"}, {Name: "corners", Text: "21.824 ± 0.058 mm"}},
@@ -79,13 +80,14 @@ func lengthJudge(r *declare.Result) {
 	fraction, rest := sixtyFourths(size / mm)
 	r.Text("fraction", fraction)
 	r.Set("rest", settled(rest)*mm)
+	// This calculator shows both systems, and names spanners, whatever units the reader chose.
 	r.Work("{in:size} = " + millimetres(size, 7) + " = {fraction} and {rest}")
 	if !isHexagon(r.Numbers) {
 		return
 	}
 	r.Work("e = 2 s / √3 = {corners}")
 	if caliperU(r.Numbers) > 0 {
-		r.Caution("Hexagon given without ±: ± 0.05 mm taken, as for a caliper (common practice, no source).")
+		r.Caution("Hexagon given without ±: ± {0.05 mm} taken, as for a caliper (common practice, no source).")
 	}
 	r.Caution("Measure across the flats in three directions and take the largest. Hold the boss with a second spanner; a ring or socket spares the corners.")
 	judgeSpanners(r, size/mm, uncertainty.K*u/mm)

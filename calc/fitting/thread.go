@@ -119,7 +119,7 @@ func threadStudy(x *declare.Numbers) any {
 	if x.Has("pitch") {
 		n, q := perMetre(x), x.Typed("pitch")
 		if !(n > 100 && n < 5000) {
-			x.Refuse("pitch", "no pipe thread has such a pitch; write threads per inch, such as 27 TPI, or the distance from crest to crest, such as 0.94 mm")
+			x.Refuse("pitch", "no pipe thread has such a pitch; write threads per inch, such as 27 TPI, or the distance from crest to crest, such as {0.94 mm}")
 			return k
 		}
 		u := q.U

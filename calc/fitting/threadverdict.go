@@ -38,14 +38,14 @@ func threadJudge(r *declare.Result) {
 	r.Text("thread", names)
 	r.Work("{diameter} − " + r.Num(best.expected*mm, "mm") + " = {off}")
 	if r.Has("pitch") {
-		r.Work("p = 25.4 mm / n = {pitch}; the best of the list has " + r.Num(p.pitch()*mm, "mm"))
+		r.Work("p = {25.4 mm} / n = {pitch}; the best of the list has " + r.Num(p.pitch()*mm, "mm"))
 	}
 	if assumedCountU(r.Numbers) > 0 {
-		assumed := "0.5 TPI"
+		assumed := "± 0.5 TPI"
 		if r.Kind("pitch") == quantity.Length {
-			assumed = "0.01 mm"
+			assumed = "± {0.01 mm}"
 		}
-		r.Caution("Pitch given without ±: ± " + assumed + " taken (common practice, no source).")
+		r.Caution("Pitch given without ±: " + assumed + " taken (common practice, no source).")
 	}
 	switch {
 	case open == 0:
@@ -70,7 +70,7 @@ func (k *ranking) tape(r *declare.Result, p *pipe) {
 		r.Set("engagement", p.hand*mm)
 		r.Work("Hand-tight after " + r.Num(p.hand/p.pitch(), "") + " turns, then 1 to 1½ turns with the boss held (common practice).")
 		if p.form == npt {
-			r.Work("L₂ = (0.8 D + 6.8) p = " + r.Num(p.effective()*mm, "mm") + " of thread is good to seal with; E₀ = " + millimetres(p.smallEnd()*mm, 6))
+			r.Work("L₂ = (0.8 D + 6.8) p = " + r.Num(p.effective()*mm, "mm") + " of thread is good to seal with; E₀ = " + r.With(6, "[mm]", p.smallEnd()*mm))
 		}
 	case k.female:
 		text = "none with a G, which seals on its face; with an R in an Rp " + wraps
@@ -98,15 +98,15 @@ func (k *ranking) howToSettle(open int) string {
 	}
 	switch {
 	case k.count != k.count:
-		text = "Its pitch (by a thread gauge, or counted over 25.4 mm)# would settle it."
+		text = "Its pitch (by a thread gauge, or counted over {25.4 mm})# would settle it."
 	case count == 0:
 		text = "A thread gauge laid in (entered as good to ± 0.1 TPI)# would settle it."
 	case has[npt] && (has[r] || has[g]):
 		text = "The flank angle# would settle it: hold a gauge of 60° (NPT) and one of 55° (R, G) against the light."
 	case both:
-		return "Whether it tapers would settle it: a taper loses 1 mm of diameter in 16 mm."
+		return "Whether it tapers would settle it: a taper loses {1 mm} of diameter in {16 mm}."
 	default:
-		return "Measure the diameter to ± 0.05 mm and the pitch with a thread gauge: that would settle it."
+		return "Measure the diameter to ± {0.05 mm} and the pitch with a thread gauge: that would settle it."
 	}
 	return letters.Replace(text, "#", taper)
 }

@@ -12,7 +12,7 @@ func compareJudge(r *declare.Result) {
 	p := pairsOf(r.Numbers)
 	for i := range p.list {
 		q := &p.list[i]
-		doubt, score := quantity.Number(q.doubt, -1, quantity.MustUnit("mTorr"), 3), scoreText(q.score)
+		doubt, score := quantity.Number(q.doubt, -1, r.Unit("mTorr"), 3), scoreText(q.score)
 		cells := new([5]declare.Cell)
 		cells[0].Value, cells[1].Value, cells[2].Value = q.machine, q.reference, q.machine-q.reference
 		cells[3].Value, cells[3].Text = q.doubt, doubt
@@ -24,7 +24,7 @@ func compareJudge(r *declare.Result) {
 	r.WorkWith(4, "E = |a − b| / √(A² + B²), largest at line []: [mTorr] / [mTorr] = {largest}",
 		float64(r.Line("readings", p.worst)), math.Abs(worst.machine-worst.reference), worst.doubt)
 	if p.fit.ok {
-		r.Work("a = o + g b through the pairs up to 2,000 mTorr: o = {offset}, g = {gain}; ± holds what both gauges promise, as it is common to all readings")
+		r.Work("a = o + g b through the pairs up to {2,000 mTorr}: o = {offset}, g = {gain}; ± holds what both gauges promise, as it is common to all readings")
 	}
 	if r.Choice("gas") == "wet" && p.vapourExplains() {
 		r.Text("state", "cannot tell: vapour in the chamber")
@@ -62,8 +62,8 @@ func agree(r *declare.Result, p *pairs) {
 	switch {
 	case p.to == 0:
 		is, state = declare.CannotTell, "cannot tell: no pair in the useful range"
-		stands = "keep going: pairs at the lowest, at 250 and at 900 mTorr"
-		text = "Pairs at the lowest pressure, about 250 and about 900 mTorr would settle it."
+		stands = "keep going: pairs at the lowest, at {250|250 mTorr} and at {900 mTorr}"
+		text = "Pairs at the lowest pressure, about {250|250 mTorr} and about {900 mTorr} would settle it."
 	case room <= reference*reference:
 		is, state = declare.CannotTell, "cannot tell: doubts too wide"
 		stands = "no more pairs will decide: a better gauge would"

@@ -136,7 +136,7 @@ func gasEntries(x *declare.Numbers) any {
 	field, text := "", ""
 	switch {
 	case x.In("reading") > ceiling*(1+tie):
-		field, text = "reading", "above 2,000 mTorr a thermal gauge no longer follows the gas by one factor; pump further down, or use a capacitance gauge"
+		field, text = "reading", "above {2,000 mTorr} a thermal gauge no longer follows the gas by one factor; pump further down, or use a capacitance gauge"
 	case least > most:
 		field, text = "water-high", "the most water vapour is less than the least; change the two"
 	case x.In("factor-low") > x.In("factor-high"):

@@ -36,7 +36,7 @@ func jumpJudge(r *declare.Result) {
 		r.Caution("The way back says more than the way up: add the reading after that.")
 	}
 	if l.rise > 0 && r.In(ways[l.rise].name[1]) <= mostVapour {
-		r.Caution("Below 17,547 mTorr water that boils off in the chamber can raise the reading without any hole.")
+		r.Caution("Below {17,547 mTorr} water that boils off in the chamber can raise the reading without any hole.")
 	}
 	if high := ambientOf(r.Numbers) * (1 + tie); r.In("before") > high || r.In("after") > high {
 		r.Caution("A reading lies above the air pressure outside, where no leak leads: trust no figure from that end of the scale.")

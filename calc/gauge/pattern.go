@@ -13,7 +13,7 @@ type pattern struct{ state, text string }
 
 var (
 	fewPairs = pattern{"disagree",
-		"A pattern needs three pairs below 2,000 mTorr whose pressures differ by twice or more: take the lowest, about 250 and about 900 mTorr."}
+		"A pattern needs three pairs below {2,000 mTorr} whose pressures differ by twice or more: take the lowest, about {250|250 mTorr} and about {900 mTorr}."}
 	dirt = pattern{"machine high by a constant: pattern of a dirty filament",
 		"The machine gauge is high by nearly the same amount at low pressure, {offset}, and by a smaller share higher up: the pattern of a dirty filament. Liquid in the tube and a heater current that is too low look much the same. Electrical check first, then clean the tube off the machine, and compare again."}
 	factor = pattern{"off by a constant factor: gas, unit or setting",
@@ -23,7 +23,7 @@ var (
 	heater = pattern{"machine low: heater current high",
 		"The machine gauge is low, by the larger share at low pressure: it makes the vacuum look better than it is. The pattern of a heater current that is too high. It is measured live, which is work for a licensed electrician or qualified person."}
 	mixed = pattern{"disagree, no single pattern",
-		"Neither one offset nor one factor explains the differences. More pairs over a wider span, from the lowest pressure to about 1,500 mTorr, or a third gauge, would settle it."}
+		"Neither one offset nor one factor explains the differences. More pairs over a wider span, from the lowest pressure to about {1,500 mTorr}, or a third gauge, would settle it."}
 )
 
 // bend is the pressure at which the response of the model tube has bent to a half, Pa:

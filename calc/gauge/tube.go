@@ -161,7 +161,7 @@ func tubeEval(x *declare.Numbers) {
 		beyond, text = high, "this signal is higher than the curve's first, [mV] at [mTorr]: the pressure lies below what the curve tells, or the heater current is too high"
 	}
 	if text != "" {
-		x.Refuse("signal", declare.With(4, text, beyond.signal, math.Exp(beyond.log)))
+		x.Refuse("signal", x.With(4, text, beyond.signal, math.Exp(beyond.log)))
 		return
 	}
 	p, slope := c.at(signal)

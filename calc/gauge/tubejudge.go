@@ -18,7 +18,7 @@ func tubeJudge(r *declare.Result) {
 	}
 	r.WorkWith(4, "read off the curve at [mV]: p = {pressure}; the signal falls by {sensitivity} there, so 1 µV is {microvolt}", signal)
 	if p, _ := r.Out("pressure"); p > ceiling {
-		r.Caution("Above 2,000 mTorr such a tube tells little: noise of 1 µV is {microvolt} here.")
+		r.Caution("Above {2,000 mTorr} such a tube tells little: noise of 1 µV is {microvolt} here.")
 	}
 	a, b := curveOf(r.Numbers).part(signal)
 	if apart := math.Exp(a.log - b.log); apart > farApart {

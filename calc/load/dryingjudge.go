@@ -20,7 +20,7 @@ func dryingJudge(r *declare.Result) {
 	}
 	if pressure != 0 {
 		if most := vapour.IcePressure(r.In("ice")); pressure > most*(1+1e-3) {
-			r.Caution(declare.With(4, "Ice at {ice} has no more than [mTorr]: the pressure given is not its vapour alone.", most))
+			r.Caution(r.With(4, "Ice at {ice} has no more than [mTorr]: the pressure given is not its vapour alone.", most))
 		}
 		if !r.Has("speed") && !r.Has("port") {
 			r.Caution("The pressure was not needed: it goes with a speed or a port.")
@@ -67,10 +67,10 @@ func workVapour(r *declare.Result) {
 		text = " {trap} by the trap;"
 	}
 	if speed != endless {
-		text += declare.With(4, " p S M / (R T) = [g/h] at [Pa] and {speed};", speed, p)
+		text += r.With(4, " p S M / (R T) = [g/h] at [Pa] and {speed};", speed, p)
 	}
 	if port != endless {
-		text += declare.With(4, " [g/h] by a port of {port}, choked, at [Pa];", port, p)
+		text += r.With(4, " [g/h] by a port of {port}, choked, at [Pa];", port, p)
 	}
 	if text != "" {
 		r.Work("the vapour is limited to" + text + " with the least of them t_v = {by-vapour}")

@@ -72,7 +72,7 @@ func energyEval(x *declare.Numbers) {
 	case time && !power:
 		field, text = "power", "what power does it take while it runs? Write it, such as 900 W"
 	case ice && !cold:
-		field, text = "temperature", "how cold is the ice? Write its temperature, such as -34 °C"
+		field, text = "temperature", "how cold is the ice? Write its temperature, such as {-34 °C}"
 	case cold && !ice:
 		field, text = "ice", "how much ice is to be melted? Write its mass, or leave its temperature blank"
 	case !power && !ice:
@@ -96,6 +96,7 @@ func energyEval(x *declare.Numbers) {
 func energyJudge(r *declare.Result) {
 	line := "E = P t = {power} × {time} = {energy}"
 	if r.Has("ice") {
+		// [K] stays a kelvin: the heat is of a kilogram and a kelvin.
 		r.WorkWith(4, "H = m (c_i (T₀ − T) + L) = {in:ice} × (2.05 kJ/(kg·K) × [K] + 334 kJ/kg) = {melt}", constant.ZeroCelsius-r.In("temperature"))
 		if !r.Written("losses") {
 			r.Caution("Not given, so taken as usual: losses of the thaw from 1.3 to 2 times (common practice, no source).")

@@ -109,6 +109,7 @@ func conductanceJudge(r *declare.Result) {
 		regime = regimeOf(kn)
 	}
 	r.Text("regime", regimes[regime])
+	// A pressure times a length has no kind, so no reader chooses a unit for it.
 	work(r, "d p = [mbar·cm], so C = {conductance}", "", bore*r.In("pressure"))
 	r.Work("1/Cₑ = 1/C + 1/Cₐ with Cₐ = {hole}: Cₑ = {with-end}")
 	c, _ := r.Out("conductance")

@@ -46,8 +46,8 @@ var NetSpeed = declare.Calculator{
 		{Title: "± 10 % of a pump's speed, ± 20 % of its blank-off pressure, ± 15 % of a hose, Blasius' law of turbulent friction", Where: "", Mark: declare.Memory},
 	},
 	Cautions: []string{
-		"Below 200 mTorr the hose usually rules, not the pump: never lengthen or narrow it.",
-		"Reckoned for air at 20 °C. Water vapour meets other resistance, and a cold trap takes it before the pump does.",
+		"Below {200 mTorr} the hose usually rules, not the pump: never lengthen or narrow it.",
+		"Reckoned for air at {20 °C}. Water vapour meets other resistance, and a cold trap takes it before the pump does.",
 	},
 	Hazards: []string{"vacuum"},
 	Limits: []string{
@@ -96,11 +96,13 @@ func netJudge(r *declare.Result) {
 	flow, _ := r.Out("flow")
 	p := r.In("pressure")
 	l.chamber(q)
-	work(r, "Q = S (q − pᵤ) = [L/s] × ([mTorr] − {blank-off}) = [mTorr·L/s]", "", l.Pump.Speed(q), q, flow)
+	// The flow counts in the unit of the pressures: in the reader's unit of a leak rate no line could be redone by hand.
+	load := declare.With(4, "["+r.Unit("mTorr").Symbol+"·L/s]", flow)
+	work(r, "Q = S (q − pᵤ) = [L/s] × ([mTorr] − {blank-off}) = #", load, l.Pump.Speed(q), q)
 	parts, tubes := c.parts, l.tubes[:len(c.parts)]
 	for i := len(parts) - 1; i >= 0; i-- {
 		u, name := &tubes[i], parts[i].Name
-		work(r, "#: p₁ = p₂ + Q/C = [mTorr] + [mTorr·L/s] / [L/s] = [mTorr]", name, u.low, flow, flow/(u.high-u.low), u.high)
+		work(r, "#: p₁ = p₂ + Q/C = [mTorr] + "+load+" / [L/s] = [mTorr]", name, u.low, flow/(u.high-u.low), u.high)
 		if flow > u.laminar/2 {
 			caution(r, "The flow is turbulent, or near it, in #.", name)
 		}

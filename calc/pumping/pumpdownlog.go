@@ -60,7 +60,7 @@ var PumpDownLog = declare.Calculator{
 	},
 	Cautions: []string{
 		"Net speed counts what still comes in as well: where the load rules, it says little of the pump.",
-		"A thermal gauge cannot be trusted above about 2,000 mTorr, and reads high in water vapour.",
+		"A thermal gauge cannot be trusted above about {2,000 mTorr}, and reads high in water vapour.",
 	},
 	Hazards: []string{"vacuum", "pane"},
 	Limits: []string{

@@ -72,7 +72,7 @@ func logJudge(r *declare.Result) {
 		is, state, text = declare.CannotTell, "cannot tell yet", toSettle
 	case d.covered < d.needs*(1-1e-9):
 		is, state = declare.CannotTell, "log too short"
-		text = written("As its curve so far, but leaks and vapour show late. A log that goes on to [min] would settle it.", "", []float64{wholeMinutes(d.needs + d.delay)})
+		text = written(r.Numbers, "As its curve so far, but leaks and vapour show late. A log that goes on to [min] would settle it.", "", []float64{wholeMinutes(d.needs + d.delay)})
 	default:
 		is, state = declare.Pass, "as it should be"
 		text = "It comes down as its curve does, within {band}, or better. That does not prove it tight: a rise test does."
@@ -115,14 +115,14 @@ func partOf(r *declare.Result, id string) (is uncertainty.Decision, toSettle str
 	ratio, u := r.Out(id)
 	limit := 1 + r.In("band")
 	if uncertainty.AtLeast(ratio, uncertainty.K*u, 1/limit) == uncertainty.Fail {
-		return uncertainty.CannotTell, written("The # part, {#}, is better than the band allows. The right curve, unit and start of the clock would settle it.", id, nil)
+		return uncertainty.CannotTell, written(r.Numbers, "The # part, {#}, is better than the band allows. The right curve, unit and start of the clock would settle it.", id, nil)
 	}
 	if is = uncertainty.AtMost(ratio, uncertainty.K*u, limit); is == uncertainty.CannotTell {
 		toSettle = "A blank-off test and a rise test would settle it."
 		if gauge := gaugeToSettle(r, limit-ratio, u, 0); gauge != "" {
 			toSettle = gauge + ". " + toSettle
 		}
-		toSettle = written("The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle
+		toSettle = written(r.Numbers, "The # part, {#}, may lie on either side of [%]. ", id, []float64{limit}) + toSettle
 	}
 	return is, toSettle
 }

@@ -11,18 +11,18 @@ import (
 // written puts a word in place of # and each number (SI) in place of the next unit that stands
 // in square brackets: "#: p₁ = [mTorr]". A sentence that is data weighs far less than the code
 // that joins its pieces.
-func written(text, word string, list []float64) string {
-	return letters.Replace(declare.With(4, text, list...), "#", word)
+func written(x *declare.Numbers, text, word string, list []float64) string {
+	return letters.Replace(x.With(4, text, list...), "#", word)
 }
 
 // work adds a line of working with such a word and numbers.
 func work(r *declare.Result, text, word string, list ...float64) {
-	r.Work(written(text, word, list))
+	r.Work(written(r.Numbers, text, word, list))
 }
 
 // caution adds such a caution.
 func caution(r *declare.Result, text, word string, list ...float64) {
-	r.Caution(written(text, word, list))
+	r.Caution(written(r.Numbers, text, word, list))
 }
 
 // gaugeToSettle says how good a gauge must be to tell what is off its limit by so much, with

@@ -96,11 +96,11 @@ func judgeError(r *declare.Result, allowed float64, rule, hint string) {
 		return
 	}
 	if referenceU(r.Numbers) > 0 {
-		r.Caution("Reference thermometer given without ±: ± 0.5 K taken (common practice, no source).")
+		r.Caution("Reference thermometer given without ±: ± {Δ0.5 K} taken (common practice, no source).")
 	}
 	r.Work("e = t − t_r = {temperature} − ({reference}) = {error}")
 	e, u := r.Out("error")
-	limit := numbers("± [K] (#)", rule, allowed)
+	limit := numbers(r.Numbers, "± [ΔK] (#)", rule, allowed)
 	is, text, more := declare.Pass, "within [, uncertainty allowed for.", ""
 	switch uncertainty.Within(e, uncertainty.K*u, -allowed, allowed) {
 	case uncertainty.Fail:
@@ -119,18 +119,18 @@ func howToSettle(r *declare.Result, room, u float64) string {
 	}
 	ofReference := r.Typed("reference").U + referenceU(r.Numbers)
 	others := max(0, u*u-ofReference*ofReference)
-	text := "A meter reading, probe data and reference good to ± [K] together would settle it."
+	text := "A meter reading, probe data and reference good to ± [ΔK] together would settle it."
 	if left := room*room/(uncertainty.K*uncertainty.K) - others; left > 1e-4 {
-		room, text = uncertainty.K*math.Sqrt(left), "A reference good to ± [K] would settle it."
+		room, text = uncertainty.K*math.Sqrt(left), "A reference good to ± [ΔK] would settle it."
 	}
 	// To one figure, downwards: never coarser than it is.
 	place := math.Pow(10, math.Floor(math.Log10(room)+1e-9))
-	return numbers(text, "", math.Floor(room/place+1e-9)*place)
+	return numbers(r.Numbers, text, "", math.Floor(room/place+1e-9)*place)
 }
 
 // numbers puts a word in place of # and each number (SI) in place of the next unit that stands
 // in square brackets: "# has [Ω]". A sentence that is data weighs far less than the code that
-// joins its pieces.
-func numbers(text, word string, list ...float64) string {
-	return letters.Replace(declare.With(4, text, list...), "#", word)
+// joins its pieces. [K] stays a kelvin, as formulas take it; differences are [ΔK].
+func numbers(x *declare.Numbers, text, word string, list ...float64) string {
+	return letters.Replace(x.With(4, text, list...), "#", word)
 }

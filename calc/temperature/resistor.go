@@ -32,7 +32,7 @@ const atEnd = 1e-6
 
 // judge is the verdict on a reading that no whole probe gives.
 func (p *resistor) judge(r *declare.Result, net float64) {
-	r.Work(numbers("Such a probe has [Ω] to [Ω] over its whole range; it shows [Ω].", "", p.low, p.high, net))
+	r.Work(numbers(r.Numbers, "Such a probe has [Ω] to [Ω] over its whole range; it shows [Ω].", "", p.low, p.high, net))
 	state, end, why := "shorted", p.low, "{in:reading} is less than such a probe can have: its wires touch, or it is of another kind than entered. Unplug it and measure at the probe itself."
 	if net > p.high {
 		state, end, why = "open", p.high, "{in:reading} is more than such a probe can have: a wire or contact is breaking, or it is of another kind than entered. Wipe the contacts and measure at the probe itself."
@@ -40,7 +40,7 @@ func (p *resistor) judge(r *declare.Result, net float64) {
 	is := declare.Fail
 	if uncertainty.Within(net, uncertainty.K*p.wrong, p.low, p.high) != uncertainty.Fail {
 		is, state = declare.CannotTell, "perhaps "+state
-		why = numbers("{in:reading} may be beyond what such a probe can have. A meter and data good to ± [Ω] together would settle it.", "", math.Abs(net-end))
+		why = numbers(r.Numbers, "{in:reading} may be beyond what such a probe can have. A meter and data good to ± [Ω] together would settle it.", "", math.Abs(net-end))
 	}
 	r.Text("state", state)
 	r.Verdict(is, why)

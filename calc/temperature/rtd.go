@@ -83,7 +83,7 @@ func rtdEval(x *declare.Numbers) {
 	if known == known {
 		t := known - constant.ZeroCelsius
 		if t < platinumLow-tie || t > platinumHigh+tie {
-			x.Refuse("reference", "the platinum curve is defined from −200 °C to 850 °C only")
+			x.Refuse("reference", "the platinum curve is defined from {−200 °C} to {850 °C} only")
 			return
 		}
 		ratio, _ := platinumRatio(t)
@@ -109,12 +109,12 @@ func rtdJudge(r *declare.Result) {
 	ratio, slope := platinumRatio(t - constant.ZeroCelsius)
 	slope *= nominal
 	r.Work("(R₁ − R_l) / R₀ = ({reading} − {leads}) / {nominal} = " + quantity.Format(ratio, -1, quantity.One, 6))
-	r.Work(numbers("t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
+	r.Work(numbers(r.Numbers, "t = {temperature}; there the probe gives [Ω] for each kelvin", "", slope))
 	// Leads that were not taken off make a two-wire probe read too high.
 	hint := "Check the resistance at 0 °C that was entered, and the contacts."
 	e, _ := r.Out("error")
 	if ohms := e * slope; ohms > 0 && ohms < longLeads && leads == 0 {
-		hint = numbers("Leads of [Ω] would explain it: measure them.", "", ohms)
+		hint = numbers(r.Numbers, "Leads of [Ω] would explain it: measure them.", "", ohms)
 	}
 	judgeError(r, allowed, rule, hint)
 }

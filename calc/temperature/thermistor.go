@@ -30,7 +30,7 @@ var Thermistor = declare.Calculator{
 			Min: "-273.15 °C", Max: "2,000 °C", UsualLow: "-80 °C", UsualHigh: "150 °C", Negative: true, Help: referenceHelp},
 		{ID: "r25", Label: "Resistance at 25 °C", Symbol: "R₂₅", Kinds: []quantity.Kind{quantity.Resistance}, Unit: "kΩ", Units: []string{"Ω"},
 			Min: "1 Ω", Max: "100 MΩ", UsualLow: "100 Ω", UsualHigh: "1 MΩ", Accuracy: "1 %", Help: "From the card, with its beta: 10 kΩ is common."},
-		{ID: "beta", Label: "Beta", Symbol: "β", Kinds: []quantity.Kind{quantity.TemperatureDifference}, Unit: "K",
+		{ID: "beta", Label: "Beta", Symbol: "β", Kinds: []quantity.Kind{quantity.TemperatureDifference}, Unit: "K", Fixed: true,
 			Min: "500 K", Max: "10,000 K", UsualLow: "2,500 K", UsualHigh: "5,000 K", Accuracy: "1 %", Help: "From the card, such as 3740 K."},
 		{ID: "a", Label: "Coefficient A", Symbol: "A", Kinds: []quantity.Kind{quantity.Ratio}, Min: "-1", Max: "1", Negative: true, Help: "Instead of beta: the three Steinhart–Hart coefficients, for ohms and kelvin."},
 		{ID: "b", Label: "Coefficient B", Symbol: "B", Kinds: []quantity.Kind{quantity.Ratio}, Min: "0", Max: "1", Help: "Such as 2.341e-4."},
@@ -50,7 +50,7 @@ var Thermistor = declare.Calculator{
 		{ID: "error", Label: "Probe less reference", Symbol: "e", Kind: quantity.TemperatureDifference, Unit: "K"},
 		{ID: "allowed", Label: "Allowed error", Symbol: "a", Kind: quantity.TemperatureDifference, Unit: "K", Derived: true},
 		{ID: "state", Label: "State"},
-		{ID: "beta", Label: "Beta from two points", Symbol: "β", Kind: quantity.TemperatureDifference, Unit: "K"},
+		{ID: "beta", Label: "Beta from two points", Symbol: "β", Kind: quantity.TemperatureDifference, Unit: "K", Fixed: true},
 		{ID: "coefficients", Label: "Coefficients from three points", Columns: []declare.Column{{ID: "name", Label: "Name"}, {ID: "value", Label: "Value", Kinds: []quantity.Kind{quantity.Ratio}}}},
 	},
 	Formula: []string{
@@ -115,7 +115,7 @@ func thermistorJudge(r *declare.Result) {
 	p, _ := r.Studied().(*resistor)
 	p.giveCurve(r)
 	if p.doubt >= 0.05 {
-		r.Caution(declare.With(2, "Form of the curve: ± [K] here. Points of its table near this temperature take that away.", p.doubt))
+		r.Caution(r.With(2, "Form of the curve: ± [ΔK] here. Points of its table near this temperature take that away.", p.doubt))
 	}
 	reading := r.In("reading")
 	allowed, rule := begin(r, p, reading, probeRule, "common practice", "R_r = {expected} at {reference}")
@@ -123,6 +123,6 @@ func thermistorJudge(r *declare.Result) {
 		return
 	}
 	t, _ := r.Out("temperature")
-	r.Work("ln R = " + quantity.Format(math.Log(reading), -1, quantity.One, 5) + numbers("; T = [K] = {temperature}", "", t))
+	r.Work("ln R = " + quantity.Format(math.Log(reading), -1, quantity.One, 5) + numbers(r.Numbers, "; T = [K] = {temperature}", "", t))
 	judgeError(r, allowed, rule, "Check the sensor's data that were entered, and the contacts.")
 }

@@ -32,7 +32,7 @@ func thermistorStudy(x *declare.Numbers) any {
 	}
 	p.low, p.high = p.curve.ohms(thermistorHot), p.curve.ohms(thermistorCold)
 	if p.low != p.low || p.high != p.high {
-		x.Refuse(field, "with these data resistance does not fall from −90 °C to 200 °C, as it does in every such sensor; check them")
+		x.Refuse(field, "with these data resistance does not fall from {−90 °C} to {200 °C}, as it does in every such sensor; check them")
 	}
 	p.study(x, x.In("reading"))
 	p.doubtful(x)

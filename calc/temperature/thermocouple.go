@@ -112,11 +112,7 @@ func coupleEval(x *declare.Numbers) {
 
 // refuse says where the curve of the type ends.
 func (c *couple) refuse(x *declare.Numbers, field, before, between, after string) {
-	x.Refuse(field, "type "+c.name+before+degrees(c.lowest())+between+degrees(c.highest())+after)
-}
-
-func degrees(celsius float64) string {
-	return quantity.Format(celsius+constant.ZeroCelsius, -1, quantity.MustUnit("°C"), quantity.DefaultFigures)
+	x.Refuse(field, x.With(4, "type "+c.name+before+"[°C]"+between+"[°C]"+after, c.lowest()+constant.ZeroCelsius, c.highest()+constant.ZeroCelsius))
 }
 
 func coupleJudge(r *declare.Result) {
@@ -128,14 +124,14 @@ func coupleJudge(r *declare.Result) {
 	if !ok {
 		allowed = math.NaN()
 	}
-	allowed, rule := begin(r, nil, 0, allowed, "class "+class, numbers("V_r = E(t_r) − E(t_c) = [mV] − [mV] = {expected}", "", expected/1000, cold/1000))
+	allowed, rule := begin(r, nil, 0, allowed, "class "+class, numbers(r.Numbers, "V_r = E(t_r) − E(t_c) = [mV] − [mV] = {expected}", "", expected/1000, cold/1000))
 	if rule == "" {
 		return
 	}
 	t, _ := r.Out("temperature")
 	mV, slope := c.emf(t - constant.ZeroCelsius)
-	r.Work(numbers("E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
-	r.Work(numbers("t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
+	r.Work(numbers(r.Numbers, "E(t_c) = E({cold}) = [mV]; E(t) = {reading} + [mV] = [mV]", "", cold/1000, cold/1000, mV/1000))
+	r.Work(numbers(r.Numbers, "t = {temperature}; there type # gives [mV] for each kelvin", c.name, slope/1000))
 	if coupleMeterU(r.Numbers) > 0 {
 		r.Caution("Meter reading given without ±: ± (0.5 % and 0.02 mV) taken, as for a meter with steps of 0.01 mV (from memory).")
 	}

@@ -115,12 +115,12 @@ func balanceJudge(r *declare.Result) {
 	least, speed, given := r.In("blank-off"), r.In("speed"), r.Has("leak")
 	if given {
 		r.Work("p = p₀ + Q / S = {blank-off} + {in:leak} / {speed} = {pressure}")
-		r.WorkWith(4, "in SI units: [Pa] + [Pa·m³/s] / [m³/s]", least, r.In("leak"), speed)
+		r.Work(declare.With(4, "in SI units: [Pa] + [Pa·m³/s] / [m³/s]", least, r.In("leak"), speed))
 	}
 	if r.Has("reading") {
 		p := r.In("reading")
 		r.Work("Q = S (p − p₀) = {speed} × ({reading} − {blank-off}) = {explains}")
-		r.WorkWith(4, "in SI units: [m³/s] × [Pa]", speed, p-least)
+		r.Work(declare.With(4, "in SI units: [m³/s] × [Pa]", speed, p-least))
 		orVapour(r, p)
 		if given {
 			explained(r)
@@ -156,13 +156,13 @@ const thermalInVapour = 1.55
 // said only of what the gauge's accuracy leaves above the vapour pressure.
 func orVapour(r *declare.Result, p float64) {
 	if p-math.Hypot(p*r.In("gauge"), uncertainty.K*r.Typed("reading").U) > waterInRoom {
-		r.Caution("Above 17,547 mTorr it is not water at 20 °C or colder: this is air, or the gauge is wrong. A thermal gauge is not true there.")
+		r.Caution("Above {17,547 mTorr} it is not water at {20 °C} or colder: this is air, or the gauge is wrong. A thermal gauge is not true there.")
 		return
 	}
 	r.Caution("A leak is one explanation. {water} of water coming off, all through the pump, does the same; a cold trap takes more besides. Dry the chamber, cool the trap, pump 30 min more: a leak stays, vapour shrinks.")
 	if p < vapour.TriplePointPressure && p > 1e-3 {
 		r.Set("ice", vapour.IceTemperature(p))
-		r.Caution(declare.With(2, "Ice at {ice} holds this reading alone; at about [°C] where a thermal gauge shows it, as that reads vapour 1.5 to 1.6 times too high.", vapour.IceTemperature(p/thermalInVapour)))
+		r.Caution(r.With(2, "Ice at {ice} holds this reading alone; at about [°C] where a thermal gauge shows it, as that reads vapour 1.5 to 1.6 times too high.", vapour.IceTemperature(p/thermalInVapour)))
 	}
 	if load, u := r.Out("explains"); load < uncertainty.K*u {
 		r.Caution("Reading and blank-off pressure are too close together: the leak is uncertain by more than itself.")

@@ -55,6 +55,7 @@ var Pressure = declare.Calculator{
 		"A dial vacuum gauge cannot tell a good vacuum from a poor one: near the bottom its scale is finer than the weather.",
 		"1 micron is taken as 1 mTorr; the micrometre of mercury differs by 1.4 parts in ten million.",
 	},
+	Converts: true,
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "value", Text: "-28 inHg gauge"}, {Name: "altitude", Text: "430 m"}},
 		Want: []declare.Pair{{Name: "absolute", Text: "11,000 ± 26,000 mTorr"}, {Name: "ambient", Text: "28.43 ± 0.85 inHg"}},
@@ -157,6 +158,7 @@ func pressureCautions(r *declare.Result, q *quantity.Quantity, above bool) {
 	high := "This is above the air pressure outside. A vacuum chamber must never be put under pressure."
 	if q.Gauge {
 		if !q.HasU {
+			// The sample is of such a dial, and to be typed as it stands.
 			r.Caution("The dial's reading has no ±: ± 2 % of its full scale taken (from memory). Write it as on the dial's face: -28 inHg gauge ± 0.5 inHg.")
 		}
 		high = "A positive gauge reading is pressure above the air outside. If the dial shows vacuum, write it with a minus sign. A vacuum chamber must never be put under pressure."

@@ -58,7 +58,7 @@ func (s *riseLog) decide(r *declare.Result, c *claim, found finding) {
 	whole, uWhole := r.Out("whole")
 	switch {
 	case s.fell > 0:
-		s.stands(r, declare.CannotTell, "a reading fell: begin anew", declare.With(4, "The reading fell from [mTorr] to [mTorr] at [min], as no closed chamber does: a valve, the gauge or its plug was touched. The readings before or after that alone, or another log, would settle it.", s.p[s.fell-1], s.p[s.fell], s.start+s.t[s.fell]))
+		s.stands(r, declare.CannotTell, "a reading fell: begin anew", r.With(4, "The reading fell from [mTorr] to [mTorr] at [min], as no closed chamber does: a valve, the gauge or its plug was touched. The readings before or after that alone, or another log, would settle it.", s.p[s.fell-1], s.p[s.fell], s.start+s.t[s.fell]))
 		return
 	case whole*s.length() < -2*r.In("step") && whole < -uncertainty.K*uWhole:
 		s.stands(r, declare.CannotTell, "the reading falls: begin anew", "The reading fell, so the volume was not closed, or it cooled. Close the valve at the chamber, check that it holds, and log again: a rise would settle it.")

@@ -124,7 +124,7 @@ func riseJudge(r *declare.Result) {
 	rise := end - t.start
 	still := rise < t.step*(1-tie) || rise == 0 // not up by one display step
 	r.Work("Q = V (p₂ − p₁) / t = {volume} × ({end} − {start}) / {time} = {leak}")
-	r.WorkWith(4, "in SI units: [m³] × [Pa] / [s] = [Pa·m³/s]", t.size, rise, t.time, t.size*rise/t.time)
+	r.Work(declare.With(4, "in SI units: [m³] × [Pa] / [s] = [Pa·m³/s]", t.size, rise, t.time, t.size*rise/t.time))
 	if rise > 0 && !still {
 		r.WorkWith(2, "±, as shares of Q: gauge [%], volume [%], display steps [%]; together the root of the sum of their squares", r.In("gauge"), volumeShare(r.Numbers), stepsOf*t.step/rise)
 	}

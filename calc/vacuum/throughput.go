@@ -36,7 +36,8 @@ var Throughput = declare.Calculator{
 		{Title: "Gas constant 8.314462618 J/(mol·K)", Where: "SI Brochure, 9th edition; exact", Mark: declare.Published},
 		{Title: "sccm at 0 °C and 101,325 Pa", Where: "leak-rate table of a leak-test supplier (LIWO): Tn = 0 °C, pn = 1013 mbar", Mark: declare.Published},
 	},
-	Limits: []string{"Ideal gas, which is exact enough for any pressure in such a machine.", "Water vapour at the given temperature must be below its saturation pressure; this is not checked here."},
+	Limits:   []string{"Ideal gas, which is exact enough for any pressure in such a machine.", "Water vapour at the given temperature must be below its saturation pressure; this is not checked here."},
+	Converts: true,
 	Example: declare.Example{
 		In:   []declare.Pair{{Name: "rate", Text: "0.02 mbar·L/s"}, {Name: "gas-temperature", Text: "20 °C"}, {Name: "reference", Text: "20 °C"}},
 		Want: []declare.Pair{{Name: "leak", Text: "0.02 mbar·L/s"}, {Name: "standard", Text: "1.184 sccm"}, {Name: "air", Text: "0.08556 g/h"}},
@@ -57,7 +58,7 @@ func throughputEval(x *declare.Numbers) {
 		n /= constant.Gas * gas
 	case kind == quantity.MolarFlow:
 	case !given:
-		x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write 0 °C or 20 °C, as the flow meter's maker states it")
+		x.Refuse("reference", "a flow in sccm has no meaning without its reference temperature: write {0 °C} or {20 °C}, as the flow meter's maker states it")
 		return
 	default:
 		n *= constant.Atmosphere / (constant.Gas * reference)
@@ -72,11 +73,12 @@ func throughputEval(x *declare.Numbers) {
 // mostLeak is the largest rate, Pa·m³/s.
 const mostLeak = 1e5
 
-// throughputJudge writes the lines by which the flows can be redone by hand.
+// throughputJudge writes the lines by which the flows can be redone by hand: with R in J/(mol·K)
+// they stay in SI units, whatever units the reader chose.
 func throughputJudge(r *declare.Result) {
 	leak, _ := r.Out("leak")
 	if leak > mostLeak*(1+tie) { // the range of the entry bounds a leak rate only, not sccm or mol/s
-		r.Refuse("rate", "that is above what is possible here (1e6 mbar·L/s); check number and unit")
+		r.Refuse("rate", "that is above what is possible here ({1e6 mbar·L/s}); check number and unit")
 		return
 	}
 	gas := r.In("gas-temperature")
@@ -86,16 +88,16 @@ func throughputJudge(r *declare.Result) {
 		line, kelvin = "ṅ = F · 101,325 Pa / (R Tᵣ) = [m³/s] × 101,325 Pa / (8.314 J/(mol·K) × [K]) = {molar}", r.In("reference")
 	}
 	if kind != quantity.MolarFlow {
-		r.WorkWith(5, line, r.In("rate"), kelvin)
+		r.Work(declare.With(5, line, r.In("rate"), kelvin))
 	}
-	r.WorkWith(5, "Q = ṅ R T = {molar} × 8.314 J/(mol·K) × [K] = [Pa·m³/s] = {leak}", gas, leak)
+	r.Work(declare.With(5, "Q = ṅ R T = {molar} × 8.314 J/(mol·K) × [K] = [Pa·m³/s] = {leak}", gas, leak))
 	r.Work("as air: ṅ × 28.9647 g/mol = {air}; as water vapour: ṅ × 18.015268 g/mol = {water}")
 	if leak > 100 {
-		r.Caution("That is more than 1,000 mbar·L/s, as through an open port. Check the number and its unit.")
+		r.Caution("That is more than {1,000 mbar·L/s}, as through an open port. Check the number and its unit.")
 	}
-	counted := "sccm are counted at 0 °C and 101,325 Pa."
+	counted := "sccm are counted at {0 °C} and {101,325 Pa}."
 	if r.Has("reference") {
-		counted = "sccm are counted at {reference} and 101,325 Pa."
+		counted = "sccm are counted at {reference} and {101,325 Pa}."
 	}
 	r.Caution(counted)
 }

@@ -13,7 +13,7 @@ const lopsided = 2.5
 func floorJudge(r *declare.Result) {
 	warm, read, gauge := r.Has("temperature"), r.Has("reading"), thermal(r.Numbers)
 	if read && gauge && r.In("reading") > ceiling*(1+tie) {
-		r.Refuse("reading", "above 2,000 mTorr a thermal gauge does not follow water vapour by one factor; pump further down, or use a capacitance gauge")
+		r.Refuse("reading", "above {2,000 mTorr} a thermal gauge does not follow water vapour by one factor; pump further down, or use a capacitance gauge")
 		return
 	}
 	if warm {
@@ -42,13 +42,14 @@ func workFloor(r *declare.Result) {
 	line := "ln p = 9.550426 − 5723.265 / T + 3.53068 ln T − 0.00728332 T"
 	if t > TriplePointKelvin {
 		line = "the line of liquid water"
-		r.Caution("Above 0.01 °C there is no ice: the line of liquid water was taken. A trap this warm catches nothing.")
+		r.Caution("Above {0.01 °C} there is no ice: the line of liquid water was taken. A trap this warm catches nothing.")
 	}
+	// The formula takes kelvins.
 	r.Work("T = {in:temperature} = " + quantity.Format(t, -1, quantity.MustUnit("K"), 5) + ": " + line + " gives p = {floor}")
 	if wide > lopsided {
 		wide *= uncertainty.K
 		floor, u := r.Out("floor")
-		r.Caution(declare.With(4, "± [%] is lopsided: the floor lies between [mTorr] and [mTorr].", uncertainty.K*u/floor,
+		r.Caution(r.With(4, "± [%] is lopsided: the floor lies between [mTorr] and [mTorr].", uncertainty.K*u/floor,
 			floorOf(max(t-wide, 110)), floorOf(min(t+wide, CriticalKelvin))))
 	}
 }
@@ -66,7 +67,7 @@ func decideFloor(r *declare.Result) {
 	case is == uncertainty.Pass:
 		state, text = "vapour-limited", "The trap's ice explains the reading: do not hunt a leak yet. A colder trap or a drier load brings it down. It does not prove that no air enters; a rise test of the dry chamber does."
 	case is == uncertainty.CannotTell:
-		state, text = "near the floor, not settled", "The reading is near what the trap's ice gives, but neither is known well enough. If the load allows it, let the trap warm by 5 K: a reading that follows it up by half or more is vapour, one that stays is air or the gauge; that would settle it. A capacitance gauge helps too."
+		state, text = "near the floor, not settled", "The reading is near what the trap's ice gives, but neither is known well enough. If the load allows it, let the trap warm by {Δ5 K}: a reading that follows it up by half or more is vapour, one that stays is air or the gauge; that would settle it. A capacitance gauge helps too."
 	}
 	r.Text("state", state)
 	r.Decide(is, text, text, text)

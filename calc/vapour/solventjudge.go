@@ -12,8 +12,14 @@ func solventJudge(r *declare.Result) {
 		r.Refuse("upper", "the upper explosive limit lies below the lower one; change the two")
 		return
 	}
-	r.WorkWith(4, "V_g = v ρ R T / (M p) = {amount} × [g/mL] × 8.314 J/(mol·K) × [K] / ([g/mol] × {ambient}) = {vapour}",
-		d[density], r.In("temperature"), d[molarMass])
+	// With R in J/(mol·K) the line stays in such units; another one is added.
+	result := "{vapour}"
+	if r.Unit("L").Symbol != "L" {
+		vapour, _ := r.Out("vapour")
+		result = declare.With(4, "[L] = {vapour}", vapour)
+	}
+	r.Work(declare.With(4, "V_g = v ρ R T / (M p) = {amount} × [g/mL] × 8.314 J/(mol·K) × [K] / ([g/mol] × {own:ambient}) = ",
+		d[density], r.In("temperature"), d[molarMass]) + result)
 	r.WorkWith(4, "c = V_g / V = {vapour} / {space} = {concentration}; burns from [%] to [%]; exposure limit [ppm]",
 		d[lower], d[upper], d[exposure])
 	c, u := r.Out("concentration")

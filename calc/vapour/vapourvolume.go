@@ -64,11 +64,17 @@ func volumeEval(x *declare.Numbers) {
 
 func volumeJudge(r *declare.Result) {
 	t, pressure := r.In("temperature"), r.In("pressure")
-	r.WorkWith(4, "V = m R T / (M p) = [kg] × 8.314 J/(mol·K) × [K] / (0.018015 kg/mol × [Pa]) = {volume}", r.In("mass"), t, pressure)
+	// With R in J/(mol·K) the line stays in SI units; another one is added.
+	result := "{volume}"
+	if r.Unit("m³").Symbol != "m³" {
+		volume, _ := r.Out("volume")
+		result = declare.With(4, "[m³] = {volume}", volume)
+	}
+	r.Work(declare.With(4, "V = m R T / (M p) = [kg] × 8.314 J/(mol·K) × [K] / (0.018015 kg/mol × [Pa]) = ", r.In("mass"), t, pressure) + result)
 	if r.Has("time") {
 		r.Work("S = V / t = {volume} / {time} = {flow}; Q = p S = {pressure} × {flow} = {throughput}; ṁ = {mass} / {time} = {rate}")
 	}
 	if most := Saturation(t); pressure > most*1.001 {
-		r.Caution(declare.With(4, "There is no vapour of {pressure} at {temperature}: above ["+r.Typed("pressure").Unit.Symbol+"] it turns into water or ice. Check pressure and temperature.", most))
+		r.Caution(r.With(4, "There is no vapour of {pressure} at {temperature}: above ["+r.Typed("pressure").Unit.Symbol+"] it turns into water or ice. Check pressure and temperature.", most))
 	}
 }

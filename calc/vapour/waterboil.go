@@ -93,12 +93,12 @@ func boilJudge(r *declare.Result) {
 		result = "T = {boiling}"
 		kelvin, _ = r.Out("boiling")
 	}
-	phase, line := "water and vapour", "above the triple point (611.657 Pa, 0.01 °C) water boils; the saturation line gives "
+	phase, line := "water and vapour", "above the triple point ({611.657 Pa}, {0.01 °C}) water boils; the saturation line gives "
 	if off := kelvin - TriplePointKelvin; math.Abs(off) < melts {
-		phase, line = "the triple point: ice, water and vapour", "at the triple point, 273.16 K and 611.657 Pa: "
+		phase, line = "the triple point: ice, water and vapour", "at the triple point, {273.16 K} and {611.657 Pa}: "
 	} else if off < 0 {
 		phase = "ice and vapour"
-		line = "below the triple point (611.657 Pa, 0.01 °C) only ice and vapour last; the sublimation line, θ = " + quantity.Format(kelvin/TriplePointKelvin, -1, quantity.One, 6) + ", gives "
+		line = "below the triple point ({611.657 Pa}, {0.01 °C}) only ice and vapour last; the sublimation line, θ = " + quantity.Format(kelvin/TriplePointKelvin, -1, quantity.One, 6) + ", gives "
 	}
 	r.Text("phase", phase)
 	r.Work(line + result)

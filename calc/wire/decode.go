@@ -5,7 +5,7 @@
 //
 //	{"id":"rise-test","in":{"volume":"28 L","start":"120 mTorr"},"out":{"leak":"mbar·L/s"}}
 //
-// With "units":{"pressure":"Pa"} what it gives is in these units, by kind. With "plot":true,
+// With "units":{"pressure":"Pa"} what it gives and says is in these units, by kind. With "plot":true,
 // or "plot":{"pressure":"Pa"} for other units of the axes, the answer carries an SVG and the
 // table behind it. With "page":true the answer is {"id":…,"html":…,"told":{…}} instead: as a page shows it, and in the words that a
 // record keeps, by label.
