@@ -3,7 +3,6 @@
 package show
 
 import (
-	"math"
 	"strconv"
 
 	"blankoff/calc/declare"
@@ -165,12 +164,5 @@ func (w *writer) outputs(out []declare.Given) {
 	w.raw("</dl>")
 }
 
-// number writes a number as browsers do, with 12 figures: beyond them the browser's and the native computation may differ.
-func number(x float64) string {
-	x, _ = letters.Float(strconv.FormatFloat(x, 'g', 12, 64))
-	if size := math.Abs(x); size == 0 || size >= 1e-6 && size < 1e21 {
-		return strconv.FormatFloat(x, 'f', -1, 64)
-	}
-	mantissa, exponent, _ := letters.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
-	return mantissa + "e" + exponent[:1] + letters.TrimLeft(exponent[1:], "0")
-}
+// number has 12 figures: beyond them a phone's computation and a native one may differ.
+func number(x float64) string { return strconv.FormatFloat(x, 'g', 12, 64) }
