@@ -1,5 +1,6 @@
 // Handing on a job: all of it packed into the address of its page.
 import { pack } from "./exchange";
+import { whenIdle } from "./host";
 import { LONGEST } from "./key";
 
 /** How the fragment of such an address begins. */
@@ -7,12 +8,14 @@ export const SENT = "#job=";
 
 let asked = 0;
 
-/** Gives the key, which hand.ts serves, the address that holds a parcel; the last one asked for counts. */
-export function handOn(key: HTMLButtonElement, text: Promise<string>): void {
+/** Gives the key, which hand.ts serves, the address that holds a parcel, when nothing else is to be done; the last one asked for counts. */
+export function handOn(key: HTMLButtonElement, text: () => Promise<string>): void {
   const turn = ++asked;
-  void text.then(pack).then((packed) => {
+  key.disabled = true;
+  key.dataset.address = "";
+  whenIdle(async () => {
+    const { href } = new URL(SENT + (await pack(await text())), location.href);
     if (turn !== asked) return;
-    const { href } = new URL(SENT + packed, location.href);
     key.dataset.address = href.length > LONGEST ? "" : href;
     key.disabled = false;
   });

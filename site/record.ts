@@ -82,19 +82,20 @@ async function tellRoom(): Promise<void> {
   if (quota - usage < LITTLE) find(".promise b").textContent = ` There is room for ${Math.round((quota - usage) / 1e6)} MB more.`;
 }
 
-/** Shows what has changed: a change tells which job it was about, "" that it may be any. */
+/** Shows what has changed: a change tells which job it was about, "" that it may be any. The sheet does not wait for the list. */
 async function show(about: string): Promise<void> {
   const mine = ++turn;
   if (!about) lasts.clear();
   lasts.delete(about);
   const now = await Promise.all([inHand(), jobs()]);
-  const found = await lastOf(now[1].map(({ id }) => id).filter((id) => !lasts.has(id)));
   if (mine !== turn) return;
-  for (const [id, at] of found) lasts.set(id, at);
   [[job, entries], all] = now;
   if (trouble) say(trouble);
-  showList();
   showSheet();
+  const found = await lastOf(all.map(({ id }) => id).filter((id) => !lasts.has(id)));
+  if (mine !== turn) return;
+  for (const [id, at] of found) lasts.set(id, at);
+  showList();
 }
 
 function showList(): void {
@@ -119,7 +120,8 @@ function showSheet(): void {
   if (!job) return;
   find("h2[id]").textContent = nameOf(job);
   find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-  handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
+  const mine = job;
+  handOn(find<HTMLButtonElement>(".hand"), () => parcel([mine]));
   leadOn(find<HTMLAnchorElement>("a.on"), entries);
   for (const entry of heads()) if (entry !== document.activeElement) entry.value = job[entry.name as "serial"];
   renew(find(".done"), partsOf(entries).map((part) => [JSON.stringify(part), () => {
