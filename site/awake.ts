@@ -3,9 +3,8 @@
 /** So long the screen stays on after the last touch, in ms: a rise test takes 10 min, a pump-down 30. */
 const LONGEST = 45 * 60_000;
 
-let lock: WakeLockSentinel | undefined;
+let lock: Promise<WakeLockSentinel> | undefined; // asked for, or held
 let wanted = false;
-let asking = false;
 let over: ReturnType<typeof setTimeout> | undefined;
 let tell: (awake: boolean) => void = () => {};
 
@@ -22,35 +21,29 @@ export function stayAwake(): void {
   clearTimeout(over);
   over = setTimeout(letSleep, LONGEST);
   wanted = true;
-  void hold();
+  hold();
 }
 
 export function letSleep(): void {
   clearTimeout(over);
   wanted = false;
-  void lock?.release().catch(() => {});
+  lock?.then((held) => held.release()).catch(() => {});
 }
 
-async function hold(): Promise<void> {
-  if (lock || asking || document.hidden) return;
-  asking = true;
-  try {
-    lock = await navigator.wakeLock.request("screen");
-    lock.addEventListener("release", () => {
+function hold(): void {
+  if (lock || document.hidden || !canStayAwake) return;
+  lock = navigator.wakeLock.request("screen");
+  lock.then((held) => {
+    held.addEventListener("release", () => {
       lock = undefined;
       tell(false);
-      if (wanted) void hold(); // it was wanted again while it was being let go
+      if (wanted) hold(); // it was wanted again while it was being let go
     });
     tell(true);
-    if (!wanted) letSleep(); // it was let go while the browser made up its mind
-  } catch {
-    // Refused: the screen goes dark as always, and nothing is lost by it.
-  } finally {
-    asking = false;
-  }
+  }).catch(() => (lock = undefined)); // refused: the screen goes dark as always, and nothing is lost by it
 }
 
 // The browser lets go when the page is out of sight, and does not take it up again by itself.
 document.addEventListener("visibilitychange", () => {
-  if (wanted) void hold();
+  if (wanted) hold();
 });

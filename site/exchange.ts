@@ -1,5 +1,8 @@
 // A job on its way from one phone to another: as a JSON file, or packed into the fragment of an address. What comes in is
 // looked at piece by piece, since anybody can write such a file; what is not known is left out, what is wrong refuses it.
+import { through } from "./fetched";
+import { LONGEST } from "./key";
+import { must } from "./must";
 import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 
 /** Beyond this a parcel is no day's work but an attack, or a mistake. */
@@ -72,29 +75,18 @@ function entryOf(raw: Raw, job: string, seen: Set<number>, place: string): Entry
   return entry;
 }
 
-/** Packs a text into letters that an address may hold. */
+/** Packs a text into letters that an address may hold. What is too long for one is cut off, and too long still. */
 export async function pack(plain: string): Promise<string> {
-  const packed = new Response(new Blob([plain]).stream().pipeThrough(new CompressionStream("deflate-raw")));
-  let bytes = "";
-  for (const byte of new Uint8Array(await packed.arrayBuffer())) bytes += String.fromCharCode(byte);
-  return btoa(bytes).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+  const bytes = new Uint8Array(await through(plain, new CompressionStream("deflate-raw")));
+  return btoa(String.fromCharCode(...bytes.slice(0, LONGEST))).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
 }
 
-/** Unpacks it again. It stops at a size that no job has: few letters can hold a text of gigabytes. */
+/** Unpacks it again. Few letters can stand for a long text, but not, as an address has them, for one that keeps a phone busy. */
 export async function unpack(packed: string): Promise<string> {
   try {
+    must(packed.length <= LONGEST);
     const bytes = Uint8Array.from(atob(packed.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
-    const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).pipeThrough(new TextDecoderStream("utf-8", { fatal: true })).getReader();
-    let plain = "";
-    for (;;) {
-      const { done, value } = await reader.read();
-      if (done) return plain;
-      plain += value;
-      if (plain.length > MOST.bytes) {
-        void reader.cancel();
-        throw new Error();
-      }
-    }
+    return new TextDecoder("utf-8", { fatal: true }).decode(await through(bytes, new DecompressionStream("deflate-raw")));
   } catch {
     throw new Error("This address holds no whole work record: it was cut off, or changed.");
   }
