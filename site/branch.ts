@@ -33,7 +33,7 @@ async function open(link: HTMLAnchorElement, page: string, started: Started): Pr
   const close = () => {
     branch.remove();
     guides.delete(page);
-    link.scrollIntoView({ block: "center" });
+    link.scrollIntoView();
     link.focus({ preventScroll: true });
   };
   const title = make("h3", "branch-title", from.querySelector("h1")?.textContent ?? "");

@@ -10,7 +10,7 @@ import type { Show } from "./ladder";
 import { openLog } from "./log";
 import { waiting } from "./make";
 import { on } from "./on";
-import { piece } from "./place";
+import { calledOf, chosenUnits, piece, root } from "./place";
 import { receive } from "./received";
 import { dress, whole } from "./whole";
 
@@ -45,11 +45,6 @@ function whenNear(part: Element, act: () => void): void {
   watch.observe(part);
 }
 
-/** Units by kind, where the reader chose some (units.ts). */
-function chosenUnits(): Record<string, string> | undefined {
-  return document.documentElement.dataset.units && JSON.parse(document.documentElement.dataset.units);
-}
-
 /** So long nobody types before a screen reader says the answer, in ms: one that speaks at every key says nothing. The address waits as well. */
 const PAUSE = 800;
 
@@ -73,7 +68,7 @@ function start(block: HTMLElement): void {
   /** The address of what stands here, also in a guide that was opened in place; none where it would be cut on its way. */
   function address(): void {
     const page = block.closest<HTMLElement>(".branch")?.dataset.page;
-    const url = new URL(page ? document.documentElement.dataset.root + page : location.pathname, location.href);
+    const url = new URL(page ? root + page : location.pathname, location.href);
     url.hash = write({ place: block.dataset.place ?? block.id, id, given: entries(form) });
     hand.dataset.address = url.href.length > LONGEST ? "" : url.href;
   }
@@ -102,7 +97,7 @@ function start(block: HTMLElement): void {
     if (!error) {
       // The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed.
       if (room) whenIdle(() => turn === asked && void compute(true));
-      const detail: Answered = { id, title: block.ariaLabel!.replace(/^.*?: /, ""), given, told };
+      const detail: Answered = { id, title: calledOf(block), given, told };
       block.dispatchEvent(new CustomEvent("answered", { bubbles: true, detail }));
     }
     setTimeout(() => {

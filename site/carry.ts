@@ -2,6 +2,7 @@
 // machines in two tabs do not mix. What comes back is put before the reader, who takes it or changes it.
 import { make } from "./make";
 import { recall, remember, tab } from "./memory";
+import { calledOf } from "./place";
 import { text } from "./words";
 
 export const ASKED = "blankoff.asked";
@@ -58,7 +59,7 @@ function bring(block: HTMLElement, got: string): void {
   const asked = kept();
   if (block.dataset.calculator !== asked.from.split("/")[0]) return;
   block.querySelector(".carry")?.remove();
-  keep({ ...asked, got, source: block.ariaLabel?.replace(/^.*?: /, "") });
+  keep({ ...asked, got, source: calledOf(block) });
   if (!got) return;
   const link = make("a", "", `Take it to the question: ${asked.ask}`) as HTMLAnchorElement;
   link.href = asked.back;

@@ -48,14 +48,9 @@ function list(value: unknown, place: string, most: number): Raw[] {
 
 /** Reads a parcel; what is wrong with it is thrown as a sentence. */
 export function unparcel(text: string): Parcel["jobs"] {
-  if (text.length > MOST.bytes) throw new Error("This is no work record: it is too large.");
-  let read: unknown;
-  try {
-    read = JSON.parse(text);
-  } catch {
-    throw new Error("This is no work record: it is not JSON, or cut off.");
-  }
-  if (!isObject(read) || read.format !== FORMAT) throw new Error("This is no work record of this program.");
+  must(text.length <= MOST.bytes, "This is no work record: it is too large.");
+  const read = parsed(text);
+  must(isObject(read) && read.format === FORMAT, "This is no work record of this program, or it was cut off.");
   return list(read.jobs, "jobs", MOST.jobs).map((raw, i) => {
     const place = `jobs[${i}].`;
     const job = known<Job>(raw.job, place + "job", JOB);
@@ -63,6 +58,14 @@ export function unparcel(text: string): Parcel["jobs"] {
     const entries = list(raw.entries, place + "entries", MOST.entries).map((one, j) => entryOf(one, job.id, seen, `${place}entries[${j}]`));
     return { job, entries };
   });
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
 }
 
 function entryOf(raw: Raw, job: string, seen: Set<number>, place: string): Entry {

@@ -17,6 +17,17 @@ export function piece(css: string, part: ParentNode = document): HTMLElement {
   return part.querySelector("template")!.content.querySelector(css)!.cloneNode(true) as HTMLElement;
 }
 
+/** Units by kind, where the reader chose some (units.ts). */
+export function chosenUnits(): Record<string, string> | undefined {
+  const { units } = document.documentElement.dataset;
+  return units && JSON.parse(units);
+}
+
+/** What a calculator is called. */
+export function calledOf(block: HTMLElement): string {
+  return block.ariaLabel!.replace(/^.*?: /, "");
+}
+
 /** The place of a part on its own page, also where that was opened in another one. */
 export function placeOf(part: HTMLElement): string {
   return part.dataset.place ?? part.id;

@@ -5,17 +5,17 @@ import { startRecord } from "./record";
 import { startSaving } from "./saved";
 import { startCalculators } from "./calculator";
 import { startHanding } from "./hand";
-import { startSliding } from "./slide";
-import { startTriage } from "./triage";
 import { startStrip } from "./strip";
-import { startLadder } from "./ladder";
+import { startTriage } from "./triage";
 import { startUnits } from "./units";
-import { recall, tab } from "./memory";
-import { startSteps } from "./steps";
-import { startSearch } from "./search";
+import { startSliding } from "./slide";
+import { startLadder } from "./ladder";
 import { LAST } from "./work";
-import { startYours } from "./yours";
+import { startSteps } from "./steps";
 import { ASKED, startCarrying } from "./carry";
+import { startYours } from "./yours";
+import { startSearch } from "./search";
+import { recall, tab } from "./memory";
 
 const find = (css: string) => document.querySelector<HTMLElement>(css);
 

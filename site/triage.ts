@@ -51,7 +51,7 @@ const acts: Record<string, (key: HTMLButtonElement) => unknown> = {
   back,
   copy,
   share: () => navigator.share({ text: reported().value }).catch(() => {}), // closing the dialog is no fault
-  report: () => openReport().scrollIntoView({ block: "center" }),
+  report: () => openReport().scrollIntoView(),
   accuracy({ form }) {
     const entry = form!.querySelector("input")!;
     entry.value += " ± ";
@@ -217,7 +217,7 @@ function openReport(): HTMLElement {
 
 async function copy(key: HTMLElement): Promise<void> {
   if (await copyBy(key, reported())) return;
-  openReport().scrollIntoView({ block: "center" });
+  openReport().scrollIntoView();
   reported().select(); // it may have been folded away
 }
 
