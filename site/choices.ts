@@ -7,18 +7,20 @@ interface Tables {
   units: Record<string, number>;
   /** By symbol: the SI value of none, where that is not 0. */
   zeros: Record<string, number>;
-  /** By kind of a page's quantities: its topic, then its choices: a unit, or "kPa 10 Pa", of which the first counts from 10 on. */
-  kinds: Record<string, string[]>;
+  /** By kind of a page's quantities and by choice: its units, the larger first, each with the least number of it that is shown. */
+  kinds: Record<string, Record<string, [symbol: string, least: number][]>>;
+  /** By choice: what calculators are asked for, a unit by kind. */
+  answered: Record<string, Record<string, string>>;
   /** The sheet on which a reader chooses, as HTML. */
   sheet: string;
   /** What pictures with a scale show instead, by picture and choice; from a file of its own, which the button names. */
   scales: Record<string, Record<string, string>>;
 }
 
-export let { units, zeros, kinds, sheet, scales }: Tables = { units: {}, zeros: {}, kinds: {}, sheet: "", scales: {} };
+export let { units, zeros, kinds, answered, sheet, scales } = {} as Tables;
 
 export function useTables(all: Tables): void {
-  ({ units, zeros, kinds, sheet, scales } = all);
+  ({ units, zeros, kinds, answered, sheet, scales } = all);
 }
 
 let coming: Promise<void> | undefined;

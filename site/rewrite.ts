@@ -16,11 +16,7 @@ const HOLD = "\u00a0";
 
 /** The units that a kind is shown in, the larger first, and from which number on; none where it stays as it was written. */
 export function unitsFor(kind: string, choice: Choice): [symbol: string, least: number][] {
-  const [topic, ...choices] = kinds[kind] ?? [];
-  const row = kinds[topic!]?.findIndex((units, i) => i && units.split(" ").pop() === choice[topic!]) ?? 0;
-  const [larger, least, smaller] = choices[row - 1]?.split(" ") ?? [];
-  if (smaller) return [[larger!, +least!], [smaller, 0]];
-  return larger ? [[larger, 0]] : [];
+  return Object.values(choice).map((unit) => kinds[kind]?.[unit]).find(Boolean) ?? [];
 }
 
 /** The quantity in the unit of choice that suits it; nothing where its author used one of these units. */
@@ -111,7 +107,7 @@ export function rewriteAll(text: string, choice: Choice, exact = false): string 
 }
 
 export function kindOf(symbol: string): string {
-  return Object.keys(kinds).find((kind) => kinds[kind]!.some((units, i) => i && units.split(" ").includes(symbol))) ?? "";
+  return Object.keys(kinds).find((kind) => Object.values(kinds[kind]!).flat().some(([unit]) => unit === symbol)) ?? "";
 }
 
 export function amount(text: string): number {

@@ -1,10 +1,10 @@
 // Shows the page in the units that the reader chose, and lets the reader choose.
-import { fetchTables } from "./choices";
+import { answered, fetchTables } from "./choices";
 import { fieldsTo } from "./fields";
 import { recall, remember } from "./memory";
 import { on } from "./on";
 import { picturesIn } from "./scales";
-import { rewrite, unitsFor, plain, type Choice, type Written } from "./rewrite";
+import { rewrite, plain, type Choice, type Written } from "./rewrite";
 import look from "./units.css";
 import { openUnits } from "./unitsheet";
 import { wear } from "./wear";
@@ -52,9 +52,6 @@ function kept(): Choice {
   }
 }
 
-/** What calculators are asked for: by kind one unit, the smallest of the choice, but litres and gallons. */
-const ANSWERED = ["pressure", "rate of pressure change", "leak rate", "temperature", "length", "volume"];
-
 let listens = false;
 
 /** From the first choice on. */
@@ -79,14 +76,7 @@ function apply(): void {
   }
   picturesIn(chosen);
   fieldsTo(chosen);
-  const units = ANSWERED.flatMap((kind) => {
-    const wanted = unitsFor(kind, chosen);
-    const unit = wanted.at(kind === "volume" ? 0 : -1);
-    return unit ? [[kind, unit[0]]] : [];
-  });
-  const { dataset } = document.documentElement;
-  if (units.length) dataset.units = JSON.stringify(Object.fromEntries(units));
-  else delete dataset.units;
+  document.documentElement.dataset.units = JSON.stringify(Object.assign({}, ...Object.values(chosen).map((unit) => answered[unit])));
   document.dispatchEvent(new Event("units"));
 }
 

@@ -80,7 +80,7 @@ func symbols(choice string) []string {
 
 // choicesTable is what the scripts fetch as "choices.txt", see choices.ts.
 func choicesTable(site fs.FS) ([]byte, error) {
-	units, zeros, kinds := map[string]float64{}, map[string]float64{}, map[string][]string{}
+	units, zeros, kinds, answered := map[string]float64{}, map[string]float64{}, map[string]map[string][][2]any{}, map[string]map[string]string{}
 	for _, t := range topics {
 		for _, k := range t {
 			for _, choice := range k.choices {
@@ -92,8 +92,20 @@ func choicesTable(site fs.FS) ([]byte, error) {
 					}
 				}
 			}
+			for i, choice := range k.choices {
+				if unit := answeredIn(choice); unit.Kind.Name() == k.kinds[0] {
+					name := last(t[0].choices[i])
+					if answered[name] == nil {
+						answered[name] = map[string]string{}
+					}
+					answered[name][k.kinds[0]] = unit.Symbol
+				}
+			}
 			for _, kind := range k.kinds {
-				kinds[kind] = append([]string{t.name()}, k.choices...)
+				kinds[kind] = map[string][][2]any{}
+				for i, choice := range k.choices {
+					kinds[kind][last(t[0].choices[i])] = shownIn(choice)
+				}
 			}
 		}
 	}
@@ -101,7 +113,29 @@ func choicesTable(site fs.FS) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(map[string]any{"units": units, "zeros": zeros, "kinds": kinds, "sheet": sheet})
+	return json.Marshal(map[string]any{"units": units, "zeros": zeros, "kinds": kinds, "answered": answered, "sheet": sheet})
+}
+
+// shownIn are the units of a choice, each with the least number that is shown in it.
+func shownIn(choice string) (units [][2]any) {
+	least := 0.0
+	if fields := strings.Fields(choice); len(fields) == 3 {
+		least, _ = strconv.ParseFloat(fields[1], 64) // the tables are ours
+	}
+	for _, symbol := range symbols(choice) {
+		units = append(units, [2]any{symbol, least})
+		least = 0
+	}
+	return units
+}
+
+// answeredIn is what calculators are asked for: the smallest unit of a choice, but litres and gallons.
+func answeredIn(choice string) quantity.Unit {
+	unit := quantity.MustUnit(last(choice))
+	if unit.Kind == quantity.Volume {
+		unit = quantity.MustUnit(symbols(choice)[0])
+	}
+	return unit
 }
 
 // short keeps ten figures, more than any text has.

@@ -65,8 +65,8 @@ func TestAllOfAPageFollowsTheUnits(t *testing.T) {
 		t.Fatalf("this page no longer shows what the test looks at: %+v", before)
 	}
 	inSI := func(s shown) bool {
-		return s.Axis == "pressure, Pa" && strings.Join(s.Numbers, " ") == "75 80 85" &&
-			s.Ladder == "Pa" && strings.Join(s.Decades, " ") == "1 10 100 1,000 10,000" &&
+		return s.Axis == "pressure, Pa" && strings.Join(s.Numbers, " ") == "70 75 80 85 90" &&
+			s.Ladder == "Pa" && strings.Join(s.Decades, " ") == "10,000 1,000 100 10 1" &&
 			strings.Contains(s.Labels, "267 Pa") && !strings.Contains(s.Labels+s.Said, "mTorr") && strings.Contains(s.Said, "ready limit 46.7 Pa") &&
 			strings.HasPrefix(s.Answer, "0.00") && strings.Contains(s.Answer, " Pa·m³/s") && strings.Contains(s.Verdict, " Pa/min") &&
 			s.Entries["volume"] == before.Entries["volume"] && strings.HasSuffix(s.Entries["start"], " Pa")

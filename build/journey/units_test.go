@@ -186,16 +186,16 @@ func authorsFigure(t *testing.T, b *Browser, css, told, written string) {
 		var got []string
 		must(t, b.Script(&got, `
 			const part = document.querySelector(arguments[0]);
-			return [part.textContent, part.getAttribute("aria-label"), part.getAttribute("role"), String(part.tabIndex)].map((text) => text.replaceAll("\u00a0", " "))`, css))
+			return [part.textContent, part.title, part.getAttribute("role"), String(part.tabIndex)].map((text) => text.replaceAll("\u00a0", " "))`, css))
 		if want := []string{shown, label, "button", "0"}; fmt.Sprint(got) != fmt.Sprint(want) {
 			t.Errorf("the quantity is %q, want %q", got, want)
 		}
 	}
-	wantFigure(told, told+", written "+written)
+	wantFigure(told, "written: "+written)
 	tap(t, b, css)
-	wantFigure(written, "as written "+written+", in your units "+told)
+	wantFigure(written, "in your units: "+told)
 	quantity, err := b.Find(css)
 	must(t, err)
 	must(t, quantity.Type(Enter))
-	wantFigure(told, told+", written "+written)
+	wantFigure(told, "written: "+written)
 }

@@ -41,10 +41,10 @@ func script(t *testing.T, asked []rewriting) []string {
 		import { rewrite } from "./rewrite";
 		(globalThis as any).use = useTables;
 		(globalThis as any).answer = (q: any) => {
-			const topic = kinds[q.Kind]?.[0];
-			if (!topic || !q.Steps) return "";
-			const unit = kinds[topic]![q.Choice + 1]!.split(" ").at(-1)!;
-			return rewrite({ kind: q.Kind, value: q.Value, steps: q.Steps, text: q.Text }, { [topic]: unit }) ?? "";
+			const names = ["Pa", "mbar", "mTorr", "micron", "Torr", "inHg", "Pa·m³/s", "mbar·L/s", "Torr·L/s", "atm·cm³/s", "°C", "°F", "K", "mm", "in", "mL", "in³"];
+			const choices = names.filter((name) => kinds[q.Kind]?.[name]);
+			if (!choices.length || !q.Steps) return "";
+			return rewrite({ kind: q.Kind, value: q.Value, steps: q.Steps, text: q.Text }, { topic: choices[q.Choice] }) ?? "";
 		};`)
 	if err != nil {
 		t.Fatal(err)
