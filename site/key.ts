@@ -38,7 +38,7 @@ export async function copy(field: HTMLTextAreaElement): Promise<boolean> {
 /** The same, and the key says how it went. */
 export async function copyBy(key: HTMLElement, field: HTMLTextAreaElement): Promise<boolean> {
   const copied = await copy(field);
-  key.textContent = copied ? "Copied" : "Selected: copy it by hand";
+  key.textContent = copied ? "Copied" : "Copy it by hand";
   return copied;
 }
 

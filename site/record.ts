@@ -156,7 +156,7 @@ async function share(): Promise<void> {
   }
   const shown = find<HTMLTextAreaElement>(".by-hand");
   shown.value = text;
-  if (await copy(shown)) return say("The text is copied: paste it into a message.");
+  if (await copy(shown)) return say("Copied: paste it into a message.");
   say("Copy it from here:");
   shown.hidden = false;
   shown.select();

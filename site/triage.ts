@@ -144,6 +144,7 @@ async function show(): Promise<void> {
   Object.assign(part(".now").dataset, shown);
   part(".now h2").replaceChildren(heading);
   part(".ask").replaceChildren(...parts);
+  document.dispatchEvent(new CustomEvent("brought", { detail: part(".now") })); // its quantities follow the reader's units
   part(".progress").replaceChildren(told.ended ? "" : `${answer.out?.left?.text ?? ""} `, ...leading(answer));
   showBelief(answer, part(".belief"));
   // What cannot be weighed is not worded either, and can be changed all the same.
@@ -162,7 +163,7 @@ function wait(): void {
   weighAhead(taps.map(after), words);
 }
 
-type Screen = [heading: string, ...parts: (Node | string)[]];
+type Screen = [heading: Node | string, ...parts: (Node | string)[]];
 
 function stops(): Screen {
   const stop = words.stops.get(told.stop);
@@ -200,7 +201,8 @@ function next(answer: Answer): Screen {
 function asking(name: string): Screen {
   const finding = words.findings.get(name)!;
   shown.finding = name;
-  return [finding.ask, ...answerParts(name, finding, new Map(told.answers).get(name))];
+  const [ask] = clones(finding.part, ".ask");
+  return [make("span", "", ...ask!.childNodes), ...answerParts(name, finding, new Map(told.answers).get(name))];
 }
 
 /** What ends the talk is told to the shop. */

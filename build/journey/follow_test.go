@@ -114,3 +114,29 @@ func difference(a, b shown) string {
 	}
 	return ""
 }
+
+// TestTriageFollowsTheUnits: a question is read in the units of choice, whichever comes first, the question or the choice, and a tap shows
+// its author's figure.
+func TestTriageFollowsTheUnits(t *testing.T) {
+	t.Parallel()
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	must(t, b.Open(h.address+"triage/#who=technician&clear=yes&edit=jumps"))
+	asked := func(want string) {
+		t.Helper()
+		b.untilText(t, ".now h2", "Does the number leap by "+want+" or more and come back within seconds?")
+	}
+	asked("10,000\u00a0mTorr")
+	setUnits(t, b, "SI")
+	asked("1,330\u00a0Pa")
+	tap(t, b, ".now h2 data")
+	asked("10,000\u00a0mTorr")
+	must(t, b.Reload())
+	asked("1,330\u00a0Pa")
+	keyNamed(t, b, "No")
+	must(t, b.Until("the answer is taken", func() (taken bool, err error) {
+		err = b.Script(&taken, `return location.hash.includes("jumps:no")`)
+		return taken, err
+	}))
+	wantQuietConsole(t, b)
+}

@@ -479,7 +479,7 @@ func sendReport(t *testing.T, b *Browser, h *host) {
 
 	must(t, b.Permit(false))
 	tap(t, b, "[data-do=copy]")
-	b.untilText(t, "[data-do=copy]", "Selected: copy it by hand")
+	b.untilText(t, "[data-do=copy]", "Copy it by hand")
 	var selected string
 	must(t, b.Script(&selected, `const text = document.querySelector(".report textarea"); return text.value.slice(text.selectionStart, text.selectionEnd)`))
 	if selected != report {
