@@ -80,7 +80,7 @@ func (r *Result) endless() *Fault {
 		}
 		value, u := r.units[i].From(r.out[i]), r.u[i]/r.units[i].Span(1)
 		if size := math.Abs(value) + math.Abs(u); !(size < endless) {
-			return &Fault{o.ID, "the entries give no finite result for “" + o.Label + "”; check their sizes and accuracies"}
+			return &Fault{Field: o.ID, Text: "the entries give no finite result for “" + o.Label + "”; check their sizes and accuracies"}
 		}
 	}
 	return nil
@@ -146,15 +146,15 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 		pair := &asked[i]
 		at := c.outputAt(pair.Name)
 		if at < 0 || c.Outputs[at].Kind == quantity.None {
-			return &Fault{pair.Name, c.ID + " has no output " + quantity.Quote(pair.Name) + " with a unit; it has " + c.outputNames()}
+			return &Fault{Field: pair.Name, Text: c.ID + " has no output " + quantity.Quote(pair.Name) + " with a unit; it has " + c.outputNames()}
 		}
 		o := &c.Outputs[at]
 		u, ok := quantity.FindUnit(pair.Text)
 		if !ok {
-			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is not a unit known here; " + o.Unit + " would do"}
+			return &Fault{Field: pair.Name, Text: quantity.Quote(pair.Text) + " is not a unit known here; " + o.Unit + " would do"}
 		}
 		if u.Dim != o.Kind.Dim() || (u.Kind != o.Kind && u.Kind.Dim() == o.Kind.Dim() && o.Kind != quantity.TemperatureDifference) {
-			return &Fault{pair.Name, quantity.Quote(pair.Text) + " is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
+			return &Fault{Field: pair.Name, Text: quantity.Quote(pair.Text) + " is a unit of " + u.Kind.Describe() + "; " + o.Label + " is " + o.Kind.Describe()}
 		}
 		if o.Kind == quantity.TemperatureDifference {
 			u = u.Difference()
@@ -168,7 +168,7 @@ func (r *Result) chooseUnits(asked []Pair) *Fault {
 func chosen(pair *Pair, field string) (quantity.Unit, *Fault) {
 	unit, ok := quantity.FindUnit(pair.Text)
 	if !ok || unit.Kind == quantity.None || unit.Kind.Name() != pair.Name {
-		return unit, &Fault{field, quantity.Quote(pair.Text) + " is no unit of " + pair.Name + " that is known here"}
+		return unit, &Fault{Field: field, Text: quantity.Quote(pair.Text) + " is no unit of " + pair.Name + " that is known here"}
 	}
 	return unit, nil
 }

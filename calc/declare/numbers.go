@@ -115,7 +115,7 @@ func (n *Numbers) Value(id string) (float64, bool) {
 // shown in the units of choice.
 func (n *Numbers) Refuse(field, text string) {
 	if n.fault == nil {
-		n.fault = &Fault{field, n.amounts(text)}
+		n.fault = &Fault{Field: field, Text: n.amounts(text)}
 	}
 }
 
@@ -203,7 +203,7 @@ func (r *Result) Row(id string, cells ...Cell) {
 func (r *Result) Cells(id string) [][]Cell { return r.rows[r.outputIndex(id)] }
 
 // Verdict sets the verdict.
-func (r *Result) Verdict(is, text string) { r.verdict = Verdict{is, r.Fill(text)} }
+func (r *Result) Verdict(is, text string) { r.verdict = Verdict{Is: is, Text: r.Fill(text)} }
 
 // Decide sets the verdict of a decision with its text; an empty text leaves the verdict
 // as it is.

@@ -19,7 +19,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 	for i := range pairs {
 		at := c.inputAt(pairs[i].Name)
 		if at < 0 {
-			return &Fault{pairs[i].Name, c.ID + " has no input " + quantity.Quote(pairs[i].Name) + "; it has " + c.inputNames()}
+			return &Fault{Field: pairs[i].Name, Text: c.ID + " has no input " + quantity.Quote(pairs[i].Name) + "; it has " + c.inputNames()}
 		}
 		texts[at] = letters.TrimSpace(pairs[i].Text)
 	}
@@ -31,7 +31,7 @@ func (n *Numbers) read(pairs []Pair) *Fault {
 			texts[i] = in.Default
 		}
 		if wrong := n.readOne(i, texts[i]); wrong != "" {
-			return &Fault{in.ID, n.say(in, wrong, texts[i])}
+			return &Fault{Field: in.ID, Text: n.say(in, wrong, texts[i])}
 		}
 	}
 	return nil

@@ -117,6 +117,7 @@ type Plane struct {
 
 // Trial is the best curve with one time constant.
 type Trial struct {
+	_                    [0]func() // never compared: saves the code for it
 	Tau, Rise, Slope, SS float64
 	Width                float64 // what SS grows by for a change of Rise by 1, all else refitted
 	Lean                 float64 // what Slope falls by for that change

@@ -4,6 +4,7 @@ import "math"
 
 // Line is y = Intercept + Slope x.
 type Line struct {
+	_                  [0]func() // never compared: saves the code for it
 	Slope, Intercept   float64
 	USlope, UIntercept float64
 	Covariance         float64 // of slope and intercept

@@ -25,8 +25,9 @@ const tie = 1e-9
 // measured is a thread as the caliper and the thread gauge found it; accuracies are
 // expanded. Count is NaN where the pitch was not taken.
 type measured struct {
-	diameter, wide float64 // mm
-	count, apart   float64 // threads per inch
+	_              [0]func() // never compared: saves the code for it
+	diameter, wide float64   // mm
+	count, apart   float64   // threads per inch
 	female         bool
 	taper          int // 0 not known, 1 yes, -1 no
 	angle          int // 0 not known, else 55 or 60
@@ -34,6 +35,7 @@ type measured struct {
 
 // candidate is one thread of the list, compared.
 type candidate struct {
+	_                 [0]func() // never compared: saves the code for it
 	pipe              *pipe
 	expected          float64 // mm
 	offWidth, offTurn float64 // measured less expected, mm and threads per inch

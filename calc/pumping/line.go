@@ -79,6 +79,7 @@ func straight(list []point, x float64) float64 {
 
 // Line is a pump with the parts before it, from the chamber to the pump.
 type Line struct {
+	_     [0]func() // never compared: saves the code for it
 	Pump  Pump
 	tubes []tube
 }

@@ -8,9 +8,10 @@ import (
 
 // Quantity is a value with its unit, as somebody wrote it.
 type Quantity struct {
-	Value   float64 // SI; meaningless when Over is set
-	U       float64 // standard uncertainty, SI; 0 when HasU is false
-	HasU    bool    // the writer stated an accuracy
+	_       [0]func() // never compared: saves the code for it
+	Value   float64   // SI; meaningless when Over is set
+	U       float64   // standard uncertainty, SI; 0 when HasU is false
+	HasU    bool      // the writer stated an accuracy
 	Kind    Kind
 	Unit    Unit
 	Gauge   bool   // counted from the ambient pressure: add that to get the absolute value

@@ -54,8 +54,8 @@ func plainPair(text string) (float64, Unit, bool) {
 		return 0, One, false
 	}
 	x, ok := letters.Float(text[:space])
-	unit, known := written[text[space+1:]]
-	return x, unit, known && ok
+	unit, at := written.find(text[space+1:], 0)
+	return x, unit, at > 0 && ok
 }
 
 func fits(kind Kind, kinds []Kind) bool {

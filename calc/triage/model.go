@@ -31,6 +31,7 @@ type Model struct {
 
 // Cause is one thing that can be wrong.
 type Cause struct {
+	_      [0]func() // never compared: saves the code for it
 	ID     string
 	Weight float64 // prior weight; any scale, above 0
 }
@@ -89,7 +90,8 @@ type Cure struct {
 
 // joint is a pair with a cause that a step ends, and how often it ends each of the two.
 type joint struct {
-	at           int // its hypothesis
+	_            [0]func() // never compared: saves the code for it
+	at           int       // its hypothesis
 	a, b         int
 	endsA, endsB float64
 }
@@ -186,7 +188,7 @@ func (m *Model) neighbours() {
 		for i, pair := range m.Pairs {
 			if touch[s][pair.A] || touch[s][pair.B] {
 				touch[s][len(m.Causes)+i] = true
-				m.joints[s] = append(m.joints[s], joint{len(m.Causes) + i, pair.A, pair.B, m.ends(s, pair.A), m.ends(s, pair.B)})
+				m.joints[s] = append(m.joints[s], joint{at: len(m.Causes) + i, a: pair.A, b: pair.B, endsA: m.ends(s, pair.A), endsB: m.ends(s, pair.B)})
 			}
 		}
 		for other := range s {

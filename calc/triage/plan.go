@@ -7,10 +7,11 @@ const HandOver = -1
 
 // Choice is a step that could come next, with what is expected of the job if it does.
 type Choice struct {
-	Step    int     // or HandOver
-	Minutes float64 // expected until the machine works or the job is handed over, this step included; to a thousandth
-	Ends    float64 // probability that this step itself ends the job
-	Saves   float64 // of a test: minutes that it is expected to save, for each of its own; below 1 it does not pay
+	_       [0]func() // never compared: saves the code for it
+	Step    int       // or HandOver
+	Minutes float64   // expected until the machine works or the job is handed over, this step included; to a thousandth
+	Ends    float64   // probability that this step itself ends the job
+	Saves   float64   // of a test: minutes that it is expected to save, for each of its own; below 1 it does not pay
 }
 
 // Bench is who works, with what, and what has been done.
