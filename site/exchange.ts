@@ -1,5 +1,6 @@
 // A job on its way from one phone to another: as a JSON file, or packed into the fragment of an address. What comes in is
 // looked at piece by piece, since anybody can write such a file; what is not known is left out, what is wrong refuses it.
+import { ask } from "./host";
 import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 
 /** Beyond this a parcel is no day's work but an attack, or a mistake. */
@@ -72,16 +73,15 @@ function entryOf(raw: Raw, job: string, seen: Set<number>, place: string): Entry
   return entry;
 }
 
-/** Packs a text into letters that an address may hold. */
-export async function pack(plain: string): Promise<string> {
-  const packed = new Response(new Blob([plain]).stream().pipeThrough(new CompressionStream("deflate-raw")));
-  let bytes = "";
-  for (const byte of new Uint8Array(await packed.arrayBuffer())) bytes += String.fromCharCode(byte);
-  return btoa(bytes).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+/** What the calculators unpack: see calc/parcel. */
+export async function unpack(digits: string): Promise<string> {
+  const { out, error } = await ask({ id: "parcel", in: { digits } });
+  if (!out) throw new Error(error!.text);
+  return out.text!.text;
 }
 
-/** Unpacks it again. It stops at a size that no job has: few letters can hold a text of gigabytes. */
-export async function unpack(packed: string): Promise<string> {
+/** Unpacks what addresses held before there were digits. It stops at a size that no job has: few letters can hold a text of gigabytes. */
+export async function inflate(packed: string): Promise<string> {
   try {
     const bytes = Uint8Array.from(atob(packed.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
     const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).pipeThrough(new TextDecoderStream("utf-8", { fatal: true })).getReader();

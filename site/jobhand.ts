@@ -1,19 +1,22 @@
-// Handing on a job: all of it packed into the address of its page.
-import { pack } from "./exchange";
+// Handing on a job: all of it, packed by the calculators, behind the address of its page. What it says is asked for when a key is tapped.
+import type { Answer, Request } from "./host";
 import { LONGEST } from "./key";
 
-/** How the fragment of such an address begins. */
-export const SENT = "#job=";
+let job = (): string => "";
 
-let asked = 0;
+/** text: the job in hand as a parcel, or nothing. */
+export function handOn(text: () => string): void {
+  job = text;
+}
 
-/** Gives the key, which hand.ts serves, the address that holds a parcel; the last one asked for counts. */
-export function handOn(key: HTMLButtonElement, text: Promise<string>): void {
-  const turn = ++asked;
-  void text.then(pack).then((packed) => {
-    if (turn !== asked) return;
-    const { href } = new URL(SENT + packed, location.href);
-    key.dataset.address = href.length > LONGEST ? "" : href;
-    key.disabled = false;
-  });
+/** What packs the job in hand. */
+export function packing(): Request | undefined {
+  const text = job();
+  return text ? { id: "parcel", in: { text } } : undefined;
+}
+
+/** The address that holds what was packed; empty where it is too long. */
+export function packed(answer: Answer | undefined): string {
+  const { href } = new URL("#job10=" + answer?.out?.digits!.text, location.href);
+  return answer?.out && href.length <= LONGEST ? href : "";
 }

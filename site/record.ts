@@ -1,15 +1,15 @@
 // The page of the jobs on this phone: all of them, one of them as a sheet, in and out as a file, a text or an address. Its parts stand
 // in the page (work.html); a key says what it does in data-do.
 import { make } from "./answer";
-import { unpack, unparcel } from "./exchange";
-import { handOn, SENT } from "./jobhand";
+import { inflate, unpack, unparcel } from "./exchange";
+import { handOn } from "./jobhand";
 import { day, partNode, partsOf, OURS, type Part } from "./jobsheet";
 import { button, copy, follow } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";
 import { root } from "./place";
 import { wear } from "./wear";
-import { begin, choose, eraseAll, forget, inHand, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
+import { begin, choose, eraseAll, forget, inHand, jobs, keepJob, lastOf, nameOf, onChange, parcelOf, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
 /** Below so many bytes the phone's room is told. */
 const LITTLE = 50e6;
@@ -46,6 +46,7 @@ export async function startRecord(): Promise<void> {
     keep: () => bring(sent),
     leave: () => offer(""),
   });
+  handOn(() => (job ? parcelOf([{ job, entries }]) : ""));
   void tellRoom();
   onChange((job) => void show(job));
   addEventListener("hashchange", () => void receive());
@@ -118,7 +119,6 @@ function showSheet(): void {
   if (!job) return;
   find("h2[id]").textContent = nameOf(job);
   find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-  handOn(find<HTMLButtonElement>(".hand"), parcel([job]));
   leadOn(find<HTMLAnchorElement>("a.on"), entries);
   for (const entry of heads()) if (entry !== document.activeElement) entry.value = job[entry.name as "serial"];
   renew(find(".done"), partsOf(entries).map((part) => [JSON.stringify(part), () => {
@@ -180,11 +180,11 @@ function offer(names: string): void {
 
 /** An address may hold a job. It is shown first: what comes from elsewhere is kept only when the reader says so. */
 async function receive(): Promise<void> {
-  if (!location.hash.startsWith(SENT)) return;
-  const packed = location.hash.slice(SENT.length);
+  const [, digits, packed] = /^#job(10)?=(.{0,8000})/.exec(location.hash) ?? []; // longer ones are none of ours
+  if (packed === undefined) return;
   history.replaceState(null, "", location.pathname + location.search);
   try {
-    sent = await unpack(packed);
+    sent = await (digits ? unpack : inflate)(packed);
     offer(unparcel(sent).map(({ job }) => nameOf(job)).join("; "));
   } catch (cause) {
     say((cause as Error).message);
