@@ -82,19 +82,20 @@ async function tellRoom(): Promise<void> {
   if (quota - usage < LITTLE) find(".promise b").textContent = ` There is room for ${Math.round((quota - usage) / 1e6)} MB more.`;
 }
 
-/** Shows what has changed: a change tells which job it was about, "" that it may be any. */
+/** Shows what has changed: a change tells which job it was about, "" that it may be any. The sheet need not wait for when each job was last written to. */
 async function show(about: string): Promise<void> {
   const mine = ++turn;
   if (!about) lasts.clear();
   lasts.delete(about);
   const now = await Promise.all([inHand(), jobs()]);
-  const found = await lastOf(now[1].map(({ id }) => id).filter((id) => !lasts.has(id)));
   if (mine !== turn) return;
-  for (const [id, at] of found) lasts.set(id, at);
   [[job, entries], all] = now;
   if (trouble) say(trouble);
-  showList();
   showSheet();
+  const found = await lastOf(all.map(({ id }) => id).filter((id) => !lasts.has(id)));
+  if (mine !== turn) return;
+  for (const [id, at] of found) lasts.set(id, at);
+  showList();
 }
 
 function showList(): void {

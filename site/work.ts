@@ -69,7 +69,7 @@ export function choose(id = ""): void {
   remember(LAST, id, tab);
   remember(LAST, id);
   mine = undefined;
-  tellHere("");
+  tellHere(id);
 }
 
 /** A job is for the machine that the reader has chosen, until something else is said. Its first entry need not wait until it is kept: they go to the disk together. */
