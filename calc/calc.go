@@ -12,6 +12,7 @@ import (
 	"blankoff/calc/gauge"
 	"blankoff/calc/letters"
 	"blankoff/calc/load"
+	"blankoff/calc/parcel"
 	"blankoff/calc/pumping"
 	"blankoff/calc/qr"
 	"blankoff/calc/quantity"
@@ -83,7 +84,7 @@ func Find(id string) *declare.Calculator {
 	return nil
 }
 
-// Answer runs the calculator that the request names, weighs what was found on a machine, or draws a QR code. It never panics.
+// Answer runs the calculator that the request names, weighs what was found on a machine, draws a QR code, or packs a job. It never panics.
 func Answer(request declare.Request) declare.Answer { return AnswerBy(nil, request) }
 
 // AnswerBy does so by a fault model that was read before, where a request brings none.
@@ -93,6 +94,9 @@ func AnswerBy(model *triage.Known, request declare.Request) declare.Answer {
 	}
 	if request.ID == qr.ID {
 		return qr.Reply(request)
+	}
+	if request.ID == parcel.ID {
+		return parcel.Reply(request)
 	}
 	c := Find(request.ID)
 	if c == nil {

@@ -1,7 +1,6 @@
 // A job on its way from one phone to another: as a JSON file, or packed into the fragment of an address. What comes in is
 // looked at piece by piece, since anybody can write such a file; what is not known is left out, what is wrong refuses it.
-import { through } from "./fetched";
-import { LONGEST } from "./key";
+import { ask } from "./host";
 import { must } from "./must";
 import { FORMAT, type Entry, type Job, type Parcel } from "./work";
 
@@ -78,19 +77,9 @@ function entryOf(raw: Raw, job: string, seen: Set<number>, place: string): Entry
   return entry;
 }
 
-/** Packs a text into letters that an address may hold. What is too long for one is cut off, and too long still. */
-export async function pack(plain: string): Promise<string> {
-  const bytes = new Uint8Array(await through(plain, new CompressionStream("deflate-raw")));
-  return btoa(String.fromCharCode(...bytes.slice(0, LONGEST))).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
-}
-
-/** Unpacks it again. Few letters can stand for a long text, but not, as an address has them, for one that keeps a phone busy. */
-export async function unpack(packed: string): Promise<string> {
-  try {
-    must(packed.length <= LONGEST);
-    const bytes = Uint8Array.from(atob(packed.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
-    return new TextDecoder("utf-8", { fatal: true }).decode(await through(bytes, new DecompressionStream("deflate-raw")));
-  } catch {
-    throw new Error("This address holds no whole work record: it was cut off, or changed.");
-  }
+/** What the calculators unpack: see calc/parcel. */
+export async function unpack(digits: string): Promise<string> {
+  const { out, error } = await ask({ id: "parcel", in: { digits } });
+  if (!out) throw new Error(error!.text);
+  return out.text!.text;
 }

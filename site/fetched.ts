@@ -19,10 +19,5 @@ export async function fetchInflated(address: string): Promise<ArrayBuffer> {
   const file = await (await fetchFile(address)).arrayBuffer();
   const [first, second] = new Uint8Array(file);
   if (first !== 0x1f || second !== 0x8b) return file;
-  return through(file, new DecompressionStream("gzip"));
-}
-
-/** What comes out of a stream. */
-export function through(given: BodyInit, stream: TransformStream): Promise<ArrayBuffer> {
-  return new Response(new Response(given).body!.pipeThrough(stream)).arrayBuffer();
+  return new Response(new Response(file).body!.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }

@@ -1,22 +1,25 @@
-// Handing on a job: all of it packed into the address of its page.
-import { pack } from "./exchange";
-import { whenIdle } from "./host";
+// Handing on a job: all of it, packed by the calculators, behind the address of its page. What it says is asked for when a key is tapped.
+import type { Answer, Request } from "./host";
 import { LONGEST } from "./key";
 
 /** How the fragment of such an address begins. */
 export const SENT = "#job=";
 
-let asked = 0;
+let job = (): string => "";
 
-/** Gives the key, which hand.ts serves, the address that holds a parcel, when nothing else is to be done; the last one asked for counts. */
-export function handOn(key: HTMLButtonElement, text: () => Promise<string>): void {
-  const turn = ++asked;
-  key.disabled = true;
-  key.dataset.address = "";
-  whenIdle(async () => {
-    const { href } = new URL(SENT + (await pack(await text())), location.href);
-    if (turn !== asked) return;
-    key.dataset.address = href.length > LONGEST ? "" : href;
-    key.disabled = false;
-  });
+/** text: the job in hand as a parcel, or nothing. */
+export function handOn(text: () => string): void {
+  job = text;
+}
+
+/** What packs the job in hand. */
+export function packing(): Request | undefined {
+  const text = job();
+  return text ? { id: "parcel", in: { text } } : undefined;
+}
+
+/** The address that holds what was packed; empty where it is too long. */
+export function packed(answer: Answer | undefined): string {
+  const { href } = new URL(SENT + answer?.out?.digits!.text, location.href);
+  return answer?.out && href.length <= LONGEST ? href : "";
 }

@@ -5,12 +5,12 @@ import { day } from "./clock";
 import { unpack, unparcel } from "./exchange";
 import { handOn, SENT } from "./jobhand";
 import { partNode, partsOf, OURS, type Part } from "./jobsheet";
-import { button, copy, follow } from "./key";
+import { button, copy, follow, LONGEST } from "./key";
 import look from "./record.css";
 import { leadOn } from "./lead";
 import { root } from "./place";
 import { wear } from "./wear";
-import { begin, choose, eraseAll, forget, inHand, jobs, keepJob, lastOf, nameOf, onChange, parcel, saveJobs, take, trouble, type Entry, type Job } from "./work";
+import { begin, choose, eraseAll, forget, inHand, jobs, keepJob, lastOf, nameOf, onChange, parcelOf, saveJobs, take, trouble, type Entry, type Job } from "./work";
 
 /** Below so many bytes the phone's room is told. */
 const LITTLE = 50e6;
@@ -47,6 +47,7 @@ export async function startRecord(): Promise<void> {
     keep: () => bring(sent),
     leave: () => offer(""),
   });
+  handOn(() => (job ? parcelOf([{ job, entries }]) : ""));
   void tellRoom();
   onChange((job) => void show(job));
   addEventListener("hashchange", () => void receive());
@@ -120,8 +121,6 @@ function showSheet(): void {
   if (!job) return;
   find("h2[id]").textContent = nameOf(job);
   find(".job-sheet > .when").textContent = "Begun " + day(job.begun);
-  const mine = job;
-  handOn(find<HTMLButtonElement>(".hand"), () => parcel([mine]));
   leadOn(find<HTMLAnchorElement>("a.on"), entries);
   for (const entry of heads()) if (entry !== document.activeElement) entry.value = job[entry.name as "serial"];
   renew(find(".done"), partsOf(entries).map((part) => [JSON.stringify(part), () => {
@@ -184,10 +183,10 @@ function offer(names: string): void {
 /** An address may hold a job. It is shown first: what comes from elsewhere is kept only when the reader says so. */
 async function receive(): Promise<void> {
   if (!location.hash.startsWith(SENT)) return;
-  const packed = location.hash.slice(SENT.length);
+  const digits = location.hash.slice(SENT.length, LONGEST); // longer ones are none of ours
   history.replaceState(null, "", location.pathname + location.search);
   try {
-    sent = await unpack(packed);
+    sent = await unpack(digits);
     offer(unparcel(sent).map(({ job }) => nameOf(job)).join("; "));
   } catch (cause) {
     say((cause as Error).message);

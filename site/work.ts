@@ -203,9 +203,12 @@ export interface Parcel {
 export const FORMAT = "blankoff work record 1";
 
 /** Jobs on their way to another phone, with what this one refused to keep. */
-export async function parcel(list: Job[]): Promise<string> {
-  const parts = await Promise.all(list.map(async (job) => ({ job, entries: await entriesOf(job.id) })));
-  return JSON.stringify({ format: FORMAT, jobs: parts } satisfies Parcel, undefined, 1) + "\n";
+export function parcelOf(jobs: Parcel["jobs"], indent = 0): string {
+  return JSON.stringify({ format: FORMAT, jobs } satisfies Parcel, undefined, indent);
+}
+
+async function parcel(list: Job[]): Promise<string> {
+  return parcelOf(await Promise.all(list.map(async (job) => ({ job, entries: await entriesOf(job.id) }))), 1) + "\n";
 }
 
 export async function saveJobs(list: Job[]): Promise<void> {

@@ -14,6 +14,7 @@ import (
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/parcel"
 	"blankoff/calc/triage"
 	"blankoff/calc/wire"
 )
@@ -53,9 +54,15 @@ func examples() []timed {
 		rise += fmt.Sprintf("\n%g,%.1f", t, 300+0.7*t+200*(1-math.Exp(-t/150))+scatter)
 		down += fmt.Sprintf("\n%g,%.1f", t, 760000*math.Exp(-t/17)+60+scatter)
 	}
+	job, err := os.ReadFile("../calc/parcel/testdata/job.json")
+	if err != nil {
+		panic(err)
+	}
+	packing, _ := json.Marshal(map[string]any{"id": parcel.ID, "in": map[string]string{"text": string(job)}})
 	for _, c := range triages {
 		all = append(all, timed{"triage-" + c.name, triagingBy("", c.in)}) // as a page asks, which has handed its model over
 	}
+	all = append(all, timed{"parcel-of-eight-steps", packing})
 	return append(all, timed{"rise-log-of-500", asking(calc.Find("rise-log"), "log", rise)}, timed{"pump-down-log-of-500", asking(calc.Find("pump-down-log"), "log", down)})
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"blankoff/calc"
 	"blankoff/calc/declare"
+	"blankoff/calc/parcel"
 	"blankoff/calc/qr"
 	"blankoff/calc/triage"
 	"blankoff/calc/wire"
@@ -75,8 +76,8 @@ func (o calcOptions) run(t terminal, args []string) error {
 	if err != nil {
 		return err
 	}
-	if request.ID == qr.ID {
-		return o.code(t, request)
+	if request.ID == qr.ID || request.ID == parcel.ID {
+		return o.plainly(t, request)
 	}
 	return o.one(t, request)
 }

@@ -28,11 +28,23 @@ func TestCodeOnTheTerminal(t *testing.T) {
 		{[]string{"text=a", "level=LM"}, 1, "blankoff: level: “LM” is no level of a QR code; there are L, M, Q and H\n"},
 		{[]string{"text=a", "level="}, 1, "blankoff: level: “” is no level of a QR code; there are L, M, Q and H\n"},
 		{[]string{"txt=a"}, 1, "blankoff: txt: a QR code has no entry “txt”; it has text and level\n"},
-		{[]string{"text=a", "--svg", "code.svg"}, 2, "blankoff: calc qr takes entries alone and writes the SVG to the standard output; leave the options out\n"},
+		{[]string{"text=a", "--svg", "code.svg"}, 2, "blankoff: calc qr takes entries alone and writes to the standard output; leave the options out\n"},
 	} {
 		status, out, err := ran(t, nil, append([]string{"calc", "qr"}, c.args...)...)
 		if status != c.status || err != c.want || out != "" {
 			t.Errorf("%.40v: status %d, %q, %.40q", c.args, status, err, out)
 		}
+	}
+}
+
+func TestParcelOnTheTerminal(t *testing.T) {
+	_, digits, _ := ran(t, nil, "calc", "parcel", `text={"jobs":[]}`)
+	status, out, err := ran(t, nil, "calc", "parcel", "digits="+strings.TrimSpace(digits))
+	if status != 0 || out != `{"jobs":[]}`+"\n" {
+		t.Errorf("status %d, %s: %q from %q", status, err, out, digits)
+	}
+	status, out, err = ran(t, nil, "calc", "parcel", "digits=12")
+	if want := "blankoff: digits: This address holds no whole work record: it was cut off, or changed.\n"; status != 1 || err != want || out != "" {
+		t.Errorf("status %d, %q, %q", status, err, out)
 	}
 }

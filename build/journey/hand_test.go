@@ -112,8 +112,70 @@ func TestFromPhoneToPhone(t *testing.T) {
 			t.Errorf("on the other phone\n%s\nwant\n%s", sheet(b), sheet(a))
 		}
 	})
+	t.Run("a job of eight steps", func(t *testing.T) {
+		eightSteps(t, a, h.address)
+		must(t, a.Open(h.address+"record/"))
+		a.untilText(t, ".job-sheet h3", "Chamber rise test")
+		must(t, b.Open(photographed(t, a, ".job-sheet .hand")))
+		b.untilText(t, ".jobs .offer", "This address holds a job: OB9-2714-00021-K. Keep it on this phone Leave it")
+		keyNamed(t, b, "Keep it on this phone")
+		untilJobs(t, b, "OB9-2714-00021-K; CN14-2617-00473-J")
+		here, there := jobKept(t, a), jobKept(t, b)
+		if n := strings.Count(here, `"is":"tick"`); n != 8 || strings.Count(here, `"is":"note"`) != 2 || !strings.Contains(here, `"Formula":"Q = V`) {
+			t.Errorf("the job has %d ticks:\n%s", n, here)
+		}
+		if here != there {
+			t.Errorf("on the other phone\n%s\nwant\n%s", there, here)
+		}
+	})
 	wantQuietConsole(t, a)
 	wantQuietConsole(t, b)
+}
+
+// eightSteps works on a guide as people do: minutes pass between steps, two of them get a note, and a calculator is filled in entry by entry.
+func eightSteps(t *testing.T, b *Browser, address string) {
+	t.Helper()
+	must(t, b.Open(address+"record/"))
+	keyNamed(t, b, "Begin a job")
+	b.untilText(t, ".job-sheet h2[id]", "Unnamed job")
+	for _, head := range [][2]string{{"machine", "Oskel B9"}, {"customer", "Q-2714, second visit"}, {"who", "R. T."}, {"serial", "OB9-2714-00021-K"}} {
+		field, err := b.Find("#job-" + head[0])
+		must(t, err)
+		must(t, field.Retype(head[1]+Enter))
+	}
+	b.untilText(t, ".job-sheet h2[id]", "OB9-2714-00021-K")
+	openSteps(t, b, address+risePage)
+	must(t, b.Script(nil, `let gone = 0;
+		for (const clock of [Date, performance]) { const now = clock.now.bind(clock); clock.now = () => now() + gone; }
+		addEventListener("click", ({ target }) => target.matches("input") && (gone += 61234 + Math.floor(Math.random() * 6e5)), true);`))
+	for step := 1; step <= 8; step++ {
+		id := fmt.Sprint("step-", step)
+		tap(t, b, "#"+id+" .tick input")
+		untilStep(t, b, id, isDone)
+		if note := map[int]string{2: "pane clean, two light scratches at the hinge", 6: "dial jumps a little near 600 mTorr"}[step]; note != "" {
+			tap(t, b, "#"+id+" .kept button")
+			field, err := b.Find("#" + id + " .kept textarea")
+			must(t, err)
+			must(t, field.Type(note))
+		}
+	}
+	for i, act := range []entry{{field: "start", typed: "452"}, {field: "end", typed: "1538"}, {field: "time", typed: "8.1"}} {
+		before := len(resultsKept(t, b))
+		fill(t, b, "rise-test", act)
+		must(t, b.Until(fmt.Sprintf("result %d is kept", i+1), func() (bool, error) { return len(resultsKept(t, b)) > before, nil }))
+	}
+}
+
+// jobKept is the last job of a phone with all of its entries, as the store has them; keys are the store's own, so they count from the first.
+func jobKept(t *testing.T, b *Browser) (text string) {
+	t.Helper()
+	must(t, b.Script(&text, `return (async () => {`+opened+`
+		const all = (of) => new Promise((resolve) => { const asked = db.transaction(of).objectStore(of).getAll(); asked.onsuccess = () => resolve(asked.result); });
+		const job = (await all("jobs")).sort((a, b) => b.begun - a.begun)[0], entries = (await all("entries")).filter((entry) => entry.job === job.id);
+		db.close();
+		const from = entries[0].key, sorted = (one) => Object.fromEntries(Object.entries(one).sort());
+		return JSON.stringify([sorted(job), ...entries.map((entry) => sorted({ ...entry, key: entry.key - from }))]); })()`))
+	return text
 }
 
 // TestAGuideIsHandedOn: also on a dark screen the code is black on white; without a network, too.
@@ -199,12 +261,14 @@ func TestPaperCarriesTheCode(t *testing.T) {
 		must(t, b.Open(h.address+"record/"))
 		keyNamed(t, b, "Begin a job")
 		untilJobs(t, b, "Unnamed job")
+		got := printed(t)
+		tap(t, b, ".job-sheet .hand")
 		var address string
 		must(t, b.Until("the job is packed", func() (bool, error) {
-			err := b.Script(&address, `return document.querySelector(".job-sheet .hand")?.dataset.address ?? ""`)
+			err := b.Script(&address, `return document.querySelector("dialog textarea")?.value ?? ""`)
 			return address != "", err
 		}))
-		if got := printed(t); got != address {
+		if got != address {
 			t.Errorf("the paper leads to %s, want %s", got, address)
 		}
 	})

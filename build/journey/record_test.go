@@ -1,7 +1,7 @@
 package journey
 
 import (
-	"encoding/json"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,6 +10,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"blankoff/build/schema"
+	"blankoff/calc/parcel"
 )
 
 // keyNamed taps the key of the jobs' page with these words.
@@ -230,25 +231,43 @@ func TestWhatComesInIsLookedAt(t *testing.T) {
 	}
 }
 
+func inDigits(t *testing.T, text string) string {
+	t.Helper()
+	digits, ok := parcel.Pack(text)
+	if !ok {
+		t.Fatalf("%.40q is too long", text)
+	}
+	return "job=" + digits
+}
+
 // TestHostileAddressesOfJobs: a fragment that anybody can send does nothing but show a sentence.
 func TestHostileAddressesOfJobs(t *testing.T) {
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
-	var bomb string
-	x, _ := openExchange(t)
-	must(t, x.Script(&bomb, `return window.parts.pack("0".repeat(3e7))`))
-	var script string
-	must(t, x.Script(&script, `return window.parts.pack(arguments[0])`, `{"format":"blankoff work record 1","jobs":[{"job":{"id":"a","begun":1,"machine":"","serial":"<img src=x onerror=alert(1)>","customer":"","who":""},"entries":[{"key":1,"job":"a","at":5,"beat":["l",1],"page":"javascript:alert(1)","place":"step-1","is":"tick","text":"<script>alert(1)</script>"}]}]}`))
-	for _, test := range []struct{ name, packed, want string }{
-		{"letters that are none", "%%%", "This address holds no whole work record"},
-		{"nothing", "", "This address holds no whole work record"},
-		{"cut off", script[:len(script)/2], "This address holds no whole work record"},
-		{"30 MB in few letters", bomb, "This address holds no whole work record"},
-		{"elements and scripts", script, "This address holds a job: <img src=x onerror=alert(1)>."},
+	const (
+		job     = `{"format":"blankoff work record 1","jobs":[{"job":{"id":"a","begun":1,"machine":"","serial":"<img src=x onerror=alert(1)>","customer":"","who":""},"entries":[{"key":1,"job":"a","at":5,"beat":["l",1],"page":"javascript:alert(1)","place":"step-1","is":"tick","text":"<script>alert(1)</script>"}]}]}`
+		refused = "This address holds no whole work record: it was cut off, or changed."
+		asked   = "This address holds a job: <img src=x onerror=alert(1)>."
+	)
+	digits := inDigits(t, job)
+	middle := len(digits) / 2
+	for _, test := range []struct{ name, fragment, want string }{
+		{"digits that are none", "job=%%%", refused},
+		{"letters among the digits", "job=12ab34", refused},
+		{"no digits", "job=", refused},
+		{"digits cut off", digits[:middle], refused},
+		{"a digit changed", digits[:middle] + string('0'+('9'-digits[middle])) + digits[middle+1:], refused},
+		{"a digit lost", digits[:middle] + digits[middle+1:], refused},
+		{"digits for nothing", "job=" + strings.Repeat("0", 8000), refused},
+		{"a million digits", "job=" + strings.Repeat("31", 5e5), refused},
+		{"131 kB in few digits", inDigits(t, strings.Repeat("0", parcel.Most)), "This is no work record of this program, or it was cut off."},
+		{"another text", inDigits(t, `{"jobs":[]}`), "This is no work record of this program, or it was cut off."},
+		{"a damaged piece", inDigits(t, strings.Replace(job, `"at":5`, `"at":-5`, 1)), "This work record is damaged at jobs[0].entries[0].at, so nothing was taken."},
+		{"elements and scripts", digits, asked},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			must(t, b.Open("about:blank"))
-			must(t, b.Open(h.address+"record/#job="+test.packed))
+			must(t, b.Open(h.address+"record/#"+test.fragment))
 			var said string
 			must(t, b.Until("the page says something", func() (bool, error) {
 				err := b.Script(&said, `return [...document.querySelectorAll(".jobs .told, .jobs .offer:not([hidden])")].map((part) => part.innerText).join("")`)
@@ -274,21 +293,51 @@ func TestHostileAddressesOfJobs(t *testing.T) {
 	}
 }
 
-// openExchange shows a page on which window.parts packs and unpacks jobs.
+// TestDamagedDigitsAreRefused puts a job's digits before an open page, each time spoilt in another way.
+func TestDamagedDigitsAreRefused(t *testing.T) {
+	h := serve(t, filesOf(t, publish(t)))
+	b := phone(t)
+	job, err := os.ReadFile("../../calc/parcel/testdata/job.json")
+	must(t, err)
+	must(t, b.Open(h.address+"record/"))
+	keyNamed(t, b, "Begin a job")
+	untilJobs(t, b, "Unnamed job")
+	r := rand.New(rand.NewPCG(4, 18004))
+	whole := inDigits(t, string(job))
+	for range 60 {
+		spoilt := []byte(whole)
+		at := len("job=") + r.IntN(len(spoilt)-100) // the last digits may say more than is needed
+		switch r.IntN(4) {
+		case 0:
+			spoilt[at] = '0' + (spoilt[at]-'0'+byte(1+r.IntN(9)))%10
+		case 1:
+			spoilt = spoilt[:at]
+		case 2:
+			spoilt = append(spoilt[:at], spoilt[at+1+r.IntN(3):]...)
+		case 3:
+			for i := at; i < len(spoilt); i++ {
+				spoilt[i] = byte('0' + r.IntN(10))
+			}
+		}
+		var said string
+		must(t, b.Script(&said, `return (async (fragment) => {
+			const told = document.querySelector(".jobs .told");
+			told.textContent = "";
+			const said = new Promise((done) => new MutationObserver(() => done(document.querySelector(".jobs .offer").hidden ? told.textContent : "a job is offered")).observe(told, { childList: true }));
+			location.hash = fragment;
+			return said; })(arguments[0])`, string(spoilt)))
+		if said != "This address holds no whole work record: it was cut off, or changed." {
+			t.Errorf("it says %q of %s", said, spoilt)
+		}
+	}
+	if names := jobNames(t, b); names != "Unnamed job" {
+		t.Errorf("jobs were taken: %s", names)
+	}
+	wantQuietConsole(t, b)
+}
+
+// openExchange shows a page on which window.parts takes jobs in.
 func openExchange(t *testing.T) (*Browser, *host) {
 	t.Helper()
 	return openPart(t, `import * as exchange from "./exchange"; Object.assign(window, { parts: exchange });`, "")
-}
-
-// TestParcelsComeBack packs and unpacks texts of all kinds.
-func TestParcelsComeBack(t *testing.T) {
-	b, _ := openExchange(t)
-	for _, text := range []string{"", "a", "µ·Ω 真空 😀", strings.Repeat("340 mTorr\n", 20_000)} {
-		var back string
-		must(t, b.Script(&back, `return window.parts.pack(arguments[0]).then((packed) => { if (!/^[\w-]*$/.test(packed)) throw new Error(packed); return window.parts.unpack(packed); })`, text))
-		if back != text {
-			quoted, _ := json.Marshal(back)
-			t.Errorf("%.40q came back as %.200s", text, quoted)
-		}
-	}
 }

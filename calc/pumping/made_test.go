@@ -8,7 +8,7 @@ func Nameplate(speed, ultimate float64) Pump { return Pump{Ultimate: ultimate, s
 func Curved(pressure, speed []float64, ultimate float64) (pump Pump, ok bool) {
 	curve := make([]point, len(pressure))
 	for i, q := range pressure {
-		curve[i] = point{q, speed[i], i}
+		curve[i] = point{x: q, y: speed[i], row: i}
 	}
 	pump.Ultimate = ultimate
 	return pump, pump.bend(curve, 1)

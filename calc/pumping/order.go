@@ -2,6 +2,7 @@ package pumping
 
 // point is a row of a table of two columns, with its place there.
 type point struct {
+	_    [0]func() // never compared: saves the code for it
 	x, y float64
 	row  int
 }

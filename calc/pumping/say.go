@@ -53,7 +53,7 @@ func pairs(x *declare.Numbers, table, first, second string) []point {
 	a, b := x.Column(table, first), x.Column(table, second)
 	list := make([]point, len(a))
 	for i, value := range a {
-		list[i] = point{value, b[i], i}
+		list[i] = point{x: value, y: b[i], row: i}
 	}
 	return list
 }

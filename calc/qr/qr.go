@@ -5,8 +5,8 @@
 //	code, err := qr.Encode("https://example.org/calculators/rise-test/", qr.M)
 //	svg := code.SVG("QR code of this page")
 //
-// The text becomes one segment, in the densest of the modes that can hold all of it; what is
-// no ASCII is marked as UTF-8 (ECI 26). It is not for Micro QR, Kanji mode, structured append
+// The text becomes one segment, in the densest of the modes that can hold all of it, or two
+// where it ends in many digits; what is no ASCII is marked as UTF-8 (ECI 26). It is not for Micro QR, Kanji mode, structured append
 // or FNC1.
 //
 // The standard is not free to read. Its rules and tables are written down here from memory;
@@ -60,7 +60,7 @@ func Strongest(text string) (*Code, error) { return encode(text, L, H) }
 
 // encode finds the size at the least level, and takes what that leaves to rise to the most.
 func encode(text string, least, most Level) (*Code, error) {
-	s := segmentOf(text)
+	s := segmentsOf(text)
 	version := 1
 	for s.bits(version) > 8*dataWords(version, least) {
 		if version++; version > versions {

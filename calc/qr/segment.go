@@ -2,14 +2,15 @@ package qr
 
 // mode is a way to write letters: how many bits its name and its count take, by size of code.
 type mode struct {
+	_      [0]func() // never compared: saves the code for it
 	name   int
 	counts string
 }
 
 var (
-	numeric      = mode{1, "\x0a\x0c\x0e"}
-	alphanumeric = mode{2, "\x09\x0b\x0d"}
-	bytes        = mode{4, "\x08\x10\x10"}
+	numeric      = mode{name: 1, counts: "\x0a\x0c\x0e"}
+	alphanumeric = mode{name: 2, counts: "\x09\x0b\x0d"}
+	bytes        = mode{name: 4, counts: "\x08\x10\x10"}
 )
 
 // alphabet of the alphanumeric mode: a letter's place is its number.
@@ -23,6 +24,21 @@ type segment struct {
 	text string
 	mode *mode
 	utf8 bool
+	then *segment
+}
+
+// segmentsOf sets the digits at the end of a text apart where that takes less room: a packed job is an address and then digits.
+func segmentsOf(text string) *segment {
+	from := len(text)
+	for from > 0 && text[from-1]-'0' <= 9 {
+		from--
+	}
+	whole, apart := segmentOf(text), segmentOf(text[:from])
+	apart.then = segmentOf(text[from:])
+	if from > 0 && apart.bits(versions) < whole.bits(versions) {
+		return apart
+	}
+	return whole
 }
 
 func segmentOf(text string) *segment {
@@ -50,10 +66,13 @@ func alphanumber(letter byte) int {
 
 func (s *segment) countBits(version int) int { return int(s.mode.counts[(version+7)/17]) }
 
-// bits is the room that the segment takes.
+// bits is the room that the segment takes, with what follows it.
 func (s *segment) bits(version int) int {
 	n := len(s.text)
 	head := 4 + s.countBits(version)
+	if s.then != nil {
+		head += s.then.bits(version)
+	}
 	if s.utf8 {
 		head += utf8Bits
 	}
@@ -66,23 +85,11 @@ func (s *segment) bits(version int) int {
 	return head + 8*n
 }
 
-// words writes the segment and fills it up to n words.
+// words writes the segment, with what follows it, and fills up to n words.
 func (s *segment) words(version, n int) []byte {
 	w := writer{words: make([]byte, n)}
-	if s.utf8 {
-		w.put(utf8, utf8Bits)
-	}
-	w.put(s.mode.name, 4)
-	w.put(len(s.text), s.countBits(version))
-	switch s.mode {
-	case &numeric:
-		w.grouped(s.text, 10, "\x00\x04\x07\x0a")
-	case &alphanumeric:
-		w.grouped(s.text, 45, "\x00\x06\x0b")
-	default:
-		for i := range len(s.text) {
-			w.put(int(s.text[i]), 8)
-		}
+	for ; s != nil; s = s.then {
+		w.segment(s, s.countBits(version))
 	}
 	// Four zeros end it, if they find room; then whole words, the same two in turn.
 	w.at = min(w.at+4, 8*n)
@@ -103,6 +110,24 @@ func (w *writer) put(value, bits int) {
 	for bits--; bits >= 0; bits-- {
 		w.words[w.at>>3] |= byte(value>>bits&1) << (7 - w.at&7)
 		w.at++
+	}
+}
+
+func (w *writer) segment(s *segment, countBits int) {
+	if s.utf8 {
+		w.put(utf8, utf8Bits)
+	}
+	w.put(s.mode.name, 4)
+	w.put(len(s.text), countBits)
+	switch s.mode {
+	case &numeric:
+		w.grouped(s.text, 10, "\x00\x04\x07\x0a")
+	case &alphanumeric:
+		w.grouped(s.text, 45, "\x00\x06\x0b")
+	default:
+		for i := range len(s.text) {
+			w.put(int(s.text[i]), 8)
+		}
 	}
 }
 

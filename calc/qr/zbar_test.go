@@ -194,3 +194,31 @@ func ownWords(b, n, data, all int) (own []int) {
 	}
 	return own
 }
+
+// TestAReaderReadsDigitsBehindAnAddress: of every length, in two segments as soon as that is shorter.
+func TestAReaderReadsDigitsBehindAnAddress(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 18004))
+	var codes []*Code
+	var texts []string
+	for _, n := range []int{0, 1, 5, 6, 7, 30, 31, 32, 900, 2000, 2645, 3141, 6900} {
+		for _, front := range []string{"https://example.org/record/#job=", "HTTPS://EXAMPLE.ORG/", "µ"} {
+			said := front
+			for range n {
+				said += string(rune('0' + r.IntN(10)))
+			}
+			c, err := Strongest(said)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if one := segmentOf(said); n > 30 && (one.bits(c.Version) <= segmentsOf(said).bits(c.Version)) {
+				t.Errorf("%d digits behind %s take no less room", n, front)
+			}
+			codes, texts = append(codes, c), append(texts, said)
+		}
+	}
+	for i, got := range read(t, codes) {
+		if got != texts[i] {
+			t.Errorf("read %.60q, want %.60q", got, texts[i])
+		}
+	}
+}

@@ -171,7 +171,7 @@ func (q network) ours() (*Model, []Answer) {
 	m := causes(q.Weights...)
 	m.Unlisted = q.Unlisted
 	for i, pair := range q.Pairs {
-		m.Pairs = append(m.Pairs, Pair{pair[0], pair[1], q.PairWeights[i]})
+		m.Pairs = append(m.Pairs, Pair{A: pair[0], B: pair[1], Weight: q.PairWeights[i]})
 	}
 	var answers []Answer
 	for f := range q.Sound {

@@ -155,10 +155,10 @@ func repairing(r *rand.Rand, n int, sharing bool) *Model {
 	m := &Model{Unlisted: r.Float64(), Call: 50 + 500*r.Float64()}
 	for i := range n {
 		m.Causes = append(m.Causes, Cause{Weight: 0.1 + 3*r.Float64()})
-		step := Step{Minutes: 5 + 100*r.Float64(), Who: Technician, Cures: []Cure{{i, 0.3 + 0.7*r.Float64()}}}
+		step := Step{Minutes: 5 + 100*r.Float64(), Who: Technician, Cures: []Cure{{Cause: i, Chance: 0.3 + 0.7*r.Float64()}}}
 		for other := range n {
 			if sharing && other != i && r.IntN(3) == 0 {
-				step.Cures = append(step.Cures, Cure{other, 1})
+				step.Cures = append(step.Cures, Cure{Cause: other, Chance: 1})
 			}
 		}
 		m.Steps = append(m.Steps, step)
@@ -175,7 +175,7 @@ func TestProbabilityOverCost(t *testing.T) {
 	hand := causes(0.5, 0.3, 0.2)
 	hand.Call = 1e4
 	for i, minutes := range []float64{60, 10, 40} {
-		hand.Steps = append(hand.Steps, Step{Minutes: minutes, Who: Technician, Cures: []Cure{{i, 1}}})
+		hand.Steps = append(hand.Steps, Step{Minutes: minutes, Who: Technician, Cures: []Cure{{Cause: i, Chance: 1}}})
 	}
 	hand.Prepare()
 	if _, got := hand.Repairs(Bench{Who: Technician}, nil); math.Abs(got-60) > 1e-9 {

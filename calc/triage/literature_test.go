@@ -75,7 +75,7 @@ func TestThreeDoorsAsRepairs(t *testing.T) {
 	m.Call = 100
 	opened := m.told(2, []float64{0, 0.5, 0.5}, []float64{0, 0, 1}, []float64{0, 1, 0})
 	for door := range 3 {
-		m.Steps = append(m.Steps, Step{Minutes: 1, Who: Technician, Cures: []Cure{{door, 1}}})
+		m.Steps = append(m.Steps, Step{Minutes: 1, Who: Technician, Cures: []Cure{{Cause: door, Chance: 1}}})
 	}
 	m.Prepare()
 	list, minutes := m.Repairs(Bench{Who: Technician}, []Answer{opened})
