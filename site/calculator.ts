@@ -88,7 +88,8 @@ function start(block: HTMLElement): void {
     const given = entries(form);
     const answer = await ask({ id, in: given, page: true, ...(silent && { plot: true }), units: chosenUnits() }).catch((cause: unknown): Answer => ({ error: { field: "", text: sentence(cause) } }));
     const { error, html = "", told = {} } = answer;
-    if (turn !== asked || (silent && error)) return;
+    // In other units a refusal is worded anew; that they cannot be computed now takes no answer away.
+    if (turn !== asked || (silent && error && !error.field)) return;
     tellFault(error);
     hand.disabled = !!error;
     address();

@@ -175,13 +175,13 @@ func chosen(pair *Pair, field string) (quantity.Unit, *Fault) {
 
 // inChoice is the unit that was asked for in place of one of a kind. A difference of
 // temperatures follows the temperature: 10 K are 18 °F. A kelvin and a degree of °C are one
-// difference, so either stays.
+// difference, so either stays. Lengths and volumes are told in a unit about as large as before.
 func (n *Numbers) inChoice(kind quantity.Kind, unit quantity.Unit) quantity.Unit {
 	for i := range n.kinds {
 		other, _ := quantity.FindUnit(n.kinds[i].Text)
 		switch {
 		case other.Kind == kind:
-			return other
+			return other.Beside(unit)
 		case kind == quantity.TemperatureDifference && other.Kind == quantity.Temperature && other.Span(1) != unit.Span(1):
 			return other.Difference()
 		}

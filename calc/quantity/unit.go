@@ -43,6 +43,25 @@ func (u Unit) Difference() Unit {
 	return Unit{&m}
 }
 
+// pairs are the units that people use side by side: the smaller one and the larger.
+var pairs = [...]string{"mm", "m", "in", "ft", "mL", "L", "in³", "gal"}
+
+// Beside is the unit of a pair that is about as large as another: who chose millimetres reads of
+// altitudes in metres. A unit of no pair is given as it is.
+func (u Unit) Beside(other Unit) Unit {
+	for i, symbol := range pairs {
+		if u.Symbol != symbol {
+			continue
+		}
+		small, large := MustUnit(pairs[i&^1]), MustUnit(pairs[i|1])
+		if other.factor < large.factor/5 {
+			return small
+		}
+		return large
+	}
+	return u
+}
+
 // One is the unit of a plain number.
 var One = Unit{&measure{Kind: Ratio, factor: 1}}
 
