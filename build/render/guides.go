@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -110,9 +111,13 @@ func (p *page) factRows(g *guide.Guide) []FactRow {
 		add("Spares", list(g.Spares))
 		rows = append(rows, p.machineRow(g, choice)...)
 	}
-	add("Revision", revision(g))
+	if said := esc(revision(g)); said != "" { // a date is not broken at its hyphens
+		rows = append(rows, FactRow{"Revision", template.HTML(day.ReplaceAllString(said, `<span class="q">$0</span>`))})
+	}
 	return rows
 }
+
+var day = regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`)
 
 func list(items []guide.Text) string {
 	texts := make([]string, len(items))
