@@ -67,7 +67,7 @@ func unlike(a, b reflect.Value, path string) string {
 			}
 		}
 		return ""
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		if a.Len() != b.Len() {
 			return path
 		}
