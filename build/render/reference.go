@@ -41,7 +41,7 @@ func (p *page) reference(c *declare.Calculator) error {
 		view.Outputs = append(view.Outputs, outputRow(&c.Outputs[i]))
 	}
 	for _, s := range c.Sources {
-		view.Sources = append(view.Sources, SourceRow(s))
+		view.Sources = append(view.Sources, SourceRow{Title: s.Title, Where: s.Where, Mark: s.Mark})
 	}
 	p.atDesk = true
 	view.Text = p.digestOfReference(view)

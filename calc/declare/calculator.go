@@ -101,7 +101,10 @@ type Input struct {
 }
 
 // Choice is one option of an input that is not a quantity.
-type Choice struct{ Value, Label string }
+type Choice struct {
+	_            [0]func() // never compared: saves the code for it
+	Value, Label string
+}
 
 // Column is one column of a table that is entered, or of one that is given. Without
 // Kinds it holds words.
@@ -145,7 +148,10 @@ type Output struct {
 
 // Source names where a formula or a value comes from. Mark is one of Published,
 // Computed, CommonPractice, Memory.
-type Source struct{ Title, Where, Mark string }
+type Source struct {
+	_                  [0]func() // never compared: saves the code for it
+	Title, Where, Mark string
+}
 
 // The marks of sources.
 const (
@@ -163,7 +169,10 @@ type Example struct {
 }
 
 // Pair is a name with a text.
-type Pair struct{ Name, Text string }
+type Pair struct {
+	_          [0]func() // never compared: saves the code for it
+	Name, Text string
+}
 
 // Request asks a calculator for an answer. Units may choose units by kind, as pressure or
 // temperature, for results, tables, sentences and plot; Out by output, which counts before. With Plot

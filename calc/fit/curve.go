@@ -90,9 +90,9 @@ func decay(list, t []float64, tau float64) {
 		if since++; since < 16 && math.Abs(off) < 1e-9 && step > 0 {
 			e *= factor * (1 - off)
 		} else {
-			e = math.Exp(-at / tau)
+			e = falling(-at / tau)
 			if since = 0; next != step {
-				step, factor = next, math.Exp(-next/tau)
+				step, factor = next, falling(-next/tau)
 			}
 		}
 		list[i] = e
