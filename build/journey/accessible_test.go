@@ -3,7 +3,9 @@ package journey
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -222,5 +224,40 @@ func wantNothingBeside(t *testing.T, b *Browser, width int) {
 	must(t, b.Script(&needs, `return document.documentElement.scrollWidth`))
 	if needs > width {
 		t.Errorf("the page is %d px wide in a window of %d", needs, width)
+	}
+}
+
+// TestTargetsAtTheFold: in the window that Lighthouse opens, whatever of a page the bar lies over, nothing that can be tapped counts as
+// too small (WCAG 2.5.8): the page scrolls behind the bar.
+func TestTargetsAtTheFold(t *testing.T) {
+	t.Parallel()
+	axe := axeCore(t)
+	files := filesOf(t, publish(t))
+	h := serveAt(t, "/", files)
+	b := open(t, Chromium(), View{Width: 412, Height: 823, Density: 1.75, Touch: true})
+	covered := 0
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		page, isPage := strings.CutSuffix(name, "index.html")
+		if !isPage || page != "" && !strings.HasPrefix(page, "calculators/") && !strings.HasPrefix(page, "procedures/") {
+			continue
+		}
+		must(t, b.Open(h.address+page))
+		untilAtRest(t, b)
+		must(t, b.Script(nil, axe+"\nwindow.axe = axe;"))
+		var found struct {
+			Small   []string
+			Covered int // keys and entries that the bar cuts
+		}
+		must(t, b.Script(&found, `
+			const bar = document.querySelector(".thumb").getBoundingClientRect();
+			const cut = [...document.querySelectorAll("main :is(a, input, select, summary, button)")].map((part) => part.getBoundingClientRect()).filter(({ top, bottom, height }) => height && top < bar.top && bottom > bar.top);
+			return axe.run({ runOnly: ["target-size"] }).then(({ violations }) => ({ Small: violations.flatMap(({ nodes }) => nodes.map(({ target }) => target.join(" "))), Covered: cut.length }))`))
+		if len(found.Small) > 0 {
+			t.Errorf("%s: %v", name, found.Small)
+		}
+		covered += found.Covered
+	}
+	if covered < 10 {
+		t.Errorf("the bar cuts only %d keys and entries in all: the test looks at nothing", covered)
 	}
 }
