@@ -84,23 +84,31 @@ const signShades = 15
 
 // covered tells how much of a pixel the lines take, and the mark; unit is its width on the grid.
 func covered(x, y int, unit float64) (line, mark float64) {
+	left, top := float64(x)*unit, float64(y)*unit
+	for _, b := range signBars {
+		line += shared(left, unit, b.x, b.width) * shared(top, unit, b.y, b.height)
+	}
+	line = min(line, 1) // where two cross
+	tip, right := signMark[0], signMark[1]
+	if shared(left, unit, tip[0], right[0]-tip[0]) == 0 || shared(top, unit, right[1], 2*(tip[1]-right[1])) == 0 {
+		return line, 0
+	}
 	const share = 1.0 / (signSteps * signSteps)
 	for i := range signSteps {
 		for j := range signSteps {
-			at := func(n, step int) float64 { return (float64(n) + (float64(step)+.5)/signSteps) * unit }
-			px, py := at(x, i), at(y, j)
-			for _, b := range signBars {
-				if px >= b.x && px < b.x+b.width && py >= b.y && py < b.y+b.height {
-					line += share
-					break
-				}
-			}
-			if tip, right := signMark[0], signMark[1][0]; px >= tip[0] && px < right && math.Abs(py-tip[1]) < (px-tip[0])*48/78 {
+			at := func(from float64, step int) float64 { return from + (float64(step)+.5)/signSteps*unit }
+			px, py := at(left, i), at(top, j)
+			if px >= tip[0] && px < right[0] && math.Abs(py-tip[1]) < (px-tip[0])*48/78 {
 				mark += share
 			}
 		}
 	}
 	return line, mark
+}
+
+// shared is the share of a stretch that another one covers.
+func shared(from, length, other, size float64) float64 {
+	return max(0, min(from+length, other+size)-max(from, other)) / length
 }
 
 func between(a, b color.RGBA, share float64) color.RGBA {
