@@ -93,7 +93,7 @@ function start(block: HTMLElement): void {
     tellFault(error);
     hand.disabled = !!error;
     address();
-    if (!error) show(html, room);
+    if (!error) show(html, silent ? null : room);
     if (silent) return;
     if (!error) {
       // The picture follows when nothing else is to be done: who types waits for the answer alone. Until then the last one stands, dimmed.
@@ -108,7 +108,8 @@ function start(block: HTMLElement): void {
     }, PAUSE);
   }
 
-  /** The working, and the table behind a plot, stay as the reader left them. A picture that is still to be drawn has the last one in its place, dimmed. */
+  /** The working, and the table behind a plot, stay as the reader left them. A picture that is still to be drawn has the last one
+   * in its place, dimmed. */
   function show(html: string, last?: Element | null): void {
     const folds = () => shown.querySelectorAll("details");
     for (const { className, open } of folds()) opened[className] = open;
