@@ -22,63 +22,51 @@ import (
 	"blankoff/calc/vapour"
 )
 
-// all is the list of calculators, in the order in which a page shows them.
-var all = prepared()
-
-func prepared() []*declare.Calculator {
-	list := [...]*declare.Calculator{
-		&vacuum.Pressure,
-		&vacuum.Throughput,
-		&vacuum.RiseTest,
-		&vacuum.RiseLog,
-		&electrical.Continuity,
-		&electrical.TubeCheck,
-		&vacuum.Balance,
-		&vacuum.Hole,
-		&vacuum.TestPlan,
-		&electrical.TestCurrent,
-		&electrical.Meter,
-		&electrical.Heater,
-		&electrical.CordDrop,
-		&gauge.Compare,
-		&gauge.Jump,
-		&gauge.GasCorrection,
-		&gauge.TubeSignal,
-		&pumping.Conductance,
-		&pumping.NetSpeed,
-		&pumping.PumpDown,
-		&pumping.PumpDownLog,
-		&pumping.BlankOff,
-		&pumping.Reached,
-		&pumping.OilLife,
-		&vapour.IceFloor,
-		&vapour.WaterBoil,
-		&vapour.VapourVolume,
-		&load.IceLoad,
-		&load.DryingTime,
-		&load.Energy,
-		&vapour.SolventVapour,
-		&temperature.Thermocouple,
-		&temperature.RTD,
-		&temperature.Thermistor,
-		&fitting.Length,
-		&fitting.Thread,
-	}
-	prepared := make([]*declare.Calculator, len(list))
-	for i, declared := range list {
-		prepared[i] = declared.Prepare()
-	}
-	return prepared
+// list is all calculators, in the order in which a page shows them.
+var list = [...]*declare.Calculator{
+	&vacuum.Pressure,
+	&vacuum.Throughput,
+	&vacuum.RiseTest,
+	&vacuum.RiseLog,
+	&electrical.Continuity,
+	&electrical.TubeCheck,
+	&vacuum.Balance,
+	&vacuum.Hole,
+	&vacuum.TestPlan,
+	&electrical.TestCurrent,
+	&electrical.Meter,
+	&electrical.Heater,
+	&electrical.CordDrop,
+	&gauge.Compare,
+	&gauge.Jump,
+	&gauge.GasCorrection,
+	&gauge.TubeSignal,
+	&pumping.Conductance,
+	&pumping.NetSpeed,
+	&pumping.PumpDown,
+	&pumping.PumpDownLog,
+	&pumping.BlankOff,
+	&pumping.Reached,
+	&pumping.OilLife,
+	&vapour.IceFloor,
+	&vapour.WaterBoil,
+	&vapour.VapourVolume,
+	&load.IceLoad,
+	&load.DryingTime,
+	&load.Energy,
+	&vapour.SolventVapour,
+	&temperature.Thermocouple,
+	&temperature.RTD,
+	&temperature.Thermistor,
+	&fitting.Length,
+	&fitting.Thread,
 }
-
-// All lists every calculator. The list and what it points at must not be changed.
-func All() []*declare.Calculator { return all }
 
 // Find gives the calculator with an ID, or nil.
 func Find(id string) *declare.Calculator {
-	for _, c := range all {
+	for i, c := range list {
 		if c.ID == id {
-			return c
+			return ready(i)
 		}
 	}
 	return nil
@@ -106,9 +94,9 @@ func AnswerBy(model *triage.Known, request declare.Request) declare.Answer {
 }
 
 func names() string {
-	list := make([]string, len(all))
-	for i, c := range all {
-		list[i] = c.ID
+	ids := make([]string, len(list))
+	for i, c := range list {
+		ids[i] = c.ID
 	}
-	return letters.Join(list, ", ")
+	return letters.Join(ids, ", ")
 }

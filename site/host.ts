@@ -112,6 +112,7 @@ async function start(): Promise<Calculators> {
   const instance = await WebAssembly.instantiate(module, imports(module, () => go!.memory.buffer));
   go = instance.exports as Calculators;
   go._initialize();
+  await new Promise((done) => setTimeout(done)); // whatever else the page has to do comes between this and the first answer
   return (ready = go);
 }
 

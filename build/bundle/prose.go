@@ -60,13 +60,20 @@ func withoutProse(folder, temp string, library []string) (list string, err error
 }
 
 // strip gives the source of a file without its prose and all on one line: where a line of the source ran, a phone need not know,
-// and the tables that say so weigh another 9 kB.
+// and the tables that say so weigh another 9 kB. For which machine the file is, it goes on saying.
 func strip(path string) ([]byte, error) {
 	files := token.NewFileSet()
-	file, err := parser.ParseFile(files, path, nil, 0)
+	file, err := parser.ParseFile(files, path, nil, parser.ParseComments)
 	if err != nil {
 		return nil, err
 	}
+	constraint := ""
+	for _, group := range file.Comments {
+		if text := group.List[0].Text; group.Pos() < file.Package && strings.HasPrefix(text, "//go:build ") {
+			constraint = text + "\n\n"
+		}
+	}
+	file.Comments = nil
 	ast.Inspect(file, func(node ast.Node) bool {
 		if literal, ok := node.(*ast.CompositeLit); ok {
 			stripLiteral(literal)
@@ -77,7 +84,7 @@ func strip(path string) ([]byte, error) {
 	if err := format.Node(&out, files, file); err != nil {
 		return nil, err
 	}
-	return oneLine(out.Bytes()), nil
+	return append([]byte(constraint), oneLine(out.Bytes())...), nil
 }
 
 // oneLine writes a source without comments on one line. What the compiler is told by a comment, as //go:nosplit, keeps a

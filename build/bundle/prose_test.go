@@ -67,3 +67,15 @@ func TestDirectivesKeepTheirLines(t *testing.T) {
 		t.Errorf("got %q\nwant %q", got, want)
 	}
 }
+
+// TestAFileSaysForWhichMachineItIs: a file that is not for the phone must not be compiled for it.
+func TestAFileSaysForWhichMachineItIs(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "ready.go")
+	if err := os.WriteFile(file, []byte("// Told.\n\n//go:build !wasm\n\n// Package a is one.\npackage a\n\n// B is told.\nvar B = 1 // too\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := strip(file)
+	if want := "//go:build !wasm\n\npackage a ; var B = 1 ; "; err != nil || string(got) != want {
+		t.Errorf("got %q, %v, want %q", got, err, want)
+	}
+}
