@@ -242,6 +242,7 @@ func inDigits(t *testing.T, text string) string {
 
 // TestHostileAddressesOfJobs: a fragment that anybody can send does nothing but show a sentence.
 func TestHostileAddressesOfJobs(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	const (
@@ -295,6 +296,7 @@ func TestHostileAddressesOfJobs(t *testing.T) {
 
 // TestDamagedDigitsAreRefused puts a job's digits before an open page, each time spoilt in another way.
 func TestDamagedDigitsAreRefused(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	b := phone(t)
 	job, err := os.ReadFile("../../calc/parcel/testdata/job.json")

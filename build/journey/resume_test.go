@@ -149,6 +149,7 @@ func TestACalculatorsResultIsKeptWhenAsked(t *testing.T) {
 
 // TestWhatIsNotKeptCanBeSavedFromThePage: where the browser keeps nothing, the page says so, and all of it can be had as a file before the page is left.
 func TestWhatIsNotKeptCanBeSavedFromThePage(t *testing.T) {
+	t.Parallel()
 	h := serve(t, filesOf(t, publish(t)))
 	for _, test := range refusals {
 		t.Run(test.name, func(t *testing.T) {

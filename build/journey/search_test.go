@@ -65,6 +65,7 @@ func untilSearched(t *testing.T, b *Browser, status string) (now results) {
 
 // TestSearch is a technician's way through the search, on a phone and with the keys alone, at last without a network.
 func TestSearch(t *testing.T) {
+	t.Parallel()
 	b := phone(t)
 	h := serve(t, readOnly(t))
 	must(t, b.Open(h.address+"symptoms/hiss/"))
@@ -131,6 +132,7 @@ func (b *Browser) untilActive(t *testing.T, css string) {
 
 // TestHostileSearch: what an address says is text and nothing else, and an index that is missing or broken is told of in a sentence.
 func TestHostileSearch(t *testing.T) {
+	t.Parallel()
 	b := phone(t)
 	files := readOnly(t)
 	h := serve(t, files)

@@ -13,6 +13,7 @@ import (
 // TestTriageTakesValues: what is typed gets the unit that stands beside it, below zero and with an accuracy too, and the
 // question leads to the calculator that answers it.
 func TestTriageTakesValues(t *testing.T) {
+	t.Parallel()
 	content, site := t.TempDir(), filepath.Join(t.TempDir(), "site")
 	must(t, os.CopyFS(content, os.DirFS("../../content")))
 	path := filepath.Join(content, "triage.yaml")

@@ -136,6 +136,7 @@ var refusals = []struct{ name, before, want string }{
 }
 
 func TestAStoreThatRefusesIsTold(t *testing.T) {
+	t.Parallel()
 	for _, test := range refusals {
 		t.Run(test.name, func(t *testing.T) {
 			b, _ := openWork(t, test.before)
