@@ -177,7 +177,6 @@ type Pair struct {
 // Request asks a calculator for an answer. Units may choose units by kind, as pressure or
 // temperature, for results, tables, sentences and plot; Out by output, which counts before. With Plot
 // the answer carries a plot, where the calculator has one; Axes may choose its units alone.
-// Page asks for the answer as a page shows it, see wire.
 type Request struct {
 	ID    string
 	In    []Pair
@@ -185,7 +184,6 @@ type Request struct {
 	Units []Pair
 	Plot  bool
 	Axes  []Pair
-	Page  bool
 }
 
 // Answer is what a calculator says. With Fault set all else but ID is empty.

@@ -29,12 +29,17 @@ const maxPairs = 200
 // DecodeRequest reads one request. Entries may be JSON texts, numbers or null (blank);
 // what else stands there is an error that names the place.
 func DecodeRequest(data []byte) (declare.Request, error) {
+	r, _, err := decode(data)
+	return r, err
+}
+
+// decode also tells whether the answer is wanted as a page shows it, of which no calculator knows.
+func decode(data []byte) (r declare.Request, page bool, err error) {
 	if len(data) > MaxRequest {
-		return declare.Request{}, requestError("the request is larger than 1 MiB")
+		return r, false, requestError("the request is larger than 1 MiB")
 	}
 	d := decoder{text: data}
-	var r declare.Request
-	err := d.object(func(key string) (err error) {
+	err = d.object(func(key string) (err error) {
 		switch key {
 		case "id":
 			r.ID, err = d.str()
@@ -49,7 +54,7 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 			r.Plot = true
 		case "page":
 			err = d.yes()
-			r.Page = true
+			page = true
 		default:
 			err = d.fail("unknown member " + quantity.Quote(key) + "; a request has id, in, out, units, plot and page")
 		}
@@ -63,7 +68,7 @@ func DecodeRequest(data []byte) (declare.Request, error) {
 	if err == nil && r.ID == "" {
 		err = requestError(`the request names no calculator: "id" is missing`)
 	}
-	return r, err
+	return r, page, err
 }
 
 // requestError says what is wrong with a request.

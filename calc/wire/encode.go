@@ -18,12 +18,12 @@ func Serve(dst, request []byte) []byte { return ServeBy(nil, dst, request) }
 
 // ServeBy does so by a fault model that was read before, where a request brings none.
 func ServeBy(model *triage.Known, dst, request []byte) []byte {
-	r, err := DecodeRequest(request)
+	r, page, err := decode(request)
 	if err != nil {
 		return AppendAnswer(dst, declare.Answer{ID: r.ID, Fault: &declare.Fault{Text: err.Error()}})
 	}
 	a := calc.AnswerBy(model, r)
-	if r.Page && a.Fault == nil {
+	if page && a.Fault == nil {
 		return appendPage(dst, a)
 	}
 	return AppendAnswer(dst, a)
